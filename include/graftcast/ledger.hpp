@@ -1,0 +1,54 @@
+#pragma once
+// grafts.csv: one row a graft, or a batch grafted alike.
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "graftcast/calendar_time.hpp"
+#include "graftcast/error.hpp"
+#include "graftcast/site.hpp"
+
+namespace graftcast {
+
+/// One row of grafts.csv. An absent optional or an empty string means the cell was empty.
+struct GraftRow {
+  std::string id;
+  LocalDay grafted_on{};
+  std::optional<Instant> grafted_at;       ///< When the cell gave a time as well.
+  std::string scion, species, method, stock, stock_species, position, replaces;
+  std::string scion_state;                 ///< `dormant`, `leafless-evergreen`, `leafy` or empty.
+  std::optional<double> diameter_mm, length_mm;
+  std::optional<int> buds;
+  std::string tip;                         ///< `sealed`, `open` or empty.
+  std::optional<std::string> cambium_match_word;  ///< `both` or `one-side`.
+  std::optional<double> cambium_match_share;      ///< 0..1.
+  std::string spot, wrap, cover;
+  std::optional<double> shade;             ///< 0..0.95.
+  std::optional<double> pot_litres;
+  int count = 1;
+  double priority = 1;
+  std::string grafter, comment;
+  std::map<std::string, std::string> other;  ///< Unknown columns, kept as they are.
+  std::size_t line = 0;                    ///< Where the row begins in the file.
+};
+
+struct Ledger {
+  std::vector<std::string> columns;        ///< Header as it stands in the file.
+  std::vector<GraftRow> rows;
+  const GraftRow* find(std::string_view id) const;
+};
+
+/// The words that cells of the ledger may use; `models` supplies species, methods, wraps and covers.
+struct KnownNames {
+  std::vector<std::string> species, methods, wraps, covers;
+};
+
+/// Reads and checks `folder`/grafts.csv against the site and the known names.
+/// Errors: OpenError; DataError at the line and column of the first bad field, with the nearest valid names.
+Ledger read_ledger(const std::filesystem::path& folder, const Site& site, const Clock& clock, const KnownNames& known);
+
+}  // namespace graftcast

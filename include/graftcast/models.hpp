@@ -1,0 +1,67 @@
+#pragma once
+// models/*.json: every constant with a physical or biological meaning, with unit, range, source and grade.
+
+#include <array>
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "graftcast/ledger.hpp"
+
+namespace graftcast {
+
+/// One number of the model with where it comes from.
+struct Parameter {
+  double value = 0;
+  std::string unit;
+  double low = 0, high = 0;          ///< Plausible range, low <= value <= high.
+  /// Spread over ensemble members: `normal` (sd absolute; low and high truncate), `lognormal` (sd of the logarithm), or none.
+  enum class Spread { none, normal, lognormal } spread = Spread::none;
+  double sd = 0;
+  std::string source;
+  char grade = 'C';                  ///< A published, B published but transferred, C judgement.
+};
+
+/// A named set of numbers and words: a species, a method, a cover, a wrap, a scion state, or the shared constants.
+/// Lookup is by key; a key that is absent is a programming or data error.
+class Entry {
+ public:
+  std::string name;
+  std::string title;                               ///< For people: "Sweet and sour cherry".
+  std::map<std::string, Parameter> numbers;
+  std::map<std::string, std::string> words;
+
+  bool has(std::string_view key) const;
+  double value(std::string_view key) const;        ///< DataError naming entry and key when absent.
+  const Parameter& number(std::string_view key) const;
+  std::string word(std::string_view key) const;    ///< Empty when absent.
+};
+
+/// A row of the cold table: temperatures that kill 10 % and 90 %, for buds developed up to `bud_stage`.
+struct ColdRow {
+  double bud_stage_from = 0;         ///< Bud clock B from which the row holds.
+  Parameter t10_c, t90_c;
+};
+
+struct Models {
+  std::map<std::string, Entry> species, methods, covers, wraps, scion_states, hazards;
+  std::map<std::string, Entry> shared;                     ///< Constants of the union model by group.
+  std::map<std::string, std::vector<ColdRow>> cold_tables; ///< By species.
+
+  const Entry& species_named(std::string_view name) const;
+  const Entry& method_named(std::string_view name) const;
+  KnownNames known_names() const;
+};
+
+/// Reads models/*.json of `published` and, when given, the owner's own files in `own` (same layout; an entry of the
+/// same name replaces single keys). Errors: OpenError, DataError (place, nearest key).
+Models load_models(const std::filesystem::path& published,
+                   const std::optional<std::filesystem::path>& own = std::nullopt);
+
+/// Folder of the installed or source models: $GRAFTCAST_MODELS, else beside the program, else the source tree.
+std::filesystem::path published_models_folder();
+
+}  // namespace graftcast

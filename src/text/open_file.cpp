@@ -1,0 +1,49 @@
+#include "open_file.hpp"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <system_error>
+#include <utility>
+
+#include "graftcast/error.hpp"
+
+namespace graftcast {
+
+namespace {
+
+std::string errno_text(int number) {
+  return std::generic_category().message(number);
+}
+
+}  // namespace
+
+OpenFile::OpenFile(const std::filesystem::path& path, std::string shown_name) : name_(std::move(shown_name)) {
+  descriptor_ = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
+  if (descriptor_ < 0) throw OpenError(name_, "cannot be opened: " + errno_text(errno));
+  struct stat status {};
+  if (::fstat(descriptor_, &status) == 0 && S_ISDIR(status.st_mode)) {
+    ::close(descriptor_);
+    throw OpenError(name_, "is a folder", "name a file in it");
+  }
+}
+
+OpenFile::~OpenFile() {
+  if (descriptor_ >= 0) ::close(descriptor_);
+}
+
+std::size_t OpenFile::read(char* buffer, std::size_t size) const {
+  for (;;) {
+    const ssize_t count = ::read(descriptor_, buffer, size);
+    if (count >= 0) return static_cast<std::size_t>(count);
+    if (errno != EINTR) throw OpenError(name_, "cannot be read: " + errno_text(errno));
+  }
+}
+
+int OpenFile::release() noexcept {
+  return std::exchange(descriptor_, -1);
+}
+
+}  // namespace graftcast

@@ -70,9 +70,10 @@ std::optional<std::size_t> nearness(std::string_view wrong, std::string_view nam
   const std::size_t distance = edit_distance(wrong, name);
   const std::size_t allowed = wrong.size() <= 3 ? 1 : wrong.size() <= 6 ? 2 : 3;
   if (distance <= allowed) return distance;
-  // A part of the name ("whip", "Lisbon") counts as near, after any plain slip of the pen.
-  if (wrong.size() >= 3 && name.find(wrong) != std::string_view::npos) return allowed + 1;
-  return std::nullopt;
+  // The beginning of a name ("whip") is as near as one slip of the pen, another part ("Lisbon") as the
+  // farthest.
+  if (wrong.size() < 3 || name.find(wrong) == std::string_view::npos) return std::nullopt;
+  return name.starts_with(wrong) ? 1 : allowed;
 }
 
 std::string joined_with_or(std::span<const std::string> names) {

@@ -73,7 +73,7 @@ std::optional<std::size_t> nearness(std::string_view wrong, std::string_view nam
   // The beginning of a name ("whip") is as near as one slip of the pen, another part ("Lisbon") as the
   // farthest.
   if (wrong.size() < 3 || name.find(wrong) == std::string_view::npos) return std::nullopt;
-  return name.starts_with(wrong) ? 1 : allowed;
+  return name.starts_with(wrong) ? 0 : allowed;
 }
 
 std::string joined_with_or(std::span<const std::string> names) {

@@ -10,7 +10,7 @@ namespace graftcast {
 struct DailyAir {
   double maximum_temperature_c;  ///< -80..60, at least the minimum.
   double minimum_temperature_c;
-  double vapour_pressure_kpa;  ///< Actual, 0..12. Above saturation counts as saturated.
+  double vapour_pressure_kpa;  ///< Actual, 0..20. Above saturation counts as saturated.
   double wind_2m_m_s;          ///< 0..60.
   double pressure_kpa;         ///< 40..110.
 };
@@ -24,7 +24,7 @@ double reference_evapotranspiration_day_mm(const DailyAir& air, double net_radia
 /// The air of an hour.
 struct HourlyAir {
   double temperature_c;        ///< -80..60.
-  double vapour_pressure_kpa;  ///< Actual, 0..12. Above saturation counts as saturated.
+  double vapour_pressure_kpa;  ///< Actual, 0..20. Above saturation counts as saturated.
   double wind_2m_m_s;          ///< 0..60.
   double pressure_kpa;         ///< 40..110.
 };

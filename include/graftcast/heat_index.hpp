@@ -27,7 +27,7 @@ double heat_index_c(double temperature_c, double relative_humidity_pct);
 /// 105 and 130 for the last two.
 enum class HeatCaution { none, caution, extreme_caution, danger, extreme_danger };
 
-/// Category of `heat_index_c` [degC, -80..200].
+/// Category of `heat_index_c` [degC, -80..400].
 HeatCaution heat_caution(double heat_index_c);
 
 /// `none`, `caution`, `extreme caution`, `danger`, `extreme danger`.

@@ -101,7 +101,7 @@ double net_shortwave_mj_m2(double global_mj_m2, double albedo = 0.23);
 struct LongwaveDay {
   double maximum_temperature_c;  ///< -80..100, at least the minimum.
   double minimum_temperature_c;
-  double vapour_pressure_kpa;  ///< 0..12.
+  double vapour_pressure_kpa;  ///< 0..20.
   double clear_sky_ratio;      ///< 0..1.
 };
 /// Net long wave radiation lost by the reference grass in a day [MJ m-2 d-1], eq. 39. The cloud term
@@ -112,7 +112,7 @@ double net_longwave_day_mj_m2(const LongwaveDay& day);
 /// The same for an hour [MJ m-2 h-1] at `temperature_c` [degC, -80..100], with sigma/24.
 double net_longwave_hour_mj_m2(double temperature_c, double vapour_pressure_kpa, double clear_sky_ratio);
 
-/// Clear sky emissivity [0..1], Brutsaert 1975. Valid: vapour pressure 0..12 kPa, -80..100 degC; held at most
+/// Clear sky emissivity [0..1], Brutsaert 1975. Valid: vapour pressure 0..20 kPa, -80..100 degC; held at most
 /// at 1.
 double clear_sky_emissivity(double vapour_pressure_kpa, double temperature_c);
 

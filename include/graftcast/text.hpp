@@ -23,6 +23,9 @@ std::string_view trimmed(std::string_view text) noexcept;
 /// True when `text` is well-formed UTF-8.
 bool is_utf8(std::string_view text) noexcept;
 
+/// `text` in double quotes for a message: at most about 40 characters, control characters shown as `?`.
+std::string shown(std::string_view text);
+
 /// Up to `most` of `known` that come nearest to `wrong` (restricted Damerau-Levenshtein distance, case folded),
 /// nearest first, as "did you mean a, b or c"; empty when nothing is near.
 std::string nearest_hint(std::string_view wrong, std::span<const std::string> known, std::size_t most = 3);

@@ -28,6 +28,20 @@ std::string escaped(std::string_view key) {
   return text;
 }
 
+// The parser's own message without its number, its count of places, and what it read last (which may be
+// long).
+std::string plain_reason(std::string message) {
+  const std::size_t number_end = message.find("] ");
+  if (number_end != std::string::npos) message.erase(0, number_end + 2);
+  const std::size_t reason = message.find("syntax error");
+  if (reason != std::string::npos) message.erase(0, reason);
+  const std::size_t last_read = message.find("; last read: ");
+  if (last_read == std::string::npos) return message;
+  const std::size_t expected = message.rfind("; expected ");
+  const bool is_behind = expected != std::string::npos && expected > last_read;
+  return message.erase(last_read, is_behind ? expected - last_read : std::string::npos);
+}
+
 // Walks over the text one token at a time, in step with the parser's events, and so knows where each begins.
 class TokenCursor {
  public:
@@ -97,21 +111,16 @@ class DocumentBuilder final : public nlohmann::json_sax<json> {
     const Position place = cursor_.pass_token();
     Container& parent = open_.back();
     if (parent.value->contains(name))
-      throw DataError(place, "the key \"" + name + "\" is given twice", "keep one of them");
+      throw DataError(place, "the key " + shown(name) + " is given twice", "keep one of them");
     parent.key = name;
     return true;
   }
 
   bool parse_error(std::size_t bytes_read, const std::string&,
                    const nlohmann::detail::exception& fault) override {
-    std::string message = fault.what();
-    const std::size_t prefix_end = message.find("] ");
-    if (prefix_end != std::string::npos) message.erase(0, prefix_end + 2);
-    const std::size_t detail = message.find("syntax error");
-    if (detail != std::string::npos) message.erase(0, detail);
     const std::size_t offset = bytes_read > 0 ? bytes_read - 1 : 0;
     throw DataError(position_of_byte(text_, std::min(offset, text_.size()), name_),
-                    "not valid JSON: " + message);
+                    "not valid JSON: " + plain_reason(fault.what()));
   }
 
  private:

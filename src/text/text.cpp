@@ -76,6 +76,11 @@ std::optional<std::size_t> nearness(std::string_view wrong, std::string_view nam
   return name.starts_with(wrong) ? 0 : allowed;
 }
 
+bool is_control(char letter) {
+  const auto byte = static_cast<unsigned char>(letter);
+  return byte < 0x20 || byte == 0x7F;
+}
+
 std::string joined_with_or(std::span<const std::string> names) {
   std::string text;
   for (std::size_t k = 0; k < names.size(); ++k) {
@@ -110,6 +115,17 @@ std::string_view trimmed(std::string_view text) noexcept {
   const std::size_t first = text.find_first_not_of(blanks);
   if (first == std::string_view::npos) return {};
   return text.substr(first, text.find_last_not_of(blanks) - first + 1);
+}
+
+std::string shown(std::string_view text) {
+  constexpr std::size_t longest = 40;
+  std::size_t length = std::min(text.size(), longest);
+  // A character is not cut in the middle: bytes 10xxxxxx continue one.
+  while (length < text.size() && length > 0 && (static_cast<unsigned char>(text[length]) & 0xC0U) == 0x80U)
+    --length;
+  std::string result = "\"";
+  for (const char letter : text.substr(0, length)) result += is_control(letter) ? '?' : letter;
+  return result + (length < text.size() ? "...\"" : "\"");
 }
 
 std::string nearest_hint(std::string_view wrong, std::span<const std::string> known, std::size_t most) {

@@ -100,6 +100,13 @@ TEST(Trimmed, TakesBlanksFromBothEndsOnly) {
   EXPECT_EQ(trimmed(""), "");
 }
 
+TEST(Shown, QuotesShortensAndTakesTheSenseOutOfControlCharacters) {
+  EXPECT_EQ(shown("cleft"), "\"cleft\"");
+  EXPECT_EQ(shown("\x1B[31mred\n"), "\"?[31mred?\"");
+  EXPECT_EQ(shown(std::string(1'000'000, 'x')), "\"" + std::string(40, 'x') + "...\"");
+  EXPECT_EQ(shown(std::string(39, 'x') + "\xC3\xA9"), "\"" + std::string(39, 'x') + "...\"");
+}
+
 const std::vector<std::string> methods{"cleft", "whip-and-tongue", "splice", "side-veneer", "t-bud", "chip"};
 
 TEST(NearestHint, OffersTheNearestNameFirst) {

@@ -1,0 +1,38 @@
+#include "humidity.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "graftcast/air.hpp"
+
+namespace graftcast {
+
+double dew_point_of(double air_temperature_c, double relative_humidity_pct) {
+  const double share = std::max(relative_humidity_pct, 0.5) / 100.0;  // NaN stays: max(NaN, x) is NaN.
+  return raw::dew_point_c(share * raw::saturation_vapour_pressure_kpa(air_temperature_c));
+}
+
+double humidity_of(double air_temperature_c, double dew_point_c) {
+  const double share =
+      raw::saturation_vapour_pressure_kpa(dew_point_c) / raw::saturation_vapour_pressure_kpa(air_temperature_c);
+  return std::min(100.0 * share, 100.0 + 0.0 * share);  // The second argument keeps NaN a NaN.
+}
+
+void complete_humidity(QuantityHours& hours, NoteBook& notes) {
+  const auto& air = hours[Quantity::air_temperature];
+  const auto& dew = hours[Quantity::dew_point];
+  auto& humidity = hours[Quantity::relative_humidity];
+  for (std::size_t k = 0; k < hours.size(); ++k) {
+    if (!std::isnan(humidity.value[k]) || std::isnan(air.value[k]) || std::isnan(dew.value[k])) continue;
+    humidity.value[k] = humidity_of(air.value[k], dew.value[k]);
+    humidity.origin[k] = std::max(air.origin[k], dew.origin[k]);
+    if (dew.value[k] <= air.value[k] + 0.5) continue;
+    if (notes.count("dew-above-air", "the dew point is above the air; taken as saturated")) {
+      notes.example(fmt::format("{}: {:.1f} above {:.1f} degC", utc_text(hours.hour(k)), dew.value[k], air.value[k]));
+    }
+  }
+}
+
+}  // namespace graftcast

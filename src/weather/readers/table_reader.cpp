@@ -1,0 +1,164 @@
+#include "graftcast/table_reader.hpp"
+
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "graftcast/text.hpp"
+#include "readers/table_values.hpp"
+#include "readers/time_line.hpp"
+
+namespace graftcast {
+
+namespace {
+
+bool is_blank_row(const DelimitedRows& rows) {
+  for (const Field& field : rows.fields()) {
+    if (!trimmed(field.text).empty()) return false;
+  }
+  return true;
+}
+
+/// Reads the rows below the headers.
+class TableReading {
+ public:
+  TableReading(DelimitedRows& rows, TablePlan plan) : rows_(rows), plan_(std::move(plan)), notes_(rows.name()) {}
+
+  void read_rows();
+  Readings finish(const SourceSettings& source, const Location& location, const Clock& site_clock);
+
+ private:
+  bool has_all_fields();
+  void begin(const RowStamp& stamp);
+  void take_row();
+  void note_columns();
+  std::vector<Block> blocks(const TimeLine& line, std::vector<Channel> channels) const;
+
+  DelimitedRows& rows_;
+  TablePlan plan_;
+  NoteBook notes_;
+  RowTimes times_;
+  std::vector<ColumnValues> values_;
+  std::optional<DataError> cut_off_;  ///< A short row; an error unless it is the last.
+};
+
+bool TableReading::has_all_fields() {
+  const std::size_t count = rows_.fields().size();
+  if (count < plan_.width) {
+    cut_off_.emplace(rows_.position(count), fmt::format("the row ends after field {} of {}", count, plan_.width),
+                     "as many fields as the header row has");
+    return false;
+  }
+  for (std::size_t field = plan_.width; field < count; ++field) {
+    if (trimmed(rows_.fields()[field].text).empty()) continue;
+    throw DataError(rows_.position(field), fmt::format("the row has {} fields, the header row {}", count, plan_.width),
+                    "quote fields that hold the separator; with decimal commas, separate by semicolons");
+  }
+  return true;
+}
+
+void TableReading::begin(const RowStamp& stamp) {
+  times_.daily = stamp.day_only;
+  const bool decimal_comma = rows_.delimiter() != ',';
+  for (TableColumn& column : plan_.columns) values_.emplace_back(std::move(column), stamp.day_only, decimal_comma);
+}
+
+void TableReading::take_row() {
+  const RowStamp stamp = plan_.stamp.read(rows_);
+  if (times_.size() == 0) begin(stamp);
+  if (stamp.day_only != times_.daily) {
+    throw DataError(rows_.position(0), "days and times of day are mixed in one file", "one of the two in every row");
+  }
+  times_.reading.push_back(stamp.time.reading);
+  times_.offset_s.push_back(stamp.time.offset ? static_cast<std::int32_t>(stamp.time.offset->count())
+                                              : RowTimes::no_offset);
+  times_.line.push_back(static_cast<std::uint32_t>(rows_.line()));
+  for (ColumnValues& values : values_) values.take(rows_, notes_);
+}
+
+void TableReading::read_rows() {
+  while (rows_.next()) {
+    if (is_blank_row(rows_)) continue;
+    if (cut_off_) throw DataError(*cut_off_);
+    if (has_all_fields()) take_row();
+  }
+  if (times_.size() == 0) {
+    if (cut_off_) throw DataError(*cut_off_);
+    throw DataError({rows_.name(), rows_.line(), 1}, "there is no row below the headers", "rows of values are needed");
+  }
+  if (cut_off_ && notes_.count("cut-off-row", "the last row is cut off and was set aside")) {
+    notes_.example(to_string(cut_off_->position()));
+  }
+}
+
+void TableReading::note_columns() {
+  if (!plan_.unused.empty()) {
+    notes_.count("unused-column", fmt::format("columns that are not read: {}", fmt::join(plan_.unused, ", ")),
+                 plan_.unused.size());
+  }
+  if (!plan_.suspects.empty()) {
+    notes_.count("unused-column", fmt::format("columns that are not read, by their name perhaps meant to be: {}",
+                                              fmt::join(plan_.suspects, ", ")),
+                 plan_.suspects.size());
+  }
+}
+
+/// `channel` in the order of the time line.
+Channel reordered(Channel channel, const TimeLine& line) {
+  bool in_order = line.row.size() == channel.value.size();
+  for (std::size_t k = 0; in_order && k < line.row.size(); ++k) in_order = line.row[k] == k;
+  if (in_order) return channel;
+  Channel sorted{channel.quantity, channel.kind, {}};
+  sorted.value.reserve(line.row.size());
+  for (const std::uint32_t row : line.row) sorted.value.push_back(channel.value[row]);
+  return sorted;
+}
+
+std::vector<Block> TableReading::blocks(const TimeLine& line, std::vector<Channel> channels) const {
+  Block over_intervals{line.interval, {}};
+  Block at_instants;
+  for (Channel& channel : channels) {
+    Channel sorted = reordered(std::move(channel), line);
+    const bool moment = line.instants && sorted.kind == Kind::mean;
+    if (moment) sorted.kind = Kind::instant;
+    (moment ? at_instants : over_intervals).channels.push_back(std::move(sorted));
+  }
+  std::vector<Block> all;
+  if (!over_intervals.channels.empty()) all.push_back(std::move(over_intervals));
+  if (!at_instants.channels.empty()) {
+    for (const Instant instant : line.instant) at_instants.spans.push_back({instant, instant});
+    all.push_back(std::move(at_instants));
+  }
+  return all;
+}
+
+Readings TableReading::finish(const SourceSettings& source, const Location& location, const Clock& site_clock) {
+  note_columns();
+  std::vector<Channel> channels;
+  for (ColumnValues& values : values_) channels.push_back(values.finish(source, location, notes_));
+  const bool utc = plan_.stamp.utc && source.time_zone.empty();
+  SourceClock clock = utc ? SourceClock::utc() : SourceClock(source.time_zone, site_clock);
+  const TimeLine line = lay_out(times_, clock, source.stamp, notes_, rows_.name());
+  Readings readings;
+  readings.source = rows_.name();
+  readings.blocks = blocks(line, std::move(channels));
+  readings.notes = notes_.take();
+  return readings;
+}
+
+}  // namespace
+
+Readings read_table(DelimitedRows rows, const SourceSettings& source, const Location& location,
+                    const Clock& site_clock) {
+  TablePlan plan = plan_table(rows, source);
+  TableReading reading(rows, std::move(plan));
+  reading.read_rows();
+  return reading.finish(source, location, site_clock);
+}
+
+Readings read_table(const std::filesystem::path& path, const SourceSettings& source, const Location& location,
+                    const Clock& site_clock, std::string shown_name) {
+  return read_table(DelimitedRows(path, '\0', std::move(shown_name)), source, location, site_clock);
+}
+
+}  // namespace graftcast

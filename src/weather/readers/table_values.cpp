@@ -1,0 +1,142 @@
+#include "readers/table_values.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "graftcast/air.hpp"
+#include "graftcast/text.hpp"
+
+namespace graftcast {
+
+namespace {
+
+constexpr double none = std::numeric_limits<double>::quiet_NaN();
+
+bool is_missing_word(std::string_view text) {
+  constexpr std::array<std::string_view, 13> words = {"",     "NA",   "N/A",  "n/a", "NaN", "nan", "null",
+                                                      "NULL", "None", "M",    "-",   "--",  "---"};
+  return std::find(words.begin(), words.end(), text) != words.end();
+}
+
+/// A word that stands for zero: a trace of rain, no wind.
+bool is_zero_word(Quantity quantity, std::string_view text) {
+  if (quantity == Quantity::precipitation) return text == "T" || text == "Trace" || text == "trace";
+  if (quantity == Quantity::wind_speed || quantity == Quantity::gust) return text == "Calm" || text == "calm";
+  return false;
+}
+
+std::optional<double> number_with_comma(std::string_view text) {
+  std::array<char, 32> copy{};
+  const std::size_t comma = text.find(',');
+  if (text.size() > copy.size() || comma == std::string_view::npos || text.find('.') != std::string_view::npos) {
+    return std::nullopt;
+  }
+  std::copy(text.begin(), text.end(), copy.begin());
+  copy.at(comma) = '.';
+  return parse_number({copy.data(), text.size()});
+}
+
+std::string beyond_text(const TableColumn& column, const Limits& limits) {
+  return fmt::format("column \"{}\": set aside, since it cannot be below {:g} or above {:g} {}", column.header,
+                     limits.least, limits.greatest, own_unit_name(column.unit.dimension));
+}
+
+}  // namespace
+
+ColumnValues::ColumnValues(TableColumn column, bool daily, bool decimal_comma)
+    : column_(std::move(column)),
+      daily_(daily),
+      decimal_comma_(decimal_comma),
+      limits_(physical_limits(column_.named.quantity, column_.kind, daily)),
+      channel_{column_.named.quantity, column_.kind, {}},
+      beyond_text_(beyond_text(column_, limits_)) {
+  if (column_.named.turn == NamedQuantity::Turn::from_vapour_pressure) {
+    beyond_text_ = fmt::format("column \"{}\": set aside, since no air has such a vapour pressure", column_.header);
+  }
+  for (const std::string& code : column_.missing) {
+    if (const auto value = parse_number(code)) missing_numbers_.push_back(*value);
+  }
+}
+
+double ColumnValues::number(const DelimitedRows& rows) const {
+  const std::string_view text = trimmed(rows.fields()[column_.field].text);
+  if (auto value = parse_number(text)) {
+    const bool is_code = std::find(missing_numbers_.begin(), missing_numbers_.end(), *value) != missing_numbers_.end();
+    return is_code ? none : *value;
+  }
+  if (is_missing_word(text)) return none;
+  if (std::find(column_.missing.begin(), column_.missing.end(), text) != column_.missing.end()) return none;
+  if (is_zero_word(column_.named.quantity, text)) return (0 - column_.unit.offset) / column_.unit.scale;
+  if (decimal_comma_) {
+    if (const auto value = number_with_comma(text)) return *value;
+  }
+  throw DataError(rows.position(column_.field),
+                  fmt::format("\"{}\" in column \"{}\" is not a number", text.substr(0, 60), column_.header),
+                  "a decimal number, an empty cell, or a code named under \"missing\" in the column map");
+}
+
+double ColumnValues::own_value(double number) const {
+  const double value = column_.unit.to_own(number);
+  if (column_.named.turn != NamedQuantity::Turn::from_vapour_pressure) return value;
+  return value > 0 ? raw::dew_point_c(value) : -1000.0;  // No vapour at all is beyond every limit.
+}
+
+void ColumnValues::note_beyond(const DelimitedRows& rows, double value, NoteBook& notes) {
+  const auto nearest = without_overshoot(channel_.quantity, channel_.kind, value);
+  const bool wanted =
+      nearest ? notes.count("overshoot", fmt::format("column \"{}\": slightly beyond {:g}, taken as {:g}", column_.header,
+                                                     *nearest, *nearest))
+              : notes.count("beyond-limits", beyond_text_);
+  if (wanted) {
+    notes.example(fmt::format("{}: {}", to_string(rows.position(column_.field)),
+                              trimmed(rows.fields()[column_.field].text).substr(0, 40)));
+  }
+  any_beyond_ = any_beyond_ || !nearest;
+  if (nearest) channel_.value.back() = *nearest;
+}
+
+void ColumnValues::take(const DelimitedRows& rows, NoteBook& notes) {
+  const double value = own_value(number(rows));
+  channel_.value.push_back(value);
+  if (!std::isnan(value) && !limits_.hold(value)) note_beyond(rows, value, notes);
+}
+
+void ColumnValues::refuse_wrong_unit() const {
+  if (column_.named.turn == NamedQuantity::Turn::from_vapour_pressure) return;
+  const auto likely = likely_unit(channel_, column_.unit, daily_);
+  if (!likely) return;
+  throw DataError(column_.position,
+                  fmt::format("column \"{}\" runs from {:.4g} to {:.4g}, which is hardly {}", column_.header, likely->least,
+                              likely->greatest, column_.unit.name),
+                  fmt::format("likely {}: give that unit, or mend the column", likely->name));
+}
+
+Channel ColumnValues::finish(const SourceSettings& source, const Location& location, NoteBook& notes) {
+  refuse_wrong_unit();
+  double factor = 1;
+  if (channel_.quantity == Quantity::wind_speed || channel_.quantity == Quantity::gust) {
+    factor = wind_at_2m_m_s(1, source.wind_height_m.value_or(2));
+  } else if (column_.named.turn == NamedQuantity::Turn::from_sea_level) {
+    factor = air_pressure_kpa(location.elevation_m) / air_pressure_kpa(0);
+  }
+  bool any = false;
+  for (double& value : channel_.value) {
+    if (any_beyond_ && !limits_.hold(value)) value = none;
+    value *= factor;
+    any = any || !std::isnan(value);
+  }
+  if (!any) {
+    notes.count("all-missing", fmt::format("column \"{}\" has no value that can be used", column_.header),
+                channel_.value.size());
+  }
+  if (column_.unit_assumed) {
+    notes.count("unit-assumed", fmt::format("column \"{}\" names no unit and was taken as {}", column_.header,
+                                            column_.unit.name));
+  }
+  return std::move(channel_);
+}
+
+}  // namespace graftcast

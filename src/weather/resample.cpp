@@ -1,0 +1,165 @@
+#include "graftcast/resample.hpp"
+
+#include <cmath>
+#include <optional>
+
+#include "graftcast/sun.hpp"
+#include "hour_sums.hpp"
+#include "humidity.hpp"
+#include "instant_curve.hpp"
+
+namespace graftcast {
+
+using std::chrono::hours;
+using std::chrono::seconds;
+
+namespace {
+
+const Channel* find_channel(const Block& block, Quantity quantity, Kind kind) {
+  for (const Channel& channel : block.channels) {
+    if (channel.quantity == quantity && channel.kind == kind) return &channel;
+  }
+  return nullptr;
+}
+
+/// Coarse instants of humidity as dew points, which run smoothly where relative humidity does not.
+Block with_dew_points(const Block& block) {
+  const Channel* const air = find_channel(block, Quantity::air_temperature, Kind::instant);
+  const Channel* const humidity = find_channel(block, Quantity::relative_humidity, Kind::instant);
+  if (air == nullptr || humidity == nullptr || usual_distance(block.spans) <= hours(1)) return block;
+  Block changed{block.spans, {}};
+  for (const Channel& channel : block.channels) {
+    if (channel.quantity != Quantity::relative_humidity) changed.channels.push_back(channel);
+  }
+  if (find_channel(block, Quantity::dew_point, Kind::instant) != nullptr) return changed;
+  Channel dew{Quantity::dew_point, Kind::instant, {}};
+  for (std::size_t k = 0; k < block.spans.size(); ++k) {
+    dew.value.push_back(dew_point_of(air->value[k], humidity->value[k]));
+  }
+  changed.channels.push_back(std::move(dew));
+  return changed;
+}
+
+bool is_used(const Channel& channel) {
+  const bool extreme = channel.kind == Kind::minimum || channel.kind == Kind::maximum;
+  return !extreme || channel.quantity == Quantity::gust;
+}
+
+/// From the first hour any reading touches to the last.
+std::optional<Span> extent_of(const Readings& readings) {
+  std::optional<Span> extent;
+  for (const Block& block : readings.blocks) {
+    for (const Span& span : block.spans) {
+      if (is_daily(span)) continue;
+      const Instant end = span.end == span.begin ? span.begin + hours(1) : span.end;
+      if (!extent) extent = Span{span.begin, end};
+      extent->begin = std::min(extent->begin, span.begin);
+      extent->end = std::max(extent->end, end);
+    }
+  }
+  return extent;
+}
+
+/// Mean over its interval that a reading tells: sums are divided by their length.
+double mean_rate(const Channel& channel, const Span& span, double value) {
+  if (channel.kind != Kind::sum) return value;
+  const double length_s = static_cast<double>((span.end - span.begin).count());
+  return channel.quantity == Quantity::shortwave ? value * 1e6 / length_s : value * 3600.0 / length_s;
+}
+
+/// Spreads the mean irradiance of a long interval as extraterrestrial radiation runs.
+void spread_shortwave(HourSums& sums, const Span& span, double mean_w_m2, const Location& location) {
+  const auto outside = [&](const Span& part) {
+    return sun_period(part.begin, location.latitude_deg, location.longitude_deg, part.end - part.begin)
+        .mean_extraterrestrial_w_m2;
+  };
+  double all = 0;
+  sums.each_hour(span, [&](std::size_t, const Span& part) {
+    all += outside(part) * static_cast<double>((part.end - part.begin).count());
+  });
+  const double mean_outside = all / static_cast<double>((span.end - span.begin).count());
+  sums.each_hour(span, [&](std::size_t hour, const Span& part) {
+    sums.add(hour, part, mean_outside > 0 ? mean_w_m2 * outside(part) / mean_outside : mean_w_m2);
+    sums.mark_spread(hour);
+  });
+}
+
+void add_interval(HourSums& sums, const Channel& channel, const Span& span, double value, const Location& location) {
+  const double mean = mean_rate(channel, span, value);
+  const bool is_long = span.end - span.begin > hours(1);
+  if (is_long && channel.quantity == Quantity::shortwave) {
+    spread_shortwave(sums, span, mean, location);
+    return;
+  }
+  sums.each_hour(span, [&](std::size_t hour, const Span& part) {
+    sums.add(hour, part, mean);
+    if (is_long) sums.mark_spread(hour);
+  });
+}
+
+void write_maxima(QuantityHours& into, const HourSums& grid, const Block& block, const Channel& channel, Origin origin) {
+  auto& column = into[channel.quantity];
+  for (std::size_t k = 0; k < block.spans.size(); ++k) {
+    const double value = channel.value[k];
+    if (std::isnan(value) || is_daily(block.spans[k])) continue;
+    grid.each_hour(block.spans[k], [&](std::size_t hour, const Span&) {
+      if (column.value[hour] >= value) return;  // False for NaN, so that the first one counts.
+      column.value[hour] = value;
+      column.origin[hour] = origin;
+    });
+  }
+}
+
+void add_intervals(HourSums& sums, const Block& block, const Channel& channel, const Location& location) {
+  for (std::size_t k = 0; k < block.spans.size(); ++k) {
+    const Span& span = block.spans[k];
+    if (std::isnan(channel.value[k]) || span.end <= span.begin || span.end - span.begin >= hours(20)) continue;
+    add_interval(sums, channel, span, channel.value[k], location);
+  }
+}
+
+void write_channel(QuantityHours& into, const Block& block, const Channel& channel, Origin origin,
+                   const Location& location) {
+  HourSums sums(into.start, into.size());
+  if (channel.kind == Kind::maximum) {
+    write_maxima(into, sums, block, channel, origin);
+    return;
+  }
+  if (channel.kind == Kind::instant) {
+    add_instants(sums, block.spans, channel);
+  } else {
+    add_intervals(sums, block, channel, location);
+  }
+  sums.write(into[channel.quantity], origin);
+}
+
+}  // namespace
+
+QuantityHours unknown_hours(Hour start, std::size_t count) {
+  QuantityHours empty;
+  empty.start = start;
+  for (auto& column : empty.columns) {
+    column.value.assign(count, unknown);
+    column.origin.assign(count, Origin::missing);
+  }
+  return empty;
+}
+
+QuantityHours resample(const Readings& readings, const Location& location) {
+  const auto extent = extent_of(readings);
+  if (!extent) return {};
+  const Hour start = std::chrono::floor<hours>(extent->begin);
+  const auto count = static_cast<std::size_t>((std::chrono::ceil<hours>(extent->end) - start).count());
+  QuantityHours result = unknown_hours(start, count);
+  const Origin origin = readings.is_forecast ? Origin::forecast : Origin::measured;
+  for (const Block& given : readings.blocks) {
+    const bool instants = find_channel(given, Quantity::relative_humidity, Kind::instant) != nullptr;
+    const Block& block = instants ? with_dew_points(given) : given;
+    for (const Channel& channel : block.channels) {
+      if (is_used(channel)) write_channel(result, block, channel, origin, location);
+    }
+  }
+  return result;
+}
+
+}  // namespace graftcast

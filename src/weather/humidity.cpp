@@ -17,7 +17,7 @@ double dew_point_of(double air_temperature_c, double relative_humidity_pct) {
 double humidity_of(double air_temperature_c, double dew_point_c) {
   const double share =
       raw::saturation_vapour_pressure_kpa(dew_point_c) / raw::saturation_vapour_pressure_kpa(air_temperature_c);
-  return std::min(100.0 * share, 100.0 + 0.0 * share);  // The second argument keeps NaN a NaN.
+  return std::min(100.0 * share, 100.0);  // NaN stays, likewise.
 }
 
 void complete_humidity(QuantityHours& hours, NoteBook& notes) {

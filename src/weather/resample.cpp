@@ -153,8 +153,9 @@ QuantityHours resample(const Readings& readings, const Location& location) {
   QuantityHours result = unknown_hours(start, count);
   const Origin origin = readings.is_forecast ? Origin::forecast : Origin::measured;
   for (const Block& given : readings.blocks) {
-    const bool instants = find_channel(given, Quantity::relative_humidity, Kind::instant) != nullptr;
-    const Block& block = instants ? with_dew_points(given) : given;
+    std::optional<Block> changed;
+    if (find_channel(given, Quantity::relative_humidity, Kind::instant) != nullptr) changed = with_dew_points(given);
+    const Block& block = changed ? *changed : given;
     for (const Channel& channel : block.channels) {
       if (is_used(channel)) write_channel(result, block, channel, origin, location);
     }

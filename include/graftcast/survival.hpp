@@ -1,0 +1,55 @@
+#pragma once
+// From the running extremes of each member to chances: survival, risk with its band, and what observations say.
+
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "graftcast/ensemble.hpp"
+
+namespace graftcast {
+
+/// Limits of what a scion stands, with their spread between scions; from models/.
+struct SurvivalLimits {
+  double lost_water = 0, lost_water_sd = 0;  ///< Reserve at which half are lost, and its sd.
+  double heat_ln_sd = 0;                     ///< Of the log-normal limit of the heat dose about 1.
+  double stores_ln_sd = 0;                   ///< Of the log-normal limit of the stores about 1.
+};
+SurvivalLimits survival_limits(const GraftCase& graft, const Models& models);
+
+/// The four ways in which weather loses a scion; survival is their product.
+struct SurvivalParts {
+  double water, heat, cold, stores;
+  double all() const { return water * heat * cold * stores; }
+};
+
+/// Parts of survival of member `index` (pack * 8 + lane): thresholds are integrated out, nothing is stopped.
+SurvivalParts survival_parts(const SurvivalLimits& limits, const UnionStates& states, std::size_t index);
+
+/// Survival of every member.
+std::vector<double> survival(const SurvivalLimits& limits, const UnionStates& states);
+
+/// Numbers of section "observation" of models/union.json.
+struct ObservationConstants {
+  double callus_healing, callus_sd, bud_sd, leaf_share, leaf_sd, wilt_water, wilt_sd, shrivel_water, shrivel_sd, reliability;
+};
+ObservationConstants observation_constants(const Models& models);
+
+/// Probability that member `index` shows `event` (green, dead, callus, buds-moving, leafed-out, wilted, shrivelled),
+/// allowing for a mistaken note; 1 for any other event.
+double likelihood(const ObservationConstants& constants, std::string_view event, const SurvivalLimits& limits,
+                  const UnionStates& states, std::size_t index, double joined);
+
+/// Chance of loss between two moments with its band over members.
+struct Risk {
+  double p = 0;          ///< 1 - sum w S(t1) / sum w S(t0).
+  double low = 0, high = 0;  ///< Weighted 10 % and 90 % quantiles of 1 - S(t1)/S(t0) over members.
+  double error = 0;      ///< Monte Carlo standard error of p.
+};
+Risk risk_between(std::span<const double> weights, std::span<const double> survival_then,
+                  std::span<const double> survival_later);
+
+/// Weighted quantile of `values` at `p` (0..1): the smallest value whose cumulated weight reaches p.
+double weighted_quantile(std::span<const double> values, std::span<const double> weights, double p);
+
+}  // namespace graftcast

@@ -1,0 +1,216 @@
+#pragma once
+// One hour of one union: water, healing, buds, heat, cold and stores.
+//
+// Written once for Eigen arrays of any fixed size, so that the ensemble steps eight members at a time and a single
+// deterministic run is an array of one. All values are per member. Time step: 1 h.
+//
+// Symbols of the specification, in the names used here:
+//   W water [share of the full store]          H healing [1 = callus bridge]
+//   B bud_clock [1 = buds push]                Lf leaf_share [1 = first leaves full grown]
+//   Q heat_dose [1 = median lethal]            R stores_spent [1 = median exhausted]
+//   U joined, the share of vessels connected   Kst stock_water_stress (FAO-56 Ks) [0..1]
+
+#include <cmath>
+
+#include <Eigen/Core>
+
+namespace graftcast {
+
+/// Eight ensemble members side by side.
+using Pack = Eigen::Array<double, 8, 1>;
+inline constexpr int pack_size = 8;
+
+/// Physical constants shared by all members of one union; from models/union.json.
+struct UnionConstants {
+  double joining_width = 0;             ///< Width of the logistic of U in healing.
+  double leaf_growth_supply = 0;        ///< How much the vessels grow with the leaves they feed.
+  double frost_callus_c = 0;            ///< Below this, fresh callus freezes.
+  double frost_setback_healing = 0;     ///< Healing left after that.
+  double stock_floor = 0;               ///< Share of the healing pace left with a dry stock.
+  double match_floor = 0;               ///< Share of the healing pace left without any cambium match.
+  double leaf_closing_water = 0;        ///< Water at which stomata are shut.
+  double leaf_closing_range = 0;        ///< ... and how far above it they are open.
+  double leaf_conductance_night_mol = 0;///< mol m-2 s-1.
+  double leaf_conductance_open_mol = 0; ///< Added when open, mol m-2 s-1.
+  double leaf_out_days = 0;             ///< Days from push to full leaves at the optimum.
+  double leaf_water_floor = 0;          ///< Water below which young shoots shrivel.
+  double leaf_water_range = 0;
+  double shrivel_days = 0;
+  double connected_relief = 0;          ///< A connected shoot wilts deep and refills overnight: reserve is W + this * U.
+};
+
+/// What differs from member to member. Conductances in mol m-2 s-1, areas in m2.
+template <class Real>
+struct UnionMember {
+  Real bridge_days;             ///< Days at the optimum from grafting to the callus bridge (D).
+  Real vascular_healing;        ///< Healing at which vessels are fully joined (Hv).
+  Real callus_lower_c, callus_optimum_c, callus_upper_c;
+  Real base_supply_per_day;     ///< k0.
+  Real joined_supply_per_day;   ///< k1.
+  Real cambium_match;           ///< c, 0..1.
+  Real bark_conductance_mol;    ///< With the wrap's factor.
+  Real bark_area_m2;
+  Real bare_conductance_area;   ///< Sum of conductance times area of what the wrap leaves open, mol s-1.
+  Real bare_area_m2;
+  Real own_leaf_area_m2;        ///< Leaves the scion was grafted with.
+  Real shoot_leaf_area_m2;      ///< Leaves of the new shoot at leaf_share 1.
+  Real water_store_mol;         ///< Full store, mol of water.
+  Real stops_water, full_water; ///< Wc, Ws: callus stops below the one and is unhindered above the other.
+  Real bud_base_c;
+  Real bud_push_degree_days;
+  Real heat_recovery_days;      ///< tau.
+  Real stores_days;             ///< R20.
+};
+
+/// State carried from hour to hour, with the running extremes that decide survival.
+template <class Real>
+struct UnionState {
+  Real water, healing, bud_clock, leaf_share, heat_dose, stores_spent;
+  Real lowest_reserve;          ///< min over time of W + relief * U.
+  Real highest_heat_dose;
+  Real highest_cold_kill;       ///< max over time of the probability that cold killed it.
+};
+
+/// A union just made: full of water (or `first_water`), nothing healed, nothing harmed.
+template <class Real>
+UnionState<Real> fresh_union(double first_water = 1.0) {
+  const Real zero = Real::Zero();
+  const Real full = Real::Constant(first_water);
+  return {full, zero, zero, zero, zero, zero, full, zero, zero};
+}
+
+/// The hour's climate and stock.
+template <class Real>
+struct UnionHour {
+  Real tissue_c;                ///< Ts.
+  Real deficit_bark;            ///< Mole-fraction difference tissue to surroundings, >= 0.
+  Real deficit_leaf;            ///< Mole-fraction difference leaf to surroundings, >= 0.
+  Real boundary_mol;            ///< Boundary-layer conductance for vapour, mol m-2 s-1, > 0.
+  Real heat_per_hour;           ///< Median lethal doses an hour at Ts (60 / t).
+  Real respiration;             ///< Q10 factor at Ts, 1 at the reference temperature.
+  Real stock_water_stress;      ///< Kst, 0..1.
+  Real daylight;                ///< 1 by day, 0 by night.
+};
+
+/// `x` held between `low` and `high`.
+template <class Real>
+Real clamped(const Real& x, double low, double high) {
+  return x.max(low).min(high);
+}
+
+/// Share of vessels connected: U = 1 / (1 + exp(-(H - Hm) / width)), Hm = (1 + Hv) / 2.
+template <class Real>
+Real joined_share(const UnionConstants& constant, const UnionMember<Real>& member, const Real& healing) {
+  const Real distance = (0.5 * (1.0 + member.vascular_healing) - healing) / constant.joining_width;
+  return 1.0 / (1.0 + distance.exp());
+}
+
+/// Callus response to temperature, 0..1: Yan & Hunt (1999) eq. 4 with a lower cardinal temperature; 0 outside it.
+/// The cardinal temperatures must be ordered lower < optimum < upper.
+template <class Real>
+Real callus_rate(const UnionMember<Real>& member, const Real& tissue_c) {
+  const Real above = (tissue_c - member.callus_lower_c).max(0.0);
+  const Real below = (member.callus_upper_c - tissue_c).max(0.0);
+  const Real rise = member.callus_optimum_c - member.callus_lower_c;
+  const Real fall = member.callus_upper_c - member.callus_optimum_c;
+  // The floor keeps the power of zero at (nearly) zero without a branch.
+  const Real power = ((above / rise).max(1e-30).log() * (rise / fall)).exp();
+  return below / fall * power;
+}
+
+/// Conductance of a surface in series with its boundary layer.
+template <class Real>
+Real in_series(const Real& surface, const Real& boundary) {
+  return surface * boundary / (surface + boundary);
+}
+
+/// Water lost at the present state, as share of the full store per day (l of the specification).
+template <class Real>
+Real water_loss_per_day(const UnionConstants& constant, const UnionMember<Real>& member,
+                        const UnionState<Real>& state, const UnionHour<Real>& hour, const Real& joined) {
+  const Real opening =
+      clamped<Real>((state.water - constant.leaf_closing_water) / constant.leaf_closing_range, 0.0, 1.0);
+  const Real leaf_conductance =
+      constant.leaf_conductance_night_mol +
+      hour.daylight * constant.leaf_conductance_open_mol * joined * hour.stock_water_stress * opening;
+  const Real leaf_area = member.own_leaf_area_m2 + member.shoot_leaf_area_m2 * state.leaf_share;
+  const Real bare_boundary = member.bare_area_m2 * hour.boundary_mol;
+  const Real bare = member.bare_conductance_area * bare_boundary /
+                    (member.bare_conductance_area + bare_boundary).max(1e-300);
+  const Real bark = in_series<Real>(member.bark_conductance_mol, hour.boundary_mol) * member.bark_area_m2;
+  const Real leaves = in_series<Real>(leaf_conductance, hour.boundary_mol) * leaf_area;
+  return ((bark + bare) * hour.deficit_bark + leaves * hour.deficit_leaf) * 86400.0 / member.water_store_mol;
+}
+
+/// Water supplied to an empty scion, as share of the full store per day (k of the specification).
+template <class Real>
+Real water_supply_per_day(const UnionConstants& constant, const UnionMember<Real>& member,
+                          const UnionState<Real>& state, const UnionHour<Real>& hour, const Real& joined) {
+  const Real grown_vessels = 1.0 + constant.leaf_growth_supply * state.leaf_share * joined;
+  return (member.base_supply_per_day + member.joined_supply_per_day * joined * member.cambium_match * grown_vessels) *
+         hour.stock_water_stress;
+}
+
+/// The water budget of one hour, in shares of the full store: next = before + gained - lost.
+template <class Real>
+struct WaterStep {
+  Real next, gained, lost;
+};
+
+/// dW/dt = k (1 - W) - l, exact over `step_days` for constant k and l, held within 0..1 (an empty store loses no
+/// more, a full one takes no more).
+template <class Real>
+WaterStep<Real> step_water(const Real& water, const Real& supply_per_day, const Real& loss_per_day, double step_days) {
+  // (1 - exp(-k dt)) / k; below k dt = 1e-6 its series, which is exact to 1e-12 there.
+  const Real k = supply_per_day * step_days;
+  const Real fraction = (k > 1e-6).select((1.0 - (-k).exp()) / k.max(1e-6), 1.0 - 0.5 * k);
+  const Real free = water + (supply_per_day * (1.0 - water) - loss_per_day) * fraction * step_days;
+  const Real next = clamped<Real>(free, 0.0, 1.0);
+  const Real lost = loss_per_day * step_days - (next - free).max(0.0);
+  return {next, next - water + lost, lost};
+}
+
+/// Advances `state` by one hour.
+template <class Real>
+void step_union(const UnionConstants& constant, const UnionMember<Real>& member, const UnionHour<Real>& hour,
+                UnionState<Real>& state) {
+  constexpr double step_days = 1.0 / 24.0;
+  const Real joined = joined_share<Real>(constant, member, state.healing);
+  const Real rate = callus_rate<Real>(member, hour.tissue_c);
+
+  const Real supply = water_supply_per_day(constant, member, state, hour, joined);
+  const Real loss = water_loss_per_day(constant, member, state, hour, joined);
+  const Real next_water = step_water<Real>(state.water, supply, loss, step_days).next;
+
+  const Real moisture =
+      clamped<Real>((state.water - member.stops_water) / (member.full_water - member.stops_water), 0.0, 1.0);
+  const Real pace = rate * moisture *
+                    (constant.stock_floor + (1.0 - constant.stock_floor) * hour.stock_water_stress) *
+                    (constant.match_floor + (1.0 - constant.match_floor) * member.cambium_match) /
+                    member.bridge_days;
+  // Only young callus freezes back; what has joined has hardened.
+  const auto frozen = hour.tissue_c < constant.frost_callus_c &&
+                      state.healing > constant.frost_setback_healing && state.healing < member.vascular_healing;
+  state.healing = frozen.select(Real::Constant(constant.frost_setback_healing), state.healing + pace * step_days);
+
+  const Real growth =
+      rate / constant.leaf_out_days *
+      clamped<Real>((state.water - constant.leaf_water_floor) / constant.leaf_water_range, 0.0, 1.0);
+  const Real grown = (state.bud_clock >= 1.0).select((state.leaf_share + growth * step_days).min(1.0), state.leaf_share);
+  // Young shoots shrivel before the wood does.
+  const Real shrivelled = state.leaf_share * std::exp(-step_days / constant.shrivel_days);
+  state.leaf_share = (state.water < constant.leaf_water_floor).select(shrivelled, grown);
+  state.bud_clock += (hour.tissue_c - member.bud_base_c).max(0.0) * step_days / member.bud_push_degree_days;
+
+  // dQ/dt = 1/t - Q/tau, exact over the step.
+  const Real kept = (-step_days / member.heat_recovery_days).exp();
+  state.heat_dose =
+      state.heat_dose * kept + hour.heat_per_hour * 24.0 * member.heat_recovery_days * (1.0 - kept);
+  state.stores_spent += (1.0 - joined) * hour.respiration / member.stores_days * step_days;
+
+  state.water = next_water;
+  state.lowest_reserve = state.lowest_reserve.min(next_water + constant.connected_relief * joined);
+  state.highest_heat_dose = state.highest_heat_dose.max(state.heat_dose);
+}
+
+}  // namespace graftcast

@@ -64,7 +64,7 @@ double mean_saturation_vapour_pressure_kpa(double maximum_temperature_c, double 
 /// Slope of the saturation curve [kPa/degC] at `temperature_c` [degC, -80..100], eq. 13.
 double saturation_slope_kpa_per_c(double temperature_c);
 
-/// Dew point [degC] of air with `vapour_pressure_kpa` [kPa, that of -80..100 degC: 5.8e-5..102], inverse of
+/// Dew point [degC] of air with `vapour_pressure_kpa` [kPa, that of -80..100 degC: 9.4e-5..102], inverse of
 /// eq. 11.
 double dew_point_c(double vapour_pressure_kpa);
 

@@ -22,13 +22,12 @@ missing_of() {
   done
 }
 
-# Runs a command as root. What it says goes to the log.
 as_root() {
-  if [ "$(id -u)" -eq 0 ]; then
-    "$@" >>"$log" 2>&1 </dev/null
-  else
-    sudo "$@" >>"$log" 2>&1 </dev/null
-  fi
+  if [ "$(id -u)" -eq 0 ]; then "$@"; else sudo "$@"; fi
+}
+
+install_packages() {
+  as_root apt-get -q update && as_root env DEBIAN_FRONTEND=noninteractive apt-get -q -y --no-install-recommends install "$@"
 }
 
 if ! command -v apt-get >/dev/null || ! command -v dpkg-query >/dev/null; then
@@ -49,10 +48,8 @@ fi
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT
 echo "graftcast: installing$missing" >&2
-# An update that reaches only some of the sources does no harm as long as the packages are found.
 # shellcheck disable=SC2086 # a list of names
-if ! as_root apt-get -q update ||
-  ! as_root env DEBIAN_FRONTEND=noninteractive apt-get -q -y --no-install-recommends install $missing; then
+if ! install_packages $missing >"$log" 2>&1 </dev/null; then
   grep '^[WE]:' "$log" >&2 || tail -n 20 "$log" >&2
   fail "apt-get could not install the packages, see above; is there a network, and do the package sources answer?"
 fi

@@ -76,8 +76,8 @@ inline constexpr double sunrise_elevation_deg = -0.833;
 
 /// The sun's way about one solar noon.
 struct SunTimes {
-  std::chrono::sys_seconds noon;  ///< Solar noon.
-  double noon_elevation_deg;      ///< Without refraction.
+  std::chrono::sys_seconds noon{};  ///< Solar noon.
+  double noon_elevation_deg = 0;    ///< Without refraction.
   /// Between the midnight before and noon, and between noon and the midnight after. Absent in polar day and
   /// night; as a polar day begins or ends one of the two can stand alone.
   std::optional<std::chrono::sys_seconds> sunrise;

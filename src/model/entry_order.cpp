@@ -61,7 +61,7 @@ void check_order(const JsonNode& node, Section section, const Entry& entry) {
     if (greater - lesser < order.gap)
       node.fail(fmt::format("{}: {} is {} and {} is {}", node.label(), order.lesser, lesser, order.greater,
                             greater),
-                fmt::format("{} at least {} above {}", order.greater, order.gap, order.lesser));
+                fmt::format("keep {} at least {} above {}", order.greater, order.gap, order.lesser));
   }
 }
 

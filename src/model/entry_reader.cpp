@@ -85,7 +85,7 @@ ColdRow read_cold_row(const JsonNode& node) {
   if (row.t10_c.value <= row.t90_c.value)
     node.at("t90_c").fail(
         fmt::format("90 % die at {} degC and 10 % at {} degC", row.t90_c.value, row.t10_c.value),
-        "t90_c colder than t10_c");
+        "give a t90_c colder than t10_c");
   return row;
 }
 
@@ -112,9 +112,9 @@ std::vector<ColdRow> read_cold_rows(const JsonNode& node) {
     if (i == 0 ? rows[i].bud_stage_from != 0 : rows[i].bud_stage_from <= rows[i - 1].bud_stage_from)
       row.at("bud_stage_from")
           .fail(fmt::format("bud_stage_from is {}", rows[i].bud_stage_from),
-                "0 in the first row, and more from row to row");
+                "use 0 in the first row, and more from row to row");
   }
-  if (rows.empty()) list.fail("the cold table has no rows", "one row for each stage of the buds");
+  if (rows.empty()) list.fail("the cold table has no rows", "give one row for each stage of the buds");
   return rows;
 }
 

@@ -23,6 +23,23 @@ std::string pointer_token(std::string_view key) {
   }
   return token;
 }
+
+const char* kind_of(const nlohmann::json& value) {
+  switch (value.type()) {
+    case nlohmann::json::value_t::null:
+      return "null";
+    case nlohmann::json::value_t::boolean:
+      return "true or false";
+    case nlohmann::json::value_t::string:
+      return "a text";
+    case nlohmann::json::value_t::array:
+      return "a list";
+    case nlohmann::json::value_t::object:
+      return "an object";
+    default:
+      return "a number";
+  }
+}
 }  // namespace
 
 std::string known_names_hint(std::string_view wrong, std::span<const std::string> known) {
@@ -54,23 +71,23 @@ JsonNode JsonNode::at(std::size_t index) const {
 }
 
 const std::string& JsonNode::text() const {
-  if (!value_->is_string()) fail(fmt::format("{} is a {}", label_, value_->type_name()), "a text in quotes");
+  if (!value_->is_string()) fail(fmt::format("{} is {}", label_, kind_of(*value_)), "use a text in quotes");
   return value_->get_ref<const std::string&>();
 }
 
 double JsonNode::number() const {
   if (!value_->is_number())
-    fail(fmt::format("{} is a {}", label_, value_->type_name()), "a number without quotes");
+    fail(fmt::format("{} is {}", label_, kind_of(*value_)), "use a number without quotes");
   return value_->get<double>();
 }
 
 const JsonNode& JsonNode::object() const {
-  if (!value_->is_object()) fail(fmt::format("{} is a {}", label_, value_->type_name()), "an object in { }");
+  if (!value_->is_object()) fail(fmt::format("{} is {}", label_, kind_of(*value_)), "use an object in { }");
   return *this;
 }
 
 const JsonNode& JsonNode::list() const {
-  if (!value_->is_array()) fail(fmt::format("{} is a {}", label_, value_->type_name()), "a list in [ ]");
+  if (!value_->is_array()) fail(fmt::format("{} is {}", label_, kind_of(*value_)), "use a list in [ ]");
   return *this;
 }
 

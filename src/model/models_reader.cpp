@@ -23,7 +23,7 @@ std::vector<std::filesystem::path> json_files(const std::filesystem::path& folde
     if (file->path().extension() == ".json") files.push_back(file->path());
   if (problem)
     throw OpenError(folder.string(), "cannot read the folder of models: " + problem.message(),
-                    "a readable folder");
+                    "make the folder readable");
   std::ranges::sort(files);
   return files;
 }
@@ -32,8 +32,8 @@ void check_format(const JsonNode& root) {
   const double format = root.at("format").number();
   if (format > known_format)
     root.at("format").fail(fmt::format("format {} is newer than this program knows", format),
-                           "a newer program");
-  if (format != known_format) root.at("format").fail(fmt::format("format is {}", format), "1");
+                           "use a newer graftcast");
+  if (format != known_format) root.at("format").fail(fmt::format("format is {}", format), "use 1");
 }
 
 std::vector<std::string> root_keys() {
@@ -48,7 +48,7 @@ void check_name(const JsonNode& node) {
     return (letter >= 'a' && letter <= 'z') || (letter >= '0' && letter <= '9') || letter == '-';
   };
   if (name.empty() || !std::ranges::all_of(name, fits))
-    node.fail(fmt::format("name is '{}'", name), "small letters, digits and hyphens");
+    node.fail(fmt::format("name is '{}'", name), "use small letters, digits and hyphens");
 }
 
 template <typename Map>
@@ -64,7 +64,7 @@ void require_names(const Models& models, Section section, const std::vector<std:
     if (!section_of(models, section).contains(name))
       throw DataError({folder.string(), 0, 0},
                       fmt::format("{} has no entry '{}'", section_name(section), name),
-                      "a complete folder of models");
+                      "use a complete folder of models");
 }
 
 }  // namespace
@@ -109,7 +109,7 @@ void ModelsReader::claim_name(const JsonNode& node, const std::string& section) 
   check_name(node.at("name"));
   if (!named_in_folder_.emplace(section, node.at("name").text()).second)
     node.at("name").fail(fmt::format("{} has '{}' twice", section, node.at("name").text()),
-                         "one entry of a name in a folder");
+                         "keep one of them");
 }
 
 const Entry* ModelsReader::base_of(const JsonNode& node, Section section, const std::string& name) const {

@@ -19,24 +19,25 @@ constexpr auto spreads = std::to_array<Spread>({Spread::none, Spread::normal, Sp
 Spread read_spread(const JsonNode& node) {
   for (const Spread spread : spreads)
     if (node.text() == spread_word(spread)) return spread;
-  node.fail(fmt::format("spread is '{}'", node.text()), "normal, lognormal or none");
+  node.fail(fmt::format("spread is '{}'", node.text()), "use normal, lognormal or none");
 }
 
 char read_grade(const JsonNode& node) {
   const auto& text = node.text();
-  if (text != "A" && text != "B" && text != "C") node.fail(fmt::format("grade is '{}'", text), "A, B or C");
+  if (text != "A" && text != "B" && text != "C")
+    node.fail(fmt::format("grade is '{}'", text), "use A, B or C");
   return text.front();
 }
 
 std::string read_source(const JsonNode& node) {
   if (std::ranges::all_of(node.text(), [](char letter) { return letter == ' '; }))
-    node.fail("source is empty", "author and year, or 'judgement: why'");
+    node.fail("source is empty", "give author and year, or 'judgement: why'");
   return node.text();
 }
 
 void check_unit(const JsonNode& node, const NumberKey& key) {
   if (node.text() != key.unit)
-    node.fail(fmt::format("unit of {} is '{}'", key.key, node.text()), fmt::format("'{}'", key.unit));
+    node.fail(fmt::format("unit of {} is '{}'", key.key, node.text()), fmt::format("use '{}'", key.unit));
 }
 
 // The part named, where it was given; the whole number otherwise.
@@ -48,12 +49,12 @@ void check_range(const JsonNode& node, const NumberKey& key, const Parameter& pa
   if (parameter.low > parameter.high)
     place_of(node, "low")
         .fail(fmt::format("{}: low {} is above high {}", key.key, parameter.low, parameter.high),
-              "low at or below high");
+              "use a low at or below the high");
   if (parameter.value < parameter.low || parameter.value > parameter.high)
     place_of(node, "value")
         .fail(fmt::format("{} is {}, outside its range {} to {} {}", key.key, parameter.value, parameter.low,
                           parameter.high, key.unit),
-              "a value within the range, or a wider low and high with it");
+              "use a value within it, or give a wider low and high");
 }
 
 void check_limits(const JsonNode& node, const NumberKey& key, const Parameter& parameter) {
@@ -61,11 +62,12 @@ void check_limits(const JsonNode& node, const NumberKey& key, const Parameter& p
   if (parameter.low < limits.least || parameter.high > limits.greatest)
     place_of(node, parameter.low < limits.least ? "low" : "high")
         .fail(fmt::format("{} may run from {} to {} {}", key.key, parameter.low, parameter.high, key.unit),
-              fmt::format("between {} and {} {}", limits.least, limits.greatest, key.unit));
+              fmt::format("use a range within {} to {} {}", limits.least, limits.greatest, key.unit));
   const bool above_zero = key.ask == model_keys::Ask::positive || parameter.spread == Spread::lognormal;
   if (above_zero && parameter.low <= 0)
     place_of(node, "low")
-        .fail(fmt::format("{} may run down to {} {}", key.key, parameter.low, key.unit), "above zero");
+        .fail(fmt::format("{} may run down to {} {}", key.key, parameter.low, key.unit),
+              "use a low above zero");
 }
 
 void check_spread(const JsonNode& node, const NumberKey& key, const Parameter& parameter) {
@@ -73,7 +75,7 @@ void check_spread(const JsonNode& node, const NumberKey& key, const Parameter& p
     place_of(node, "sd")
         .fail(
             fmt::format("{} has spread {} with sd {}", key.key, spread_word(parameter.spread), parameter.sd),
-            "an sd above zero with normal or lognormal, none without");
+            "use an sd above zero with normal or lognormal, and none without");
 }
 
 }  // namespace

@@ -16,9 +16,12 @@ fail() {
 
 # Prints those of the packages named that are not installed, each with a blank before it.
 missing_of() {
+  states=$(dpkg-query -W -f=' ${Package}=${db:Status-Status} ' "$@" 2>/dev/null) || true
   for package in "$@"; do
-    state=$(dpkg-query -W -f='${db:Status-Status}' "$package" 2>/dev/null) || state=absent
-    [ "$state" = installed ] || printf ' %s' "$package"
+    case $states in
+      *" $package=installed "*) ;;
+      *) printf ' %s' "$package" ;;
+    esac
   done
 }
 
@@ -50,7 +53,7 @@ trap 'rm -f "$log"' EXIT
 echo "graftcast: installing$missing" >&2
 # shellcheck disable=SC2086 # a list of names
 if ! install_packages $missing >"$log" 2>&1 </dev/null; then
-  grep '^[WE]:' "$log" >&2 || tail -n 20 "$log" >&2
+  { grep '^[WE]:' "$log" || cat "$log"; } | tail -n 8 >&2
   fail "apt-get could not install the packages, see above; is there a network, and do the package sources answer?"
 fi
 

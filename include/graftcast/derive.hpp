@@ -10,7 +10,8 @@
 
 namespace graftcast {
 
-/// Wind where none is measured [m/s at 2 m]: the mean of many stations, FAO-56 (Allen et al. 1998), chapter 3.
+/// Wind where none is measured [m/s at 2 m]: the mean of many stations, FAO-56 (Allen et al. 1998),
+/// chapter 3.
 inline constexpr double assumed_wind_m_s = 2.0;
 
 /// In hours whose temperature is known, derives what else is missing and marks it `derived`:

@@ -30,7 +30,8 @@ std::string_view variable_name(Variable variable);
 
 /// Where a value came from, in order of trust.
 enum class Origin : std::uint8_t { measured, forecast, from_daily, derived, filled, missing };
-std::string_view origin_name(Origin origin);  ///< `measured`, `forecast`, `from-daily`, `derived`, `filled`, `missing`
+std::string_view origin_name(
+    Origin origin);  ///< `measured`, `forecast`, `from-daily`, `derived`, `filled`, `missing`
 
 inline constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
 
@@ -45,8 +46,9 @@ struct HourlyWeather {
 
   Hour start{};
   std::array<Column, variable_count> columns;
-  std::vector<std::string> sources;          ///< Name of each source, in order of trust.
-  std::vector<float> forecast_lead_h;        ///< Hours between the making of the forecast and the hour; 0 where measured.
+  std::vector<std::string> sources;  ///< Name of each source, in order of trust.
+  std::vector<float>
+      forecast_lead_h;  ///< Hours between the making of the forecast and the hour; 0 where measured.
 
   std::size_t size() const { return columns[0].value.size(); }
   Hour end() const { return start + std::chrono::hours(static_cast<long>(size())); }

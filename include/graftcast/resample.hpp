@@ -11,9 +11,9 @@
 
 namespace graftcast {
 
-/// Hours by quantity, in UTC without a break: entry i covers [start + i h, start + (i + 1) h). Shortwave is in
-/// W/m2 and precipitation in mm, whatever they came as. Not known: NaN and Origin::missing. Every column has
-/// the same length; `source` is filled only by merging.
+/// Hours by quantity, in UTC without a break: entry i covers [start + i h, start + (i + 1) h). Shortwave is
+/// in W/m2 and precipitation in mm, whatever they came as. Not known: NaN and Origin::missing. Every column
+/// has the same length; `source` is filled only by merging.
 struct QuantityHours {
   Hour start{};
   std::array<HourlyWeather::Column, quantity_count> columns;
@@ -36,10 +36,12 @@ QuantityHours unknown_hours(Hour start, std::size_t count);
 /// - An interval over an hour long is spread over its hours, marked `filled`: a mean evenly, rain evenly,
 ///   radiation in the proportion of extraterrestrial radiation. Its total comes back exactly.
 /// - An instant is joined to the next by a straight line, or over more than an hour by a curve that keeps
-///   between its neighbours (Fritsch & Carlson 1980, SIAM J. Numer. Anal. 17, 238); an hour is the mean of the
-///   line. Hours with no instant in them are marked `filled`. Instants are joined over at most 1.5 h, or over
-///   their usual distance where that is more (up to 12 h). Humidity over an hour apart is joined as dew point.
-/// - A maximum counts in each hour it touches. Extremes of temperature and humidity within the day are not used.
+///   between its neighbours (Fritsch & Carlson 1980, SIAM J. Numer. Anal. 17, 238); an hour is the mean of
+///   the line. Hours with no instant in them are marked `filled`. Instants are joined over at most 1.5 h, or
+///   over their usual distance where that is more (up to 12 h). Humidity over an hour apart is joined as dew
+///   point.
+/// - A maximum counts in each hour it touches. Extremes of temperature and humidity within the day are not
+/// used.
 QuantityHours resample(const Readings& readings, const Location& location);
 
 }  // namespace graftcast

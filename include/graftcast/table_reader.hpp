@@ -16,16 +16,15 @@ namespace graftcast {
 /// `_mean` or `_sum` after the name, beside a column `time` or `date`. Lines of prose before the headers are
 /// passed over; headers may be latin-1; numbers may have a decimal comma where a comma does not separate.
 ///
-/// Missing values: the empty cell, NA, N/A, NaN, null, None, M, -, --, --- and the codes of the column map. `T` and
-/// `Trace` are no rain, `Calm` is no wind.
-/// Times: see SourceSettings (`time_zone`, `stamp`). A stamp's own offset or `Z` outweighs the zone. What the
-/// clock skips is set aside, what it shows twice is told apart by order; both are noted.
-/// Winds are turned into winds at 2 m (FAO-56 eq. 47), vapour pressure into a dew point, pressure at sea level
-/// into that at the site.
+/// Missing values: the empty cell, NA, N/A, NaN, null, None, M, -, --, --- and the codes of the column map.
+/// `T` and `Trace` are no rain, `Calm` is no wind. Times: see SourceSettings (`time_zone`, `stamp`). A
+/// stamp's own offset or `Z` outweighs the zone. What the clock skips is set aside, what it shows twice is
+/// told apart by order; both are noted. Winds are turned into winds at 2 m (FAO-56 eq. 47), vapour pressure
+/// into a dew point, pressure at sea level into that at the site.
 ///
 /// Values that cannot be are set aside, counted and shown in the notes, never clipped, but for a humidity of
-/// 100 to 105 % and an irradiance of -20 to 0 W/m2, taken as 100 and 0 and counted. A last row that is cut off is
-/// set aside and noted.
+/// 100 to 105 % and an irradiance of -20 to 0 W/m2, taken as 100 and 0 and counted. A last row that is cut
+/// off is set aside and noted.
 ///
 /// Errors: OpenError; DataError with file, line and column: a field that is no number or no time, a row with
 /// too few or too many fields, an unknown unit or name, a column whose values betray another unit, no rows.

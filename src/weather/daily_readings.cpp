@@ -16,16 +16,24 @@ double* extreme_or_mean(Kind kind, double& minimum, double& maximum, double& mea
 double* place_in(DayReading& day, Quantity quantity, Kind kind) {
   switch (quantity) {
     case Quantity::air_temperature:
-      return extreme_or_mean(kind, day.minimum_temperature_c, day.maximum_temperature_c, day.mean_temperature_c);
+      return extreme_or_mean(kind, day.minimum_temperature_c, day.maximum_temperature_c,
+                             day.mean_temperature_c);
     case Quantity::relative_humidity:
       return extreme_or_mean(kind, day.minimum_humidity_pct, day.maximum_humidity_pct, day.mean_humidity_pct);
-    case Quantity::dew_point: return &day.dew_point_c;
-    case Quantity::wind_speed: return &day.wind_speed_m_s;
-    case Quantity::gust: return &day.gust_m_s;
-    case Quantity::shortwave: return &day.shortwave_mj_m2;
-    case Quantity::precipitation: return &day.precipitation_mm;
-    case Quantity::pressure: return &day.pressure_kpa;
-    case Quantity::cloud_cover: return &day.cloud_cover_pct;
+    case Quantity::dew_point:
+      return &day.dew_point_c;
+    case Quantity::wind_speed:
+      return &day.wind_speed_m_s;
+    case Quantity::gust:
+      return &day.gust_m_s;
+    case Quantity::shortwave:
+      return &day.shortwave_mj_m2;
+    case Quantity::precipitation:
+      return &day.precipitation_mm;
+    case Quantity::pressure:
+      return &day.pressure_kpa;
+    case Quantity::cloud_cover:
+      return &day.cloud_cover_pct;
   }
   return nullptr;
 }

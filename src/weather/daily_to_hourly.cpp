@@ -62,7 +62,8 @@ struct TurningHours {
   std::size_t hottest;
 };
 
-TurningHours turning_hours(const HoursOfOneDay& day, const DayCourse& course, const std::vector<double>& sampled) {
+TurningHours turning_hours(const HoursOfOneDay& day, const DayCourse& course,
+                           const std::vector<double>& sampled) {
   const auto least = std::min_element(sampled.begin(), sampled.end()) - sampled.begin();
   const auto greatest = std::max_element(sampled.begin(), sampled.end()) - sampled.begin();
   TurningHours turning{day.index_of(course.coolest()).value_or(static_cast<std::size_t>(least)),
@@ -104,8 +105,9 @@ double constant_dew_point(const DayReading& reading) {
   if (!std::isnan(reading.dew_point_c)) return reading.dew_point_c;
   double vapour_kpa = unknown;
   if (!std::isnan(reading.mean_humidity_pct)) {
-    vapour_kpa = vapour_pressure_from_mean_humidity_kpa(reading.maximum_temperature_c, reading.minimum_temperature_c,
-                                                        std::max(reading.mean_humidity_pct, 0.5));
+    vapour_kpa =
+        vapour_pressure_from_mean_humidity_kpa(reading.maximum_temperature_c, reading.minimum_temperature_c,
+                                               std::max(reading.mean_humidity_pct, 0.5));
   } else if (!std::isnan(reading.maximum_humidity_pct)) {
     vapour_kpa = vapour_pressure_from_maximum_humidity_kpa(reading.minimum_temperature_c,
                                                            std::max(reading.maximum_humidity_pct, 0.5));
@@ -134,7 +136,8 @@ void set_wind(HoursOfOneDay& day, const DayReading& reading) {
   const double mean = std::accumulate(share.begin(), share.end(), 0.0) / static_cast<double>(day.size());
   const double greatest = *std::max_element(share.begin(), share.end());
   for (std::size_t k = 0; k < day.size(); ++k) {
-    if (!std::isnan(reading.wind_speed_m_s)) day.set(Quantity::wind_speed, k, reading.wind_speed_m_s * share[k] / mean);
+    if (!std::isnan(reading.wind_speed_m_s))
+      day.set(Quantity::wind_speed, k, reading.wind_speed_m_s * share[k] / mean);
     if (!std::isnan(reading.gust_m_s)) day.set(Quantity::gust, k, reading.gust_m_s * share[k] / greatest);
   }
 }
@@ -159,30 +162,35 @@ CourseOfDay course_of(std::span<const DayReading> list, std::size_t index) {
     course.previous_maximum_c = list[index - 1].maximum_temperature_c;
     course.previous_minimum_c = list[index - 1].minimum_temperature_c;
   }
-  if (index + 1 < list.size() && list[index + 1].day == today.day + days(1) && list[index + 1].has_extremes()) {
+  if (index + 1 < list.size() && list[index + 1].day == today.day + days(1) &&
+      list[index + 1].has_extremes()) {
     course.next_minimum_c = list[index + 1].minimum_temperature_c;
   }
   return course;
 }
 
-void set_day(HoursOfOneDay& hours_of_day, std::span<const DayReading> list, std::size_t index, const Location& location) {
+void set_day(HoursOfOneDay& hours_of_day, std::span<const DayReading> list, std::size_t index,
+             const Location& location) {
   const DayReading& reading = list[index];
   if (reading.has_extremes()) {
     const Instant middle = hours_of_day.hour(hours_of_day.size() / 2);
-    const DayCourse course(course_of(list, index), sun_times(middle, location.latitude_deg, location.longitude_deg));
+    const DayCourse course(course_of(list, index),
+                           sun_times(middle, location.latitude_deg, location.longitude_deg));
     const TurningHours turning = set_temperature(hours_of_day, reading, course);
     set_humidity(hours_of_day, reading, turning);
   }
   set_wind(hours_of_day, reading);
   set_shortwave(hours_of_day, reading);
-  hours_of_day.set_all(Quantity::precipitation, reading.precipitation_mm / static_cast<double>(hours_of_day.size()));
+  hours_of_day.set_all(Quantity::precipitation,
+                       reading.precipitation_mm / static_cast<double>(hours_of_day.size()));
   hours_of_day.set_all(Quantity::pressure, reading.pressure_kpa);
   hours_of_day.set_all(Quantity::cloud_cover, reading.cloud_cover_pct);
 }
 
 }  // namespace
 
-QuantityHours daily_to_hourly(std::span<const DayReading> list, const Location& location, const Clock& clock) {
+QuantityHours daily_to_hourly(std::span<const DayReading> list, const Location& location,
+                              const Clock& clock) {
   if (list.empty()) return {};
   const Hour start = hours_of(list.front().day, clock).first;
   const Hour past = hours_of(list.back().day, clock).past;

@@ -7,13 +7,15 @@ namespace graftcast {
 
 namespace {
 
-// Parton & Logan 1981, air at 1.5 m: lag of the maximum after noon [h], decay by night [-], lag of the minimum
-// after sunrise [h]. Form with 2 (a - c): Wann, Yen & Gold 1985 (Agric. For. Meteorol. 34, 81).
+// Parton & Logan 1981, air at 1.5 m: lag of the maximum after noon [h], decay by night [-], lag of the
+// minimum after sunrise [h]. Form with 2 (a - c): Wann, Yen & Gold 1985 (Agric. For. Meteorol. 34, 81).
 constexpr double lag_of_maximum_h = 1.86;
 constexpr double decay_by_night = 2.20;
 constexpr double lag_of_minimum_h = -0.17;
 
-double hours_between(Instant from, Instant to) { return static_cast<double>((to - from).count()) / 3600.0; }
+double hours_between(Instant from, Instant to) {
+  return static_cast<double>((to - from).count()) / 3600.0;
+}
 
 Instant shifted(Instant at, double by_h) {
   return at + std::chrono::seconds(static_cast<long>(std::lround(by_h * 3600)));
@@ -27,17 +29,19 @@ double sine_of_day(double since_sunrise_h, double day_length_h) {
 
 }  // namespace
 
-double DayCourse::night_length_h() const { return 24 - hours_between(*sun_.sunrise, *sun_.sunset); }
+double DayCourse::night_length_h() const {
+  return 24 - hours_between(*sun_.sunrise, *sun_.sunset);
+}
 
 double DayCourse::by_day(Instant at) const {
   const double length_h = hours_between(*sun_.sunrise, *sun_.sunset);
-  return extremes_.minimum_c +
-         (extremes_.maximum_c - extremes_.minimum_c) * sine_of_day(hours_between(*sun_.sunrise, at), length_h);
+  return extremes_.minimum_c + (extremes_.maximum_c - extremes_.minimum_c) *
+                                   sine_of_day(hours_between(*sun_.sunrise, at), length_h);
 }
 
 double DayCourse::by_night(double hours_since_sunset, double sunset_c, double minimum_c) const {
-  return minimum_c +
-         (sunset_c - minimum_c) * std::exp(-decay_by_night * hours_since_sunset / (night_length_h() + lag_of_minimum_h));
+  return minimum_c + (sunset_c - minimum_c) * std::exp(-decay_by_night * hours_since_sunset /
+                                                       (night_length_h() + lag_of_minimum_h));
 }
 
 double DayCourse::temperature_c(Instant at) const {
@@ -48,8 +52,9 @@ double DayCourse::temperature_c(Instant at) const {
   }
   const double length_h = hours_between(*sun_.sunrise, *sun_.sunset);
   if (at < coolest()) {  // The night that the day before began; its sun ran as this day's.
-    const double sunset_c = extremes_.previous_minimum_c + (extremes_.previous_maximum_c - extremes_.previous_minimum_c) *
-                                                               sine_of_day(length_h, length_h);
+    const double sunset_c =
+        extremes_.previous_minimum_c +
+        (extremes_.previous_maximum_c - extremes_.previous_minimum_c) * sine_of_day(length_h, length_h);
     return by_night(hours_between(*sun_.sunset, at) + 24, sunset_c, extremes_.minimum_c);
   }
   if (at <= *sun_.sunset) return by_day(at);
@@ -61,6 +66,8 @@ Instant DayCourse::coolest() const {
   return shifted(*sun_.sunrise, lag_of_minimum_h);
 }
 
-Instant DayCourse::hottest() const { return shifted(sun_.noon, lag_of_maximum_h); }
+Instant DayCourse::hottest() const {
+  return shifted(sun_.noon, lag_of_maximum_h);
+}
 
 }  // namespace graftcast

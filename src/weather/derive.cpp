@@ -7,6 +7,7 @@
 #include "graftcast/radiation.hpp"
 #include "graftcast/sun.hpp"
 #include "humidity.hpp"
+#include "impossible.hpp"
 #include "local_hours.hpp"
 
 namespace graftcast {
@@ -15,11 +16,15 @@ namespace {
 
 using Column = HourlyWeather::Column;
 
-bool is_known(const Column& column, std::size_t k) { return column.origin[k] != Origin::missing; }
+bool is_known(const Column& column, std::size_t k) {
+  return column.origin[k] != Origin::missing;
+}
 
-void set_derived(Column& column, std::size_t k, double value) {
+/// `air` is the temperature that the value goes with; its source stands for the derived value too.
+void set_derived(Column& column, const Column& air, std::size_t k, double value) {
   column.value[k] = value;
   column.origin[k] = Origin::derived;
+  if (!column.source.empty()) column.source[k] = air.source[k];
 }
 
 /// True when `column` lacks an hour in which the temperature is known.
@@ -32,9 +37,10 @@ bool lacks(const QuantityHours& hours, const Column& column) {
 }
 
 void derive_constant(QuantityHours& hours, Quantity quantity, double value) {
+  const Column& air = hours[Quantity::air_temperature];
   Column& column = hours[quantity];
   for (std::size_t k = 0; k < hours.size(); ++k) {
-    if (is_known(hours[Quantity::air_temperature], k) && !is_known(column, k)) set_derived(column, k, value);
+    if (is_known(air, k) && !is_known(column, k)) set_derived(column, air, k, value);
   }
 }
 
@@ -85,7 +91,8 @@ void derive_humidity(QuantityHours& hours, const Clock& clock) {
   each_day(hours, clock, [&](std::size_t first, std::size_t past, const Extremes& extremes) {
     for (std::size_t k = first; k < past; ++k) {
       if (!is_known(air, k) || is_known(humidity, k)) continue;
-      set_derived(humidity, k, humidity_of(air.value[k], extremes.minimum_c));
+      set_derived(humidity, air, k,
+                  humidity_of(air.value[k], std::min(extremes.minimum_c, highest_dew_point_c)));
     }
   });
 }
@@ -103,12 +110,14 @@ void derive_shortwave(QuantityHours& hours, const Location& location, const Cloc
   const double clear = clear_sky_transmissivity(location.elevation_m);
   each_day(hours, clock, [&](std::size_t first, std::size_t past, const Extremes& extremes) {
     // Eq. 50 for one unit of extraterrestrial radiation gives the share that reaches the ground.
-    const double share = global_from_temperature_range_mj_m2(extremes.maximum_c, extremes.minimum_c, 1.0, clear);
+    const double share =
+        global_from_temperature_range_mj_m2(extremes.maximum_c, extremes.minimum_c, 1.0, clear);
     for (std::size_t k = first; k < past; ++k) {
       if (!is_known(air, k) || is_known(shortwave, k)) continue;
       const SunPeriod sun = sun_period(hours.hour(k), location.latitude_deg, location.longitude_deg);
-      set_derived(shortwave, k, is_known(cloud, k) ? shortwave_under_cloud(sun, cloud.value[k])
-                                                   : share * sun.mean_extraterrestrial_w_m2);
+      set_derived(shortwave, air, k,
+                  is_known(cloud, k) ? shortwave_under_cloud(sun, cloud.value[k])
+                                     : share * sun.mean_extraterrestrial_w_m2);
     }
   });
 }

@@ -7,6 +7,7 @@
 #include "graftcast/radiation.hpp"
 #include "graftcast/sun.hpp"
 #include "humidity.hpp"
+#include "impossible.hpp"
 
 namespace graftcast {
 
@@ -19,7 +20,9 @@ struct Hole {
   std::size_t length() const { return past - first; }
 };
 
-bool is_known(const HourlyWeather::Column& column, std::size_t k) { return column.origin[k] != Origin::missing; }
+bool is_known(const HourlyWeather::Column& column, std::size_t k) {
+  return column.origin[k] != Origin::missing;
+}
 
 /// Calls `fill` for each short hole of `column`.
 template <class Fill>
@@ -42,7 +45,8 @@ void set(HourlyWeather::Column& column, std::size_t k, double value, const Hole&
 }
 
 double along(double before, double after, const Hole& hole, std::size_t k) {
-  return before + (after - before) * static_cast<double>(k + 1 - hole.first) / static_cast<double>(hole.length() + 1);
+  return before +
+         (after - before) * static_cast<double>(k + 1 - hole.first) / static_cast<double>(hole.length() + 1);
 }
 
 void fill_straight(HourlyWeather::Column& column) {
@@ -73,8 +77,8 @@ class ClearSkyShare {
       : hours_(hours), location_(location), transmissivity_(clear_sky_transmissivity(location.elevation_m)) {}
 
   double clear_w_m2(std::size_t k) const {
-    return transmissivity_ *
-           sun_period(hours_.hour(k), location_.latitude_deg, location_.longitude_deg).mean_extraterrestrial_w_m2;
+    return transmissivity_ * sun_period(hours_.hour(k), location_.latitude_deg, location_.longitude_deg)
+                                 .mean_extraterrestrial_w_m2;
   }
   /// Nothing where the light is too low to tell.
   std::optional<double> at(std::size_t k) const {
@@ -110,7 +114,7 @@ void fill_shortwave(QuantityHours& hours, const Location& location) {
       if (clear <= 0) {
         set(column, k, 0, hole);
       } else if (before) {
-        set(column, k, along(*before, *after, hole, k) * clear, hole);
+        set(column, k, std::min(along(*before, *after, hole, k) * clear, brightest_hour_w_m2), hole);
       }
     }
   });

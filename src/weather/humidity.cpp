@@ -15,8 +15,8 @@ double dew_point_of(double air_temperature_c, double relative_humidity_pct) {
 }
 
 double humidity_of(double air_temperature_c, double dew_point_c) {
-  const double share =
-      raw::saturation_vapour_pressure_kpa(dew_point_c) / raw::saturation_vapour_pressure_kpa(air_temperature_c);
+  const double share = raw::saturation_vapour_pressure_kpa(dew_point_c) /
+                       raw::saturation_vapour_pressure_kpa(air_temperature_c);
   return std::min(100.0 * share, 100.0);  // NaN stays, likewise.
 }
 
@@ -28,9 +28,11 @@ void complete_humidity(QuantityHours& hours, NoteBook& notes) {
     if (!std::isnan(humidity.value[k]) || std::isnan(air.value[k]) || std::isnan(dew.value[k])) continue;
     humidity.value[k] = humidity_of(air.value[k], dew.value[k]);
     humidity.origin[k] = std::max(air.origin[k], dew.origin[k]);
+    if (!humidity.source.empty()) humidity.source[k] = dew.source[k];
     if (dew.value[k] <= air.value[k] + 0.5) continue;
     if (notes.count("dew-above-air", "the dew point is above the air; taken as saturated")) {
-      notes.example(fmt::format("{}: {:.1f} above {:.1f} degC", utc_text(hours.hour(k)), dew.value[k], air.value[k]));
+      notes.example(
+          fmt::format("{}: {:.1f} above {:.1f} degC", utc_text(hours.hour(k)), dew.value[k], air.value[k]));
     }
   }
 }

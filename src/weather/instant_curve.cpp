@@ -25,8 +25,12 @@ std::vector<Knot> known_knots(const std::vector<Span>& spans, const Channel& cha
   return knots;
 }
 
-double length_s(const Knot& from, const Knot& to) { return static_cast<double>((to.at - from.at).count()); }
-double chord(const Knot& from, const Knot& to) { return (to.value - from.value) / length_s(from, to); }
+double length_s(const Knot& from, const Knot& to) {
+  return static_cast<double>((to.at - from.at).count());
+}
+double chord(const Knot& from, const Knot& to) {
+  return (to.value - from.value) / length_s(from, to);
+}
 
 /// Slopes of the monotone cubic: weighted harmonic mean of the two chords, 0 at a turning point (Fritsch &
 /// Butland 1984, SIAM J. Sci. Stat. Comput. 5, 300, for the scheme of Fritsch & Carlson 1980).

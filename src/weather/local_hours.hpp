@@ -19,6 +19,8 @@ inline HoursOfDay hours_of(LocalDay day, const Clock& clock) {
 }
 
 /// The local day that an hour belongs to.
-inline LocalDay day_of_hour(Hour hour, const Clock& clock) { return clock.day_of(hour + std::chrono::minutes(30)); }
+inline LocalDay day_of_hour(Hour hour, const Clock& clock) {
+  return clock.day_of(hour + std::chrono::minutes(30));
+}
 
 }  // namespace graftcast

@@ -64,7 +64,8 @@ void sort_by_trust(std::vector<SourceHours>& sources) {
 QuantityHours merge(const std::vector<SourceHours>& sources) {
   const auto extent = extent_of(sources);
   if (!extent) return {};
-  QuantityHours merged = unknown_hours(extent->start, static_cast<std::size_t>((extent->end - extent->start).count()));
+  QuantityHours merged =
+      unknown_hours(extent->start, static_cast<std::size_t>((extent->end - extent->start).count()));
   for (auto& column : merged.columns) column.source.assign(merged.size(), 0);
   for (std::size_t index = 0; index < sources.size(); ++index) {
     const QuantityHours& hours = sources[index].hours;

@@ -12,6 +12,8 @@ bool NoteBook::count(std::string_view kind, std::string_view text, std::size_t c
   return notes_[last_].examples.size() < most_examples;
 }
 
-void NoteBook::example(std::string text) { notes_.at(last_).examples.push_back(std::move(text)); }
+void NoteBook::example(std::string text) {
+  notes_.at(last_).examples.push_back(std::move(text));
+}
 
 }  // namespace graftcast

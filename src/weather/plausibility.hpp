@@ -22,8 +22,9 @@ Limits physical_limits(Quantity quantity, Kind kind, bool daily);
 /// down to -20 W/m2 at night (the zero offset of a pyranometer).
 std::optional<double> without_overshoot(Quantity quantity, Kind kind, double value);
 
-/// A unit that explains the values better than `stated`, in words, or nothing. `values` are in the own unit as
-/// if `stated` were right, limits not applied, NaN where missing. Needs 24 values, or none within the limits.
+/// A unit that explains the values better than `stated`, in words, or nothing. `values` are in the own unit
+/// as if `stated` were right, limits not applied, NaN where missing. Needs 24 values, or none within the
+/// limits.
 struct LikelyUnit {
   std::string name;  ///< `degF`, `tenths of degC`, ...
   double least;      ///< The values as they stand in the file.

@@ -84,7 +84,8 @@ void spread_shortwave(HourSums& sums, const Span& span, double mean_w_m2, const 
   });
 }
 
-void add_interval(HourSums& sums, const Channel& channel, const Span& span, double value, const Location& location) {
+void add_interval(HourSums& sums, const Channel& channel, const Span& span, double value,
+                  const Location& location) {
   const double mean = mean_rate(channel, span, value);
   const bool is_long = span.end - span.begin > hours(1);
   if (is_long && channel.quantity == Quantity::shortwave) {
@@ -97,7 +98,8 @@ void add_interval(HourSums& sums, const Channel& channel, const Span& span, doub
   });
 }
 
-void write_maxima(QuantityHours& into, const HourSums& grid, const Block& block, const Channel& channel, Origin origin) {
+void write_maxima(QuantityHours& into, const HourSums& grid, const Block& block, const Channel& channel,
+                  Origin origin) {
   auto& column = into[channel.quantity];
   for (std::size_t k = 0; k < block.spans.size(); ++k) {
     const double value = channel.value[k];
@@ -113,7 +115,8 @@ void write_maxima(QuantityHours& into, const HourSums& grid, const Block& block,
 void add_intervals(HourSums& sums, const Block& block, const Channel& channel, const Location& location) {
   for (std::size_t k = 0; k < block.spans.size(); ++k) {
     const Span& span = block.spans[k];
-    if (std::isnan(channel.value[k]) || span.end <= span.begin || span.end - span.begin >= hours(20)) continue;
+    if (std::isnan(channel.value[k]) || span.end <= span.begin || span.end - span.begin >= hours(20))
+      continue;
     add_interval(sums, channel, span, channel.value[k], location);
   }
 }
@@ -154,7 +157,8 @@ QuantityHours resample(const Readings& readings, const Location& location) {
   const Origin origin = readings.is_forecast ? Origin::forecast : Origin::measured;
   for (const Block& given : readings.blocks) {
     std::optional<Block> changed;
-    if (find_channel(given, Quantity::relative_humidity, Kind::instant) != nullptr) changed = with_dew_points(given);
+    if (find_channel(given, Quantity::relative_humidity, Kind::instant) != nullptr)
+      changed = with_dew_points(given);
     const Block& block = changed ? *changed : given;
     for (const Channel& channel : block.channels) {
       if (is_used(channel)) write_channel(result, block, channel, origin, location);

@@ -17,8 +17,10 @@ constexpr auto names = std::to_array<NamedQuantity>({
     {"dew_point_temperature", Quantity::dew_point, Dimension::temperature},
     {"wind_speed", Quantity::wind_speed, Dimension::speed},
     {"wind_speed_of_gust", Quantity::gust, Dimension::speed},
-    {"surface_downwelling_shortwave_flux_in_air", Quantity::shortwave, Dimension::irradiance, Dimension::exposure},
-    {"integral_wrt_time_of_surface_downwelling_shortwave_flux_in_air", Quantity::shortwave, Dimension::exposure},
+    {"surface_downwelling_shortwave_flux_in_air", Quantity::shortwave, Dimension::irradiance,
+     Dimension::exposure},
+    {"integral_wrt_time_of_surface_downwelling_shortwave_flux_in_air", Quantity::shortwave,
+     Dimension::exposure},
     {"precipitation_amount", Quantity::precipitation, Dimension::depth, Dimension::depth_rate},
     {"precipitation", Quantity::precipitation, Dimension::depth, Dimension::depth_rate},
     {"lwe_thickness_of_precipitation_amount", Quantity::precipitation, Dimension::depth},
@@ -29,18 +31,29 @@ constexpr auto names = std::to_array<NamedQuantity>({
     {"air_pressure_at_sea_level", Quantity::pressure, Dimension::pressure, {}, Turn::from_sea_level},
     {"air_pressure_at_mean_sea_level", Quantity::pressure, Dimension::pressure, {}, Turn::from_sea_level},
     {"cloud_area_fraction", Quantity::cloud_cover, Dimension::proportion},
-    {"water_vapor_partial_pressure_in_air", Quantity::dew_point, Dimension::pressure, {}, Turn::from_vapour_pressure},
+    {"water_vapor_partial_pressure_in_air",
+     Quantity::dew_point,
+     Dimension::pressure,
+     {},
+     Turn::from_vapour_pressure},
 });
 
 constexpr auto suffixes = std::to_array<std::pair<std::string_view, Kind>>(
     {{"_min", Kind::minimum}, {"_max", Kind::maximum}, {"_mean", Kind::mean}, {"_sum", Kind::sum}});
 
 const NamedQuantity* find_name(std::string_view text) {
-  const auto* const found = std::find_if(names.begin(), names.end(), [&](const auto& named) { return named.name == text; });
+  const auto* const found =
+      std::find_if(names.begin(), names.end(), [&](const auto& named) { return named.name == text; });
   return found == names.end() ? nullptr : found;
 }
 
 }  // namespace
+
+std::string_view cf_name(Quantity quantity) {
+  return std::find_if(names.begin(), names.end(),
+                      [&](const auto& named) { return named.quantity == quantity; })
+      ->name;
+}
 
 std::vector<std::string> quantity_names() {
   std::vector<std::string> all;

@@ -17,8 +17,8 @@ struct NamedQuantity {
 
   std::string_view name;
   Quantity quantity;
-  Dimension dimension;                             ///< Of the own unit that stands where no unit is given.
-  std::optional<Dimension> other_dimension = {};   ///< A second dimension its units may have.
+  Dimension dimension;                            ///< Of the own unit that stands where no unit is given.
+  std::optional<Dimension> other_dimension = {};  ///< A second dimension its units may have.
   Turn turn = Turn::none;
 };
 

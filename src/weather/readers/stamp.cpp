@@ -24,10 +24,12 @@ std::string_view text_of(const DelimitedRows& rows, const Part& part) {
   return trimmed(rows.fields()[part.field].text);
 }
 
-[[noreturn]] void refuse(const DelimitedRows& rows, const Part& part, std::string_view what, std::string hint) {
-  throw DataError(rows.position(part.field),
-                  fmt::format("\"{}\" in column \"{}\" is not {}", text_of(rows, part).substr(0, 60), part.header, what),
-                  std::move(hint));
+[[noreturn]] void refuse(const DelimitedRows& rows, const Part& part, std::string_view what,
+                         std::string hint) {
+  throw DataError(
+      rows.position(part.field),
+      fmt::format("\"{}\" in column \"{}\" is not {}", text_of(rows, part).substr(0, 60), part.header, what),
+      std::move(hint));
 }
 
 /// A whole number between the two limits; ".0" behind it is allowed.
@@ -50,7 +52,8 @@ RowStamp read_time(const DelimitedRows& rows, const Part& part) {
   }
   if (const auto time = parse_time(text)) return {*time, false};
   if (const auto day = parse_day(text)) return {{local_seconds(*day), std::nullopt}, true};
-  refuse(rows, part, "a time", "ISO 8601 such as 2025-01-31T06:00, or name the format of the column in site.json");
+  refuse(rows, part, "a time",
+         "ISO 8601 such as 2025-01-31T06:00, or name the format of the column in site.json");
 }
 
 /// Clock time alone, `hh:mm` or by the part's own pattern.
@@ -60,14 +63,16 @@ seconds read_time_of_day(const DelimitedRows& rows, const Part& part) {
   const std::string_view text = text_of(rows, part);
   auto time = part.pattern ? part.pattern->parse(text) : usual.parse(text);
   if (!time && !part.pattern) time = usual_with_seconds.parse(text);
-  if (!time) refuse(rows, part, "a time of day", "hh:mm is right, or name the format of the column in site.json");
+  if (!time)
+    refuse(rows, part, "a time of day", "hh:mm is right, or name the format of the column in site.json");
   return time->reading.time_since_epoch();  // The pattern leaves the date at 1970-01-01.
 }
 
 RowStamp read_date_and_time(const DelimitedRows& rows, const StampColumns& stamp) {
   RowStamp row = read_time(rows, *stamp.date);
   if (!stamp.time) return row;
-  row.time.reading = std::chrono::floor<std::chrono::days>(row.time.reading) + read_time_of_day(rows, *stamp.time);
+  row.time.reading =
+      std::chrono::floor<std::chrono::days>(row.time.reading) + read_time_of_day(rows, *stamp.time);
   row.day_only = false;
   return row;
 }
@@ -77,7 +82,8 @@ LocalDay read_numbered_day(const DelimitedRows& rows, const StampColumns& stamp)
   const year in_year(whole_number(rows, *stamp.year, 1600, 2400));
   if (stamp.day_of_year) {
     const int most = in_year.is_leap() ? 366 : 365;
-    return LocalDay(local_days(in_year / January / 1)) + days(whole_number(rows, *stamp.day_of_year, 1, most) - 1);
+    return LocalDay(local_days(in_year / January / 1)) +
+           days(whole_number(rows, *stamp.day_of_year, 1, most) - 1);
   }
   const month in_month(static_cast<unsigned>(whole_number(rows, *stamp.month, 1, 12)));
   const std::chrono::day day(static_cast<unsigned>(whole_number(rows, *stamp.day, 1, 31)));
@@ -86,7 +92,8 @@ LocalDay read_numbered_day(const DelimitedRows& rows, const StampColumns& stamp)
   return LocalDay(date);
 }
 
-/// The hour 0..24, or `hhmm` where it is written with three digits or more ("0015" is a quarter past midnight).
+/// The hour 0..24, or `hhmm` where it is written with three digits or more ("0015" is a quarter past
+/// midnight).
 seconds read_hour(const DelimitedRows& rows, const Part& part) {
   const int value = whole_number(rows, part, 0, 2400);
   const std::string_view text = text_of(rows, part);
@@ -111,15 +118,17 @@ RowStamp StampColumns::read(const DelimitedRows& rows) const {
 }
 
 std::optional<StampColumns::Part>* StampColumns::part(std::string_view key) {
-  const std::array<std::pair<std::string_view, std::optional<Part>*>, 8> parts = {{{"time", &time},
-                                                                                   {"date", &date},
-                                                                                   {"year", &year},
-                                                                                   {"month", &month},
-                                                                                   {"day", &day},
-                                                                                   {"day_of_year", &day_of_year},
-                                                                                   {"hour", &hour},
-                                                                                   {"minute", &minute}}};
-  const auto* const found = std::find_if(parts.begin(), parts.end(), [&](const auto& entry) { return entry.first == key; });
+  const std::array<std::pair<std::string_view, std::optional<Part>*>, 8> parts = {
+      {{"time", &time},
+       {"date", &date},
+       {"year", &year},
+       {"month", &month},
+       {"day", &day},
+       {"day_of_year", &day_of_year},
+       {"hour", &hour},
+       {"minute", &minute}}};
+  const auto* const found =
+      std::find_if(parts.begin(), parts.end(), [&](const auto& entry) { return entry.first == key; });
   return found == parts.end() ? nullptr : found->second;
 }
 

@@ -45,8 +45,8 @@ Unit unit_of(const ParsedName& parsed, std::string_view unit_text) {
   }
   const Unit unit = parse_unit(unit_text);
   if (unit.dimension != named.dimension && unit.dimension != named.other_dimension) {
-    throw RangeError(fmt::format("\"{}\" is {}, but {} is {}", unit_text, dimension_name(unit.dimension), named.name,
-                                 dimension_name(named.dimension)),
+    throw RangeError(fmt::format("\"{}\" is {}, but {} is {}", unit_text, dimension_name(unit.dimension),
+                                 named.name, dimension_name(named.dimension)),
                      fmt::format("give a unit such as {}", own_unit_name(named.dimension)));
   }
   return unit;
@@ -79,7 +79,8 @@ void add_column(TablePlan& plan, TableColumn column) {
   const auto found = std::find_if(plan.columns.begin(), plan.columns.end(),
                                   [&](const TableColumn& other) { return same_thing(other, column); });
   if (found != plan.columns.end()) {
-    throw DataError(column.position, fmt::format("\"{}\" and \"{}\" hold the same thing", found->header, column.header),
+    throw DataError(column.position,
+                    fmt::format("\"{}\" and \"{}\" hold the same thing", found->header, column.header),
                     "name the one to read in the column map of site.json");
   }
   plan.columns.push_back(std::move(column));
@@ -87,7 +88,9 @@ void add_column(TablePlan& plan, TableColumn column) {
 
 // ---- Self-describing headers ----
 
-bool is_time_name(std::string_view name) { return name == "time" || name == "date"; }
+bool is_time_name(std::string_view name) {
+  return name == "time" || name == "date";
+}
 
 bool is_self_describing_header(const DelimitedRows& rows) {
   bool time = false;
@@ -105,12 +108,14 @@ void add_time_part(TablePlan& plan, const DelimitedRows& rows, std::size_t field
                    const SourceSettings& settings) {
   const bool utc = parts.unit == "UTC" || parts.unit == "GMT" || parts.unit == "Z";
   if (!parts.unit.empty() && !utc && settings.time_zone.empty()) {
-    throw DataError(rows.position(field), fmt::format("\"{}\" is no time zone that a header can give", parts.unit),
+    throw DataError(rows.position(field),
+                    fmt::format("\"{}\" is no time zone that a header can give", parts.unit),
                     "[UTC], or no bracket and \"time_zone\" of the source in site.json");
   }
   plan.stamp.utc = plan.stamp.utc || utc;
   auto& part = *plan.stamp.part(parts.name);
-  if (part) throw DataError(rows.position(field), fmt::format("a second column \"{}\"", parts.name), "one is right");
+  if (part)
+    throw DataError(rows.position(field), fmt::format("a second column \"{}\"", parts.name), "one is right");
   part = StampColumns::Part{field, header_text(rows.fields()[field].text), std::nullopt};
 }
 
@@ -153,9 +158,9 @@ std::optional<std::size_t> find_field(const DelimitedRows& rows, std::string_vie
 }
 
 std::size_t mapped_headers_in(const DelimitedRows& rows, const SourceSettings& settings) {
-  return static_cast<std::size_t>(std::count_if(settings.columns.begin(), settings.columns.end(), [&](const auto& entry) {
-    return find_field(rows, entry.second.column).has_value();
-  }));
+  return static_cast<std::size_t>(
+      std::count_if(settings.columns.begin(), settings.columns.end(),
+                    [&](const auto& entry) { return find_field(rows, entry.second.column).has_value(); }));
 }
 
 StampColumns::Part mapped_part(const ColumnMapping& mapping, std::size_t field) {
@@ -205,7 +210,8 @@ void remember(NearMiss& best, const DelimitedRows& rows, std::size_t matches) {
     throw DataError(best.position, fmt::format("no column \"{}\" for {}", mapping.column, key),
                     near.empty() ? fmt::format("the file has {}", fmt::join(best.headers, ", ")) : near);
   }
-  throw DataError(best.position, "the header row cannot be told from the rows below", "name each column once");
+  throw DataError(best.position, "the header row cannot be told from the rows below",
+                  "name each column once");
 }
 
 constexpr int rows_before_header = 60;
@@ -226,8 +232,10 @@ TablePlan find_by_headers(DelimitedRows& rows, const SourceSettings& settings) {
     if (!first) first = rows.position(0);
     if (is_self_describing_header(rows)) return plan_by_headers(rows, settings);
   }
-  if (!first) throw DataError({rows.name(), 1, 1}, "the file is empty", "a header row and rows of values are needed");
-  throw DataError(*first, "no header row with `time` or `date` and a known name such as `air_temperature [degC]`",
+  if (!first)
+    throw DataError({rows.name(), 1, 1}, "the file is empty", "a header row and rows of values are needed");
+  throw DataError(*first,
+                  "no header row with `time` or `date` and a known name such as `air_temperature [degC]`",
                   "write such headers, or map the file's own under \"columns\" of the source in site.json");
 }
 
@@ -243,7 +251,8 @@ void check_map(const SourceSettings& settings, const std::string& name) {
     auto known = quantity_names();
     known.insert(known.end(), {"time", "date", "year", "month", "day", "day_of_year", "hour", "minute"});
     const std::string near = nearest_hint(key, known);
-    throw DataError({name, 0, 0}, fmt::format("the column map names \"{}\", which is nothing that can be read", key),
+    throw DataError({name, 0, 0},
+                    fmt::format("the column map names \"{}\", which is nothing that can be read", key),
                     near.empty() ? fmt::format("known: {}", fmt::join(known, ", ")) : near);
   }
   if (!stamp.complete()) {

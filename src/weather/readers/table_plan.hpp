@@ -28,9 +28,9 @@ struct TableColumn {
 struct TablePlan {
   StampColumns stamp;
   std::vector<TableColumn> columns;
-  std::size_t width = 0;             ///< Fields of the header row.
-  std::vector<std::string> unused;   ///< Headers that no column reads.
-  std::vector<std::string> suspects; ///< Unused headers that come near to a known name, with the hint.
+  std::size_t width = 0;              ///< Fields of the header row.
+  std::vector<std::string> unused;    ///< Headers that no column reads.
+  std::vector<std::string> suspects;  ///< Unused headers that come near to a known name, with the hint.
 };
 
 /// Moves `rows` to the header row (the first one, within 60 rows, that names a time column and what is to be

@@ -22,7 +22,8 @@ bool is_blank_row(const DelimitedRows& rows) {
 /// Reads the rows below the headers.
 class TableReading {
  public:
-  TableReading(DelimitedRows& rows, TablePlan plan) : rows_(rows), plan_(std::move(plan)), notes_(rows.name()) {}
+  TableReading(DelimitedRows& rows, TablePlan plan)
+      : rows_(rows), plan_(std::move(plan)), notes_(rows.name()) {}
 
   void read_rows();
   Readings finish(const SourceSettings& source, const Location& location, const Clock& site_clock);
@@ -45,13 +46,15 @@ class TableReading {
 bool TableReading::has_all_fields() {
   const std::size_t count = rows_.fields().size();
   if (count < plan_.width) {
-    cut_off_.emplace(rows_.position(count), fmt::format("the row ends after field {} of {}", count, plan_.width),
+    cut_off_.emplace(rows_.position(count),
+                     fmt::format("the row ends after field {} of {}", count, plan_.width),
                      "as many fields as the header row has");
     return false;
   }
   for (std::size_t field = plan_.width; field < count; ++field) {
     if (trimmed(rows_.fields()[field].text).empty()) continue;
-    throw DataError(rows_.position(field), fmt::format("the row has {} fields, the header row {}", count, plan_.width),
+    throw DataError(rows_.position(field),
+                    fmt::format("the row has {} fields, the header row {}", count, plan_.width),
                     "quote fields that hold the separator; with decimal commas, separate by semicolons");
   }
   return true;
@@ -60,14 +63,16 @@ bool TableReading::has_all_fields() {
 void TableReading::begin(const RowStamp& stamp) {
   times_.daily = stamp.day_only;
   const bool decimal_comma = rows_.delimiter() != ',';
-  for (TableColumn& column : plan_.columns) values_.emplace_back(std::move(column), stamp.day_only, decimal_comma);
+  for (TableColumn& column : plan_.columns)
+    values_.emplace_back(std::move(column), stamp.day_only, decimal_comma);
 }
 
 void TableReading::take_row() {
   const RowStamp stamp = plan_.stamp.read(rows_);
   if (times_.size() == 0) begin(stamp);
   if (stamp.day_only != times_.daily) {
-    throw DataError(rows_.position(0), "days and times of day are mixed in one file", "one of the two in every row");
+    throw DataError(rows_.position(0), "days and times of day are mixed in one file",
+                    "one of the two in every row");
   }
   times_.reading.push_back(stamp.time.reading);
   times_.offset_s.push_back(stamp.time.offset ? static_cast<std::int32_t>(stamp.time.offset->count())
@@ -84,7 +89,8 @@ void TableReading::read_rows() {
   }
   if (times_.size() == 0) {
     if (cut_off_) throw DataError(*cut_off_);
-    throw DataError({rows_.name(), rows_.line(), 1}, "there is no row below the headers", "rows of values are needed");
+    throw DataError({rows_.name(), rows_.line(), 1}, "there is no row below the headers",
+                    "rows of values are needed");
   }
   if (cut_off_ && notes_.count("cut-off-row", "the last row is cut off and was set aside")) {
     notes_.example(to_string(cut_off_->position()));
@@ -97,8 +103,9 @@ void TableReading::note_columns() {
                  plan_.unused.size());
   }
   if (!plan_.suspects.empty()) {
-    notes_.count("unused-column", fmt::format("columns that are not read, by their name perhaps meant to be: {}",
-                                              fmt::join(plan_.suspects, ", ")),
+    notes_.count("unused-column",
+                 fmt::format("columns that are not read, by their name perhaps meant to be: {}",
+                             fmt::join(plan_.suspects, ", ")),
                  plan_.suspects.size());
   }
 }
@@ -132,7 +139,8 @@ std::vector<Block> TableReading::blocks(const TimeLine& line, std::vector<Channe
   return all;
 }
 
-Readings TableReading::finish(const SourceSettings& source, const Location& location, const Clock& site_clock) {
+Readings TableReading::finish(const SourceSettings& source, const Location& location,
+                              const Clock& site_clock) {
   note_columns();
   std::vector<Channel> channels;
   for (ColumnValues& values : values_) channels.push_back(values.finish(source, location, notes_));

@@ -16,8 +16,8 @@ namespace {
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
 bool is_missing_word(std::string_view text) {
-  constexpr std::array<std::string_view, 13> words = {"",     "NA",   "N/A",  "n/a", "NaN", "nan", "null",
-                                                      "NULL", "None", "M",    "-",   "--",  "---"};
+  constexpr std::array<std::string_view, 13> words = {"",     "NA",   "N/A", "n/a", "NaN", "nan", "null",
+                                                      "NULL", "None", "M",   "-",   "--",  "---"};
   return std::find(words.begin(), words.end(), text) != words.end();
 }
 
@@ -31,7 +31,8 @@ bool is_zero_word(Quantity quantity, std::string_view text) {
 std::optional<double> number_with_comma(std::string_view text) {
   std::array<char, 32> copy{};
   const std::size_t comma = text.find(',');
-  if (text.size() > copy.size() || comma == std::string_view::npos || text.find('.') != std::string_view::npos) {
+  if (text.size() > copy.size() || comma == std::string_view::npos ||
+      text.find('.') != std::string_view::npos) {
     return std::nullopt;
   }
   std::copy(text.begin(), text.end(), copy.begin());
@@ -40,8 +41,8 @@ std::optional<double> number_with_comma(std::string_view text) {
 }
 
 std::string beyond_text(const TableColumn& column, const Limits& limits) {
-  return fmt::format("column \"{}\": set aside, since it cannot be below {:g} or above {:g} {}", column.header,
-                     limits.least, limits.greatest, own_unit_name(column.unit.dimension));
+  return fmt::format("column \"{}\": set aside, since it cannot be below {:g} or above {:g} {}",
+                     column.header, limits.least, limits.greatest, own_unit_name(column.unit.dimension));
 }
 
 }  // namespace
@@ -54,7 +55,8 @@ ColumnValues::ColumnValues(TableColumn column, bool daily, bool decimal_comma)
       channel_{column_.named.quantity, column_.kind, {}},
       beyond_text_(beyond_text(column_, limits_)) {
   if (column_.named.turn == NamedQuantity::Turn::from_vapour_pressure) {
-    beyond_text_ = fmt::format("column \"{}\": set aside, since no air has such a vapour pressure", column_.header);
+    beyond_text_ =
+        fmt::format("column \"{}\": set aside, since no air has such a vapour pressure", column_.header);
   }
   for (const std::string& code : column_.missing) {
     if (const auto value = parse_number(code)) missing_numbers_.push_back(*value);
@@ -64,7 +66,8 @@ ColumnValues::ColumnValues(TableColumn column, bool daily, bool decimal_comma)
 double ColumnValues::number(const DelimitedRows& rows) const {
   const std::string_view text = trimmed(rows.fields()[column_.field].text);
   if (auto value = parse_number(text)) {
-    const bool is_code = std::find(missing_numbers_.begin(), missing_numbers_.end(), *value) != missing_numbers_.end();
+    const bool is_code =
+        std::find(missing_numbers_.begin(), missing_numbers_.end(), *value) != missing_numbers_.end();
     return is_code ? none : *value;
   }
   if (is_missing_word(text)) return none;
@@ -87,8 +90,8 @@ double ColumnValues::own_value(double number) const {
 void ColumnValues::note_beyond(const DelimitedRows& rows, double value, NoteBook& notes) {
   const auto nearest = without_overshoot(channel_.quantity, channel_.kind, value);
   const bool wanted =
-      nearest ? notes.count("overshoot", fmt::format("column \"{}\": slightly beyond {:g}, taken as {:g}", column_.header,
-                                                     *nearest, *nearest))
+      nearest ? notes.count("overshoot", fmt::format("column \"{}\": slightly beyond {:g}, taken as {:g}",
+                                                     column_.header, *nearest, *nearest))
               : notes.count("beyond-limits", beyond_text_);
   if (wanted) {
     notes.example(fmt::format("{}: {}", to_string(rows.position(column_.field)),
@@ -109,8 +112,8 @@ void ColumnValues::refuse_wrong_unit() const {
   const auto likely = likely_unit(channel_, column_.unit, daily_);
   if (!likely) return;
   throw DataError(column_.position,
-                  fmt::format("column \"{}\" runs from {:.4g} to {:.4g}, which is hardly {}", column_.header, likely->least,
-                              likely->greatest, column_.unit.name),
+                  fmt::format("column \"{}\" runs from {:.4g} to {:.4g}, which is hardly {}", column_.header,
+                              likely->least, likely->greatest, column_.unit.name),
                   fmt::format("likely {}: give that unit, or mend the column", likely->name));
 }
 
@@ -126,6 +129,10 @@ Channel ColumnValues::finish(const SourceSettings& source, const Location& locat
   for (double& value : channel_.value) {
     if (any_beyond_ && !limits_.hold(value)) value = none;
     value *= factor;
+    if (factor > 1 && value > limits_.greatest) {
+      notes.count("beyond-limits", beyond_text_);
+      value = none;
+    }
     any = any || !std::isnan(value);
   }
   if (!any) {

@@ -62,21 +62,23 @@ class Placer {
     auto resolved = clock_.resolve(reading, false);
     if (resolved.fold == Fold::absent) {
       note(row, "absent-hour",
-           fmt::format("the clock of {} skips this hour; the rows are set aside (a logger that keeps one time all "
-                       "year needs \"time_zone\" as an offset such as +01:00)",
-                       clock_.name()));
+           fmt::format(
+               "the clock of {} skips this hour; the rows are set aside (a logger that keeps one time all "
+               "year needs \"time_zone\" as an offset such as +01:00)",
+               clock_.name()));
       return std::nullopt;
     }
     if (resolved.fold == Fold::unique) {
-      last_doubled_.reset();
+      last_doubled_ = local_seconds::min();
       second_pass_ = false;
       return resolved.instant;
     }
-    second_pass_ = second_pass_ || (last_doubled_ && reading <= *last_doubled_);
+    second_pass_ = second_pass_ || reading <= last_doubled_;
     last_doubled_ = reading;
-    note(row, "doubled-hour",
-         fmt::format("the clock of {} shows this hour twice; which is which was told by the order of the rows",
-                     clock_.name()));
+    note(
+        row, "doubled-hour",
+        fmt::format("the clock of {} shows this hour twice; which is which was told by the order of the rows",
+                    clock_.name()));
     return second_pass_ ? clock_.resolve(reading, true).instant : resolved.instant;
   }
 
@@ -88,11 +90,12 @@ class Placer {
   SourceClock& clock_;
   NoteBook& notes_;
   const std::string& file_;
-  std::optional<local_seconds> last_doubled_;
+  local_seconds last_doubled_ = local_seconds::min();
   bool second_pass_ = false;
 };
 
-std::vector<Placed> place_all(const RowTimes& rows, SourceClock& clock, NoteBook& notes, const std::string& file) {
+std::vector<Placed> place_all(const RowTimes& rows, SourceClock& clock, NoteBook& notes,
+                              const std::string& file) {
   Placer placer(rows, clock, notes, file);
   const bool newest_first = is_newest_first(rows);
   std::vector<Placed> placed;
@@ -104,20 +107,23 @@ std::vector<Placed> place_all(const RowTimes& rows, SourceClock& clock, NoteBook
   return placed;
 }
 
-void note_line(NoteBook& notes, const RowTimes& rows, const std::string& file, std::uint32_t row, const char* kind,
-               const char* text) {
+void note_line(NoteBook& notes, const RowTimes& rows, const std::string& file, std::uint32_t row,
+               const char* kind, const char* text) {
   if (notes.count(kind, text)) notes.example(fmt::format("{}:{}", file, rows.line[row]));
 }
 
 void sort_rows(std::vector<Placed>& placed, const RowTimes& rows, NoteBook& notes, const std::string& file) {
   for (std::size_t k = 1; k < placed.size(); ++k) {
     if (placed[k].instant >= placed[k - 1].instant) continue;
-    note_line(notes, rows, file, placed[k].row, "out-of-order", "the row is earlier than the one before it; the rows were sorted");
+    note_line(notes, rows, file, placed[k].row, "out-of-order",
+              "the row is earlier than the one before it; the rows were sorted");
   }
-  std::stable_sort(placed.begin(), placed.end(), [](const Placed& a, const Placed& b) { return a.instant < b.instant; });
+  std::stable_sort(placed.begin(), placed.end(),
+                   [](const Placed& a, const Placed& b) { return a.instant < b.instant; });
   const auto repeated = [&](const Placed& first, const Placed& next) {
     if (first.instant != next.instant) return false;
-    note_line(notes, rows, file, next.row, "repeated-time", "the row has the time of an earlier one and was set aside");
+    note_line(notes, rows, file, next.row, "repeated-time",
+              "the row has the time of an earlier one and was set aside");
     return true;
   };
   placed.erase(std::unique(placed.begin(), placed.end(), repeated), placed.end());
@@ -167,19 +173,23 @@ SourceClock::SourceClock(const std::string& time_zone, const Clock& site_clock)
   if (!fixed_) zone_ = time_zone.empty() ? site_clock : Clock(time_zone);
 }
 
-SourceClock SourceClock::utc() { return SourceClock(seconds(0)); }
+SourceClock SourceClock::utc() {
+  return SourceClock(seconds(0));
+}
 
 Clock::Resolved SourceClock::resolve(local_seconds reading, bool second_pass) {
   if (fixed_) return {Instant(reading.time_since_epoch() - *fixed_), Clock::Resolved::Fold::unique};
   const LocalDay day = std::chrono::floor<days>(reading);
   if (day != last_day_) {
-    // Clocks change at most once a day, and by less than one: equal offsets a day to either side mean no change.
+    // Clocks change at most once a day, and by less than one: equal offsets a day to either side mean no
+    // change.
     last_day_ = day;
     const seconds before = zone_->offset_at(Instant((day - days(1)).time_since_epoch()));
     const seconds after = zone_->offset_at(Instant((day + days(2)).time_since_epoch()));
     last_offset_ = before == after ? std::optional(before) : std::nullopt;
   }
-  if (last_offset_) return {Instant(reading.time_since_epoch() - *last_offset_), Clock::Resolved::Fold::unique};
+  if (last_offset_)
+    return {Instant(reading.time_since_epoch() - *last_offset_), Clock::Resolved::Fold::unique};
   return zone_->resolve(reading, second_pass);
 }
 

@@ -53,16 +53,16 @@ struct RowTimes {
 
 /// Rows in rising order of time, without the ones that cannot be placed.
 struct TimeLine {
-  std::vector<std::uint32_t> row;   ///< Index of the row in the file.
-  std::vector<Span> interval;       ///< What a mean or a sum of it covers.
-  std::vector<Instant> instant;     ///< When an instant of it was taken.
-  std::chrono::seconds step{};      ///< The usual distance of two rows.
-  bool instants = false;            ///< Means in the file are really values of one moment.
+  std::vector<std::uint32_t> row;  ///< Index of the row in the file.
+  std::vector<Span> interval;      ///< What a mean or a sum of it covers.
+  std::vector<Instant> instant;    ///< When an instant of it was taken.
+  std::chrono::seconds step{};     ///< The usual distance of two rows.
+  bool instants = false;           ///< Means in the file are really values of one moment.
 };
 
 /// Lays the rows out. Rows in an hour that the clock skips are set aside; of an hour that comes twice, rows
-/// are of the first pass until the clock goes back. Rows out of order are sorted, repeated ones set aside. All
-/// of it is noted. `stamp`: see SourceSettings; where it is not given, rows more than an hour apart are
+/// are of the first pass until the clock goes back. Rows out of order are sorted, repeated ones set aside.
+/// All of it is noted. `stamp`: see SourceSettings; where it is not given, rows more than an hour apart are
 /// instants, others start their interval.
 TimeLine lay_out(const RowTimes& rows, SourceClock& clock, std::optional<Stamp> stamp, NoteBook& notes,
                  const std::string& file);

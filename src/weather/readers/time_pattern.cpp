@@ -21,17 +21,28 @@ constexpr std::string_view known_directives = "YymdebjHIMSpzs";
 
 std::string_view expanded(char directive) {
   switch (directive) {
-    case 'F': return "%Y-%m-%d";
-    case 'T': return "%H:%M:%S";
-    case 'R': return "%H:%M";
-    case 'D': return "%m/%d/%y";
-    default: return {};
+    case 'F':
+      return "%Y-%m-%d";
+    case 'T':
+      return "%H:%M:%S";
+    case 'R':
+      return "%H:%M";
+    case 'D':
+      return "%m/%d/%y";
+    default:
+      return {};
   }
 }
 
-char lower(char letter) { return letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter; }
-bool is_digit(char letter) { return letter >= '0' && letter <= '9'; }
-bool is_blank(char letter) { return letter == ' ' || letter == '\t'; }
+char lower(char letter) {
+  return letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
+}
+bool is_digit(char letter) {
+  return letter >= '0' && letter <= '9';
+}
+bool is_blank(char letter) {
+  return letter == ' ' || letter == '\t';
+}
 
 /// What the directives have found so far.
 struct Parts {
@@ -80,8 +91,9 @@ bool read_short_year(Cursor& cursor, Parts& parts) {
 
 /// The English name of a month, whole or its first three letters.
 bool read_month_name(Cursor& cursor, Parts& parts) {
-  constexpr std::array<std::string_view, 12> names = {"january", "february", "march",     "april",   "may",      "june",
-                                                      "july",    "august",   "september", "october", "november", "december"};
+  constexpr std::array<std::string_view, 12> names = {"january",   "february", "march",    "april",
+                                                      "may",       "june",     "july",     "august",
+                                                      "september", "october",  "november", "december"};
   for (std::size_t month = 0; month < names.size(); ++month) {
     Cursor ahead = cursor;
     const auto matches = [&](std::string_view name) {
@@ -138,20 +150,35 @@ bool read_unix_time(Cursor& cursor, Parts& parts) {
 
 bool read_directive(char directive, Cursor& cursor, Parts& parts) {
   switch (directive) {
-    case 'Y': return read_number(cursor, 4, 0, 9999, parts.year);
-    case 'y': return read_short_year(cursor, parts);
-    case 'm': return read_number(cursor, 2, 1, 12, parts.month);
-    case 'd': return read_number(cursor, 2, 1, 31, parts.day);
-    case 'e': cursor.skip_blanks(); return read_number(cursor, 2, 1, 31, parts.day);
-    case 'b': return read_month_name(cursor, parts);
-    case 'j': return read_number(cursor, 3, 1, 366, parts.day_of_year);
-    case 'H': return read_number(cursor, 2, 0, 24, parts.hour);
-    case 'I': return read_number(cursor, 2, 1, 12, parts.hour);
-    case 'M': return read_number(cursor, 2, 0, 59, parts.minute);
-    case 'S': return read_seconds(cursor, parts);
-    case 'p': return read_half_of_day(cursor, parts);
-    case 'z': return read_offset(cursor, parts);
-    default: return read_unix_time(cursor, parts);
+    case 'Y':
+      return read_number(cursor, 4, 0, 9999, parts.year);
+    case 'y':
+      return read_short_year(cursor, parts);
+    case 'm':
+      return read_number(cursor, 2, 1, 12, parts.month);
+    case 'd':
+      return read_number(cursor, 2, 1, 31, parts.day);
+    case 'e':
+      cursor.skip_blanks();
+      return read_number(cursor, 2, 1, 31, parts.day);
+    case 'b':
+      return read_month_name(cursor, parts);
+    case 'j':
+      return read_number(cursor, 3, 1, 366, parts.day_of_year);
+    case 'H':
+      return read_number(cursor, 2, 0, 24, parts.hour);
+    case 'I':
+      return read_number(cursor, 2, 1, 12, parts.hour);
+    case 'M':
+      return read_number(cursor, 2, 0, 59, parts.minute);
+    case 'S':
+      return read_seconds(cursor, parts);
+    case 'p':
+      return read_half_of_day(cursor, parts);
+    case 'z':
+      return read_offset(cursor, parts);
+    default:
+      return read_unix_time(cursor, parts);
   }
 }
 
@@ -190,7 +217,8 @@ TimePattern::TimePattern(std::string_view format) {
       items_ += TimePattern(longer).items_;
     } else if (directive == '%') {
       items_ += "=%";
-    } else if (directive != '\0' && known_directives.find(directive == 'B' ? 'b' : directive) != std::string_view::npos) {
+    } else if (directive != '\0' &&
+               known_directives.find(directive == 'B' ? 'b' : directive) != std::string_view::npos) {
       items_ += {'%', directive == 'B' ? 'b' : directive};
     } else {
       throw RangeError(fmt::format("the time format \"{}\" has a directive that is not known", format),

@@ -16,8 +16,8 @@ class TimePattern {
  public:
   /// Error: RangeError for a directive it does not know.
   explicit TimePattern(std::string_view format);
-  /// The whole of `text`, or nothing: also for 30 February, minute 60, and text behind. Hour 24:00 is the next
-  /// day's 0:00; `%y` 69..99 is 19xx, 00..68 is 20xx; `%p` takes AM, a.m., A and so on.
+  /// The whole of `text`, or nothing: also for 30 February, minute 60, and text behind. Hour 24:00 is the
+  /// next day's 0:00; `%y` 69..99 is 19xx, 00..68 is 20xx; `%p` takes AM, a.m., A and so on.
   std::optional<ParsedTime> parse(std::string_view text) const;
   bool has_date() const { return has_any("Yyjs"); }
   bool has_time_of_day() const { return has_any("HIs"); }

@@ -1,0 +1,13 @@
+#pragma once
+// What of a source is known at a moment (private to the layer).
+
+#include "graftcast/reading.hpp"
+#include "graftcast/site_weather.hpp"
+
+namespace graftcast {
+
+/// Takes away what was measured after `knowledge.as_of` (an interval counts when it has ended), and all of a
+/// forecast made later. What is taken away is noted. With hindsight nothing is.
+void keep_known(Readings& readings, const Knowledge& knowledge);
+
+}  // namespace graftcast

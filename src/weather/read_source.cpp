@@ -1,0 +1,60 @@
+#include <fmt/format.h>
+
+#include "graftcast/error.hpp"
+#include "graftcast/site_weather.hpp"
+#include "graftcast/table_reader.hpp"
+
+namespace graftcast {
+
+namespace {
+
+void check_path(const std::string& file) {
+  const std::filesystem::path path = std::filesystem::path(file).lexically_normal();
+  if (!file.empty() && !path.is_absolute() && *path.begin() != "..") return;
+  throw DataError({"site.json", 0, 0},
+                  fmt::format("the weather source \"{}\" lies outside the site folder", file),
+                  "a path within it, such as weather/station.csv");
+}
+
+void check_reader(const SourceSettings& source) {
+  const std::vector<std::string> known = {"table"};
+  if (source.reader.empty() || source.reader == known.front()) return;
+  throw DataError({"site.json", 0, 0},
+                  fmt::format("{}: there is no reader \"{}\"", source.file, source.reader),
+                  fmt::format("known: {}", fmt::join(known, ", ")));
+}
+
+std::optional<Instant> first_begin(const Readings& readings) {
+  std::optional<Instant> first;
+  for (const Block& block : readings.blocks) {
+    if (!block.spans.empty() && (!first || block.spans.front().begin < *first))
+      first = block.spans.front().begin;
+  }
+  return first;
+}
+
+void mark_forecast(Readings& readings, const SourceSettings& source) {
+  readings.is_forecast = true;
+  readings.made_at = source.made_at;
+  if (readings.made_at) return;
+  readings.made_at = first_begin(readings);
+  readings.notes.push_back(
+      {readings.source,
+       "made-at-assumed",
+       1,
+       "the source does not say when the forecast was made (\"made_at\"); taken as its beginning",
+       {}});
+}
+
+}  // namespace
+
+Readings read_source(const std::filesystem::path& site_folder, const SourceSettings& source,
+                     const Location& location, const Clock& clock) {
+  check_path(source.file);
+  check_reader(source);
+  Readings readings = read_table(site_folder / source.file, source, location, clock, source.file);
+  if (source.as_forecast) mark_forecast(readings, source);
+  return readings;
+}
+
+}  // namespace graftcast

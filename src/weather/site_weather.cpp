@@ -1,0 +1,165 @@
+#include "graftcast/site_weather.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "graftcast/derive.hpp"
+#include "graftcast/gaps.hpp"
+#include "humidity.hpp"
+#include "impossible.hpp"
+#include "known_by.hpp"
+#include "merge.hpp"
+#include "note_book.hpp"
+#include "weather_gaps.hpp"
+
+namespace graftcast {
+
+namespace {
+
+/// Turns readings into hours, source by source.
+class Assembly {
+ public:
+  Assembly(const Location& location, const Clock& clock, const Knowledge& knowledge)
+      : location_(location), clock_(clock), knowledge_(knowledge) {}
+
+  void add(Readings readings);
+  SiteWeather finish();
+
+ private:
+  void add_hours(const Readings& readings, QuantityHours hours, NoteBook& notes);
+  void add_log_days(const Readings& readings, const std::vector<DayReading>& days);
+  void move_notes(std::vector<QualityNote> notes);
+  void set_until(SiteWeather& result, const QuantityHours& merged) const;
+  void note_derived(SiteWeather& result, const QuantityHours& merged) const;
+  HourlyWeather hourly_of(QuantityHours merged) const;
+
+  const Location& location_;
+  const Clock& clock_;
+  const Knowledge& knowledge_;
+  std::vector<SourceHours> sources_;
+  std::map<LocalDay, DailyLogDay> log_days_;
+  std::vector<QualityNote> notes_;
+};
+
+void Assembly::move_notes(std::vector<QualityNote> notes) {
+  notes_.insert(notes_.end(), std::make_move_iterator(notes.begin()), std::make_move_iterator(notes.end()));
+}
+
+void Assembly::add_log_days(const Readings& readings, const std::vector<DayReading>& days) {
+  if (readings.is_forecast) return;
+  for (const DayReading& day : days) {
+    if (day.has_extremes()) log_days_.try_emplace(day.day, DailyLogDay{day, readings.source});
+  }
+}
+
+void Assembly::add_hours(const Readings& readings, QuantityHours hours, NoteBook& notes) {
+  if (hours.size() == 0) return;
+  complete_humidity(hours, notes);
+  set_aside_impossible(hours, notes);
+  sources_.push_back({readings.source, readings.is_forecast, readings.made_at, std::move(hours)});
+}
+
+void Assembly::add(Readings readings) {
+  keep_known(readings, knowledge_);
+  NoteBook notes(readings.source);
+  std::vector<DayReading> days = daily_readings(readings, clock_);
+  set_aside_impossible(days, location_, notes);
+  add_log_days(readings, days);
+  add_hours(readings, resample(readings, location_), notes);
+  add_hours(readings, daily_to_hourly(days, location_, clock_), notes);
+  move_notes(std::move(readings.notes));
+  move_notes(notes.take());
+}
+
+void Assembly::set_until(SiteWeather& result, const QuantityHours& merged) const {
+  const auto& air = merged[Quantity::air_temperature];
+  for (std::size_t k = 0; k < merged.size(); ++k) {
+    if (air.origin[k] == Origin::missing) continue;
+    auto& until = sources_[air.source[k]].is_forecast ? result.forecast_until : result.measured_until;
+    until = merged.hour(k + 1);
+  }
+  if (result.measured_until && !knowledge_.hindsight) {
+    result.measured_until = std::min(*result.measured_until, knowledge_.as_of);
+  }
+}
+
+void Assembly::note_derived(SiteWeather& result, const QuantityHours& merged) const {
+  for (const Variable variable : result.assumed) {
+    const auto& origin = merged.columns[static_cast<std::size_t>(variable)].origin;
+    const auto count = std::count(origin.begin(), origin.end(), Origin::derived);
+    result.notes.push_back(
+        {"",
+         "derived",
+         static_cast<std::size_t>(count),
+         fmt::format("{} is not measured in these hours and was derived", variable_name(variable)),
+         {}});
+  }
+}
+
+HourlyWeather Assembly::hourly_of(QuantityHours merged) const {
+  HourlyWeather hourly;
+  hourly.start = merged.start;
+  for (const SourceHours& source : sources_) hourly.sources.push_back(source.name);
+  hourly.forecast_lead_h.assign(merged.size(), 0);
+  const auto& air = merged[Quantity::air_temperature];
+  for (std::size_t k = 0; k < merged.size(); ++k) {
+    const SourceHours& source = sources_[air.source[k]];
+    if (air.origin[k] == Origin::missing || !source.is_forecast || !source.made_at) continue;
+    const std::chrono::duration<float, std::ratio<3600>> lead = merged.hour(k) - *source.made_at;
+    hourly.forecast_lead_h[k] = std::max(lead.count(), 0.0F);
+  }
+  for (std::size_t v = 0; v < variable_count; ++v) hourly.columns.at(v) = std::move(merged.columns.at(v));
+  return hourly;
+}
+
+SiteWeather Assembly::finish() {
+  SiteWeather result;
+  result.notes = std::move(notes_);
+  for (auto& [day, log_day] : log_days_) result.daily_log.push_back(std::move(log_day));
+  sort_by_trust(sources_);
+  std::vector<SourceHoles> holes;
+  for (SourceHours& source : sources_) {
+    holes.push_back(holes_of(source.hours));
+    fill_short_gaps(source.hours, location_);
+  }
+  QuantityHours merged = merge(sources_);
+  NoteBook notes("");
+  complete_humidity(merged, notes);
+  fill_short_gaps(merged, location_);
+  set_until(result, merged);
+  result.gaps = find_gaps(sources_, holes, merged, knowledge_.as_of);
+  result.assumed = derive_missing(merged, location_, clock_);
+  note_derived(result, merged);
+  result.hourly = hourly_of(std::move(merged));
+  return result;
+}
+
+}  // namespace
+
+SiteWeather assemble(std::vector<Readings> sources, const Location& location, const Clock& clock,
+                     const Knowledge& knowledge) {
+  Assembly assembly(location, clock, knowledge);
+  for (Readings& readings : sources) assembly.add(std::move(readings));
+  return assembly.finish();
+}
+
+SiteWeather assemble(const std::filesystem::path& site_folder, const Location& location, const Clock& clock,
+                     const WeatherSettings& settings, const Knowledge& knowledge) {
+  std::vector<Readings> sources;
+  for (const SourceSettings& source : settings.sources) {
+    if (source.service.empty()) {
+      sources.push_back(read_source(site_folder, source, location, clock));
+    } else {
+      Readings nothing;
+      nothing.source = source.service;
+      nothing.notes.push_back(
+          {source.service, "no-saved-forecast", 1, "no answer of this service is saved", {}});
+      sources.push_back(std::move(nothing));
+    }
+  }
+  return assemble(std::move(sources), location, clock, knowledge);
+}
+
+}  // namespace graftcast

@@ -6,8 +6,8 @@
 
 namespace graftcast {
 
-/// Holds the advisory lock on a site folder for as long as it lives. The lock is on the folder itself (flock),
-/// so nothing is left behind, and the system lets go of it when a process ends in whatever way.
+/// Holds the advisory lock on a site folder for as long as it lives. The lock is on the folder itself
+/// (flock), so nothing is left behind, and the system lets go of it when a process ends in whatever way.
 /// Every function here that writes records takes it on its own; hold it yourself for other files of the site,
 /// but not around those functions: a second lock of the same process waits for the first.
 class FolderLock {

@@ -55,15 +55,18 @@ std::optional<struct stat> state_of(const std::filesystem::path& file) {
   if (S_ISLNK(state.st_mode)) {
     throw WriteError(file.string(), "is a symbolic link", "keep the file itself in the site folder");
   }
-  if (!S_ISREG(state.st_mode)) throw WriteError(file.string(), "is not a plain file", "move it out of the way");
+  if (!S_ISREG(state.st_mode))
+    throw WriteError(file.string(), "is not a plain file", "move it out of the way");
   return state;
 }
 
 void write_all(int descriptor, std::string_view content, const std::filesystem::path& file) {
   while (!content.empty()) {
     const ssize_t count = ::write(descriptor, content.data(), content.size());
-    if (count >= 0) content.remove_prefix(static_cast<std::size_t>(count));
-    else if (errno != EINTR) throw_write_error(file, errno);
+    if (count >= 0)
+      content.remove_prefix(static_cast<std::size_t>(count));
+    else if (errno != EINTR)
+      throw_write_error(file, errno);
   }
 }
 
@@ -101,7 +104,8 @@ class TemporaryFile {
     for (int attempt = 0;; ++attempt) {
       path_ = folder_of(target_) / fmt::format(".{}.{}-{}", target_.filename().string(), ::getpid(), attempt);
       constexpr mode_t before_umask = 0666;
-      const int number = ::open(path_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, before_umask);
+      const int number =
+          ::open(path_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, before_umask);
       if (number >= 0) return number;
       if (errno != EEXIST) throw_write_error(target_, errno);
     }
@@ -110,7 +114,8 @@ class TemporaryFile {
   void take_over_owner_and_permissions(const struct stat& old) const {
     // Giving a file to its old owner is possible only to the superuser; for others it is the owner already or
     // cannot be. The permissions come second because a change of owner may clear some of them.
-    if (::fchown(descriptor_.number(), old.st_uid, old.st_gid) != 0 && errno != EPERM) throw_write_error(target_, errno);
+    if (::fchown(descriptor_.number(), old.st_uid, old.st_gid) != 0 && errno != EPERM)
+      throw_write_error(target_, errno);
     constexpr mode_t permission_bits = 07777;
     if (::fchmod(descriptor_.number(), old.st_mode & permission_bits) != 0) throw_write_error(target_, errno);
   }
@@ -137,7 +142,8 @@ void make_folder(const std::filesystem::path& folder) {
   const std::filesystem::path parent = folder_of(folder);
   if (parent != folder && parent != ".") make_folder(parent);
   std::filesystem::create_directory(folder, fault);
-  if (fault || !std::filesystem::is_directory(folder)) throw_write_error(folder, fault ? fault.value() : EEXIST);
+  if (fault || !std::filesystem::is_directory(folder))
+    throw_write_error(folder, fault ? fault.value() : EEXIST);
   flush_folder(parent);
 }
 

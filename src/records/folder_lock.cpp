@@ -75,6 +75,8 @@ FolderLock::FolderLock(const std::filesystem::path& folder, std::chrono::millise
   throw WriteError(folder.string(), reason, "nothing was written; wait until it is done and try again");
 }
 
-FolderLock::~FolderLock() { ::close(descriptor_); }
+FolderLock::~FolderLock() {
+  ::close(descriptor_);
+}
 
 }  // namespace graftcast

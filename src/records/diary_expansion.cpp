@@ -1,0 +1,251 @@
+// Setting the lines of a diary against each other: voids, splits, selections, counts.
+
+#include <algorithm>
+#include <numeric>
+#include <optional>
+
+#include <fmt/format.h>
+
+#include "diary_lines.hpp"
+#include "graftcast/text.hpp"
+
+namespace graftcast {
+
+namespace {
+
+using Lines = std::vector<ParsedDiaryLine>;
+using Kind = GraftSelector::Kind;
+
+[[noreturn]] void fail(const std::string& name, const DiaryPlace& place, const std::string& message,
+                       const std::string& hint) {
+  throw DataError({name, place.line, place.column}, message, hint);
+}
+
+// Order in which things happened.
+bool is_before(const ParsedDiaryLine& a, const ParsedDiaryLine& b) {
+  return a.line.when != b.line.when ? a.line.when < b.line.when : a.line.line < b.line.line;
+}
+
+// What a void line takes back: a stamp, and one event only where it is named.
+struct VoidTarget {
+  std::string_view stamp, event;
+};
+
+VoidTarget target_of(std::string_view value) {
+  const std::size_t blank = value.rfind(' ');
+  if (blank != std::string_view::npos && find_diary_event(value.substr(blank + 1)) != nullptr) {
+    return {trimmed(value.substr(0, blank)), value.substr(blank + 1)};
+  }
+  return {value, {}};
+}
+
+// Marks the earlier lines that void line `number` takes back; says whether there is one.
+bool mark_void(Lines& lines, std::size_t number) {
+  const ParsedDiaryLine& taking = lines[number];
+  const VoidTarget target = target_of(taking.line.value);
+  bool any = false;
+  for (std::size_t k = 0; k < number; ++k) {
+    ParsedDiaryLine& earlier = lines[k];
+    const bool is_meant = !is_void(earlier) && earlier.line.stamp == target.stamp &&
+                          (target.event.empty() || earlier.line.event == target.event);
+    if (!is_meant) continue;
+    any = true;
+    if (earlier.line.graft == taking.line.graft)
+      earlier.is_void_wholly = true;
+    else
+      earlier.void_for.push_back(number);
+  }
+  return any;
+}
+
+void mark_voids(Lines& lines, const std::string& name) {
+  for (std::size_t k = 0; k < lines.size(); ++k) {
+    if (!is_void(lines[k]) || mark_void(lines, k)) continue;
+    std::vector<std::string> stamps;
+    for (std::size_t j = 0; j < k; ++j) stamps.push_back(lines[j].line.stamp);
+    const std::string near = nearest_hint(lines[k].line.value, stamps, 1);
+    fail(name, lines[k].value_place, fmt::format("no earlier line is of {}", shown(lines[k].line.value)),
+         near.empty() ? "give the time of the line to take back, as it stands there" : near);
+  }
+}
+
+// Works out, in order of time, which rows each line means.
+class Expansion {
+ public:
+  Expansion(Lines& lines, const std::string& name, const Clock& clock, const LedgerIndex& index)
+      : lines_(lines),
+        name_(name),
+        clock_(clock),
+        index_(index),
+        split_at_(index.rows().size()),
+        parent_(index.rows().size()),
+        removed_something_(lines.size()) {
+    for (const GraftRow& row : index.rows()) spots_.push_back(row.spot);
+    for (std::size_t k = 0; k < lines.size(); ++k) note_split(k);
+  }
+
+  void run() {
+    std::vector<std::size_t> order(lines_.size());
+    std::iota(order.begin(), order.end(), 0U);
+    std::sort(order.begin(), order.end(), [&](auto a, auto b) { return is_before(lines_[a], lines_[b]); });
+    for (const std::size_t number : order) {
+      ParsedDiaryLine& line = lines_[number];
+      if (!line.is_void_wholly && !is_void(line) && !is_split(line)) expand(line);
+    }
+    check_voids();
+  }
+
+ private:
+  // A split whose child is not in the ledger was cut short and never happened.
+  void note_split(std::size_t number) {
+    const ParsedDiaryLine& line = lines_[number];
+    if (!is_split(line) || line.is_void_wholly) return;
+    const bool is_child =
+        line.selector.kind == Kind::one && line.line.value.starts_with(line.selector.name + '.');
+    if (!is_child) {
+      fail(name_, line.value_place,
+           fmt::format("{} is not a part of {}", shown(line.line.value), shown(line.line.graft)),
+           "a row split off R3-14 is called R3-14.1");
+    }
+    const auto child = index_.row_named(line.line.value);
+    if (!child) return;
+    parent_[*child] = index_.row_named(line.selector.name);
+    split_at_[*child] = number;
+  }
+
+  void expand(ParsedDiaryLine& line) {
+    std::vector<bool> means(index_.rows().size());
+    const std::size_t count = mark_selected(line, means);
+    if (has_count(line) && line.selector.kind != Kind::one && count != 1) {
+      fail(name_, line.value_place, "a number of grafts is seen on one batch at a time",
+           "write a line for each batch");
+    }
+    if (!has_count(line)) mark_later_parts(line, means);
+    for (const std::size_t number : line.void_for) take_back(number, means);
+    for (std::size_t row = 0; row < means.size(); ++row) {
+      if (means[row]) apply(line, row);
+    }
+  }
+
+  std::size_t mark_selected(const ParsedDiaryLine& line, std::vector<bool>& means) const {
+    const LocalDay day = clock_.day_of(line.line.when);
+    const bool takes_unmade =
+        line.event->of_stock && (line.selector.kind == Kind::stock || line.selector.kind == Kind::one);
+    std::size_t count = 0;
+    for (const std::size_t row : index_.select(line.selector, spots_)) {
+      const LocalDay grafted_on = index_.rows()[row].grafted_on;
+      if (grafted_on > day && !takes_unmade) {
+        if (line.selector.kind == Kind::one) fail_before_grafting(line, grafted_on);
+        continue;
+      }
+      means[row] = true;
+      ++count;
+    }
+    return count;
+  }
+
+  [[noreturn]] void fail_before_grafting(const ParsedDiaryLine& line, LocalDay grafted_on) const {
+    fail(name_, line.when_place,
+         fmt::format("{} was grafted on {}, after this {}", line.line.graft, day_text(grafted_on),
+                     line.line.event),
+         "check the date of the line and of the graft");
+  }
+
+  // Rows come after those they were split off, or not: go on until no part is left to add.
+  void mark_later_parts(const ParsedDiaryLine& line, std::vector<bool>& means) const {
+    for (bool added = true; added;) {
+      added = false;
+      for (std::size_t row = 0; row < means.size(); ++row) {
+        if (means[row] || !parent_[row] || !means[*parent_[row]]) continue;
+        if (!is_before(line, lines_[*split_at_[row]])) continue;
+        means[row] = added = true;
+      }
+    }
+  }
+
+  void take_back(std::size_t void_line, std::vector<bool>& means) {
+    for (const std::size_t row : index_.select(lines_[void_line].selector, spots_)) {
+      if (!means[row]) continue;
+      means[row] = false;
+      removed_something_[void_line] = true;
+    }
+  }
+
+  void apply(ParsedDiaryLine& line, std::size_t row) {
+    line.line.grafts.push_back(index_.rows()[row].id);
+    if (line.event->value == EventValue::spot) spots_[row] = line.line.value;
+  }
+
+  void check_voids() const {
+    for (std::size_t k = 0; k < lines_.size(); ++k) {
+      if (!is_void(lines_[k]) || removed_something_[k] || voids_wholly(k)) continue;
+      fail(name_, lines_[k].graft_place,
+           fmt::format("the lines of {} do not concern {}", shown(lines_[k].line.value),
+                       shown(lines_[k].line.graft)),
+           "name the grafts as the line to take back does, or some of them");
+    }
+  }
+
+  bool voids_wholly(std::size_t void_line) const {
+    const VoidTarget target = target_of(lines_[void_line].line.value);
+    return std::any_of(lines_.begin(), lines_.begin() + static_cast<std::ptrdiff_t>(void_line),
+                       [&](const auto& line) {
+                         return line.is_void_wholly && line.line.stamp == target.stamp &&
+                                line.line.graft == lines_[void_line].line.graft;
+                       });
+  }
+
+  Lines& lines_;
+  const std::string& name_;
+  const Clock& clock_;
+  const LedgerIndex& index_;
+  std::vector<std::string> spots_;                    // Where each row stands at the time reached.
+  std::vector<std::optional<std::size_t>> split_at_;  // Line that split the row off.
+  std::vector<std::optional<std::size_t>> parent_;    // Row that it was split off.
+  std::vector<bool> removed_something_;               // By void line.
+};
+
+bool is_outcome(const ParsedDiaryLine& line) {
+  return line.line.event == "taken" || line.line.event == "dead";
+}
+
+// In the order of the file, so that the line written last is the one that is wrong.
+void check_counts(const Lines& lines, const std::string& name, const LedgerIndex& index) {
+  std::vector<double> settled(index.rows().size());  // taken and dead so far
+  for (const ParsedDiaryLine& line : lines) {
+    if (line.is_void_wholly || line.line.grafts.empty() || !has_count(line)) continue;
+    const std::size_t row = *index.row_named(line.line.grafts.front());
+    const int count = index.rows()[row].count;
+    const double number = *line.line.number();
+    if (number > count) {
+      fail(name, line.value_place, fmt::format("{} of {}, which has only {}", number, line.line.graft, count),
+           fmt::format("give a number up to {}", count));
+    }
+    if (!is_outcome(line)) continue;
+    if (settled[row] + number > count) {
+      fail(name, line.value_place,
+           fmt::format("{} {} of {}, where {} of {} are noted as taken or dead before", line.line.event,
+                       number, line.line.graft, settled[row], count),
+           fmt::format("give a number up to {}, or take an earlier line back with void",
+                       count - settled[row]));
+    }
+    settled[row] += number;
+  }
+}
+
+}  // namespace
+
+std::vector<DiaryLine> expand_diary(std::vector<ParsedDiaryLine> lines, const std::string& shown_name,
+                                    const Clock& clock, const LedgerIndex& index) {
+  mark_voids(lines, shown_name);
+  Expansion(lines, shown_name, clock, index).run();
+  check_counts(lines, shown_name, index);
+  std::sort(lines.begin(), lines.end(), is_before);
+  std::vector<DiaryLine> standing;
+  for (ParsedDiaryLine& line : lines) {
+    if (!line.is_void_wholly && !is_void(line) && !is_split(line)) standing.push_back(std::move(line.line));
+  }
+  return standing;
+}
+
+}  // namespace graftcast

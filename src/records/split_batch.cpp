@@ -1,0 +1,86 @@
+#include "graftcast/split_batch.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "diary_lines.hpp"
+#include "graftcast/atomic_file.hpp"
+#include "graftcast/folder_lock.hpp"
+#include "graftcast/text.hpp"
+#include "record_files.hpp"
+#include "table_text.hpp"
+
+namespace graftcast {
+
+namespace {
+
+const GraftRow& batch_named(const Ledger& ledger, std::string_view id) {
+  if (const GraftRow* row = ledger.find(id)) return *row;
+  std::vector<std::string> ids;
+  for (const GraftRow& row : ledger.rows) ids.push_back(row.id);
+  throw UsageError(fmt::format("the graft {} is not in the ledger", shown(id)), nearest_hint(id, ids));
+}
+
+std::string free_part_id(const Ledger& ledger, std::string_view id) {
+  for (int number = 1;; ++number) {
+    std::string part = fmt::format("{}.{}", id, number);
+    if (ledger.find(part) == nullptr) return part;
+  }
+}
+
+// Those of the batch that are noted by number as taken or dead stay with it.
+int settled_count(const std::vector<DiaryLine>& diary, std::string_view id) {
+  double settled = 0;
+  for (const DiaryLine& line : lines_for(diary, id)) {
+    if (line.event == "taken" || line.event == "dead") settled += line.number().value_or(0);
+  }
+  return static_cast<int>(settled);
+}
+
+void check_count(const GraftRow& batch, int count, int settled) {
+  if (count < 1 || count >= batch.count) {
+    throw UsageError(fmt::format("{} cannot be split off {}, which has {}", count, batch.id, batch.count),
+                     batch.count > 1 ? fmt::format("give a number from 1 to {}", batch.count - 1)
+                                     : std::string("it is a single graft"));
+  }
+  if (count > batch.count - settled) {
+    throw UsageError(fmt::format("{} cannot be split off {}: of {}, {} are noted as taken or dead", count,
+                                 batch.id, batch.count, settled),
+                     fmt::format("give a number up to {}", batch.count - settled));
+  }
+}
+
+void check_time(const GraftRow& batch, const Clock& clock, Instant at) {
+  if (clock.day_of(at) >= batch.grafted_on) return;
+  throw UsageError(
+      fmt::format("{} was grafted on {}, after the time of the split", batch.id, day_text(batch.grafted_on)));
+}
+
+}  // namespace
+
+SplitRows split_batch(const std::filesystem::path& folder, const Site& site, const Clock& clock,
+                      const KnownNames& known, std::string_view id, int count, Instant at) {
+  const FolderLock lock(folder);
+  const std::filesystem::path ledger_path = folder / grafts_file;
+  const std::filesystem::path diary_path = folder / diary_file;
+  TableText grafts = TableText::open(ledger_path, graft_columns());
+  TableText diary = TableText::open(diary_path, diary_columns());
+  const Ledger before = ledger_from_text(grafts.text(), ledger_path.string(), site, clock, known);
+  const GraftRow& batch = batch_named(before, id);
+  const auto lines = diary_from_text(diary.text(), diary_path.string(), site, clock, before);
+  check_time(batch, clock, at);
+  check_count(batch, count, settled_count(lines, id));
+
+  const std::string part = free_part_id(before, id);
+  grafts.set_cell(batch.line, "count", std::to_string(batch.count - count));
+  grafts.append_copy(batch.line, {{"id", part}, {"count", std::to_string(count)}});
+  append_entry(diary, {stamp_of(clock, at), batch.id, "split", part, {}, {}});
+  const Ledger after = ledger_from_text(grafts.text(), ledger_path.string(), site, clock, known);
+  diary_from_text(diary.text(), diary_path.string(), site, clock, after);
+  replace_file(diary_path, diary.text());
+  replace_file(ledger_path, grafts.text());
+  return {*after.find(id), *after.find(part)};
+}
+
+}  // namespace graftcast

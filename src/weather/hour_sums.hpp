@@ -14,6 +14,13 @@ class HourSums {
  public:
   HourSums(Hour start, std::size_t count) : start_(start), seconds_(count), sum_(count), spread_(count) {}
 
+  /// Forgets what was added.
+  void clear() {
+    std::fill(seconds_.begin(), seconds_.end(), 0.0);
+    std::fill(sum_.begin(), sum_.end(), 0.0);
+    std::fill(spread_.begin(), spread_.end(), std::uint8_t{0});
+  }
+
   /// Calls `visit(hour index, overlap)` for each hour that `span` touches.
   template <class Visit>
   void each_hour(const Span& span, Visit visit) const {

@@ -121,9 +121,9 @@ void add_intervals(HourSums& sums, const Block& block, const Channel& channel, c
   }
 }
 
-void write_channel(QuantityHours& into, const Block& block, const Channel& channel, Origin origin,
-                   const Location& location) {
-  HourSums sums(into.start, into.size());
+void write_channel(QuantityHours& into, HourSums& sums, const Block& block, const Channel& channel,
+                   Origin origin, const Location& location) {
+  sums.clear();
   if (channel.kind == Kind::maximum) {
     write_maxima(into, sums, block, channel, origin);
     return;
@@ -154,6 +154,7 @@ QuantityHours resample(const Readings& readings, const Location& location) {
   const Hour start = std::chrono::floor<hours>(extent->begin);
   const auto count = static_cast<std::size_t>((std::chrono::ceil<hours>(extent->end) - start).count());
   QuantityHours result = unknown_hours(start, count);
+  HourSums sums(start, count);  // One for all channels: its arrays are large.
   const Origin origin = readings.is_forecast ? Origin::forecast : Origin::measured;
   for (const Block& given : readings.blocks) {
     std::optional<Block> changed;
@@ -161,7 +162,7 @@ QuantityHours resample(const Readings& readings, const Location& location) {
       changed = with_dew_points(given);
     const Block& block = changed ? *changed : given;
     for (const Channel& channel : block.channels) {
-      if (is_used(channel)) write_channel(result, block, channel, origin, location);
+      if (is_used(channel)) write_channel(result, sums, block, channel, origin, location);
     }
   }
   return result;

@@ -1,5 +1,6 @@
 #include "graftcast/table_reader.hpp"
 
+#include <algorithm>
 #include <utility>
 
 #include <fmt/format.h>
@@ -33,10 +34,10 @@ class TableReading {
   void begin(const RowStamp& stamp);
   void take_row();
   void note_columns();
-  std::vector<Block> blocks(const TimeLine& line, std::vector<Channel> channels) const;
 
   DelimitedRows& rows_;
   TablePlan plan_;
+  std::uintmax_t expected_bytes_;
   NoteBook notes_;
   RowTimes times_;
   std::vector<ColumnValues> values_;
@@ -121,8 +122,8 @@ Channel reordered(Channel channel, const TimeLine& line) {
   return sorted;
 }
 
-std::vector<Block> TableReading::blocks(const TimeLine& line, std::vector<Channel> channels) const {
-  Block over_intervals{line.interval, {}};
+std::vector<Block> blocks_of(TimeLine line, std::vector<Channel> channels) {
+  Block over_intervals;
   Block at_instants;
   for (Channel& channel : channels) {
     Channel sorted = reordered(std::move(channel), line);
@@ -131,10 +132,13 @@ std::vector<Block> TableReading::blocks(const TimeLine& line, std::vector<Channe
     (moment ? at_instants : over_intervals).channels.push_back(std::move(sorted));
   }
   std::vector<Block> all;
-  if (!over_intervals.channels.empty()) all.push_back(std::move(over_intervals));
   if (!at_instants.channels.empty()) {
-    for (const Instant instant : line.instant) at_instants.spans.push_back({instant, instant});
+    for (const Span& span : line.interval) at_instants.spans.push_back({span.end, span.end});
     all.push_back(std::move(at_instants));
+  }
+  if (!over_intervals.channels.empty()) {
+    over_intervals.spans = std::move(line.interval);
+    all.push_back(std::move(over_intervals));
   }
   return all;
 }
@@ -146,27 +150,35 @@ Readings TableReading::finish(const SourceSettings& source, const Location& loca
   for (ColumnValues& values : values_) channels.push_back(values.finish(source, location, notes_));
   const bool utc = plan_.stamp.utc && source.time_zone.empty();
   SourceClock clock = utc ? SourceClock::utc() : SourceClock(source.time_zone, site_clock);
-  const TimeLine line = lay_out(times_, clock, source.stamp, notes_, rows_.name());
+  TimeLine line = lay_out(times_, clock, source.stamp, notes_, rows_.name());
   Readings readings;
   readings.source = rows_.name();
-  readings.blocks = blocks(line, std::move(channels));
+  readings.blocks = blocks_of(std::move(line), std::move(channels));
   readings.notes = notes_.take();
   return readings;
+}
+
+Readings read_all(DelimitedRows& rows, std::uintmax_t expected_bytes, const SourceSettings& source,
+                  const Location& location, const Clock& site_clock) {
+  TablePlan plan = plan_table(rows, source);
+  TableReading reading(rows, std::move(plan), expected_bytes);
+  reading.read_rows();
+  return reading.finish(source, location, site_clock);
 }
 
 }  // namespace
 
 Readings read_table(DelimitedRows rows, const SourceSettings& source, const Location& location,
                     const Clock& site_clock) {
-  TablePlan plan = plan_table(rows, source);
-  TableReading reading(rows, std::move(plan));
-  reading.read_rows();
-  return reading.finish(source, location, site_clock);
+  return read_all(rows, 0, source, location, site_clock);
 }
 
 Readings read_table(const std::filesystem::path& path, const SourceSettings& source, const Location& location,
                     const Clock& site_clock, std::string shown_name) {
-  return read_table(DelimitedRows(path, '\0', std::move(shown_name)), source, location, site_clock);
+  DelimitedRows rows(path, '\0', std::move(shown_name));
+  std::error_code unknown_size;
+  const std::uintmax_t bytes = std::filesystem::file_size(path, unknown_size);
+  return read_all(rows, unknown_size ? 0 : bytes, source, location, site_clock);
 }
 
 }  // namespace graftcast

@@ -47,13 +47,14 @@ std::string beyond_text(const TableColumn& column, const Limits& limits) {
 
 }  // namespace
 
-ColumnValues::ColumnValues(TableColumn column, bool daily, bool decimal_comma)
+ColumnValues::ColumnValues(TableColumn column, bool daily, bool decimal_comma, std::size_t rows)
     : column_(std::move(column)),
       daily_(daily),
       decimal_comma_(decimal_comma),
       limits_(physical_limits(column_.named.quantity, column_.kind, daily)),
       channel_{column_.named.quantity, column_.kind, {}},
       beyond_text_(beyond_text(column_, limits_)) {
+  channel_.value.reserve(rows);
   if (column_.named.turn == NamedQuantity::Turn::from_vapour_pressure) {
     beyond_text_ =
         fmt::format("column \"{}\": set aside, since no air has such a vapour pressure", column_.header);

@@ -16,7 +16,8 @@ namespace graftcast {
 /// One column: turns fields into values of the own unit.
 class ColumnValues {
  public:
-  ColumnValues(TableColumn column, bool daily, bool decimal_comma);
+  /// `rows`: how many are to be expected.
+  ColumnValues(TableColumn column, bool daily, bool decimal_comma, std::size_t rows);
 
   /// Takes the current row's field. Error: DataError where it is neither a number nor a code for none.
   void take(const DelimitedRows& rows, NoteBook& notes);

@@ -205,12 +205,8 @@ TimeLine lay_out(const RowTimes& rows, SourceClock& clock, std::optional<Stamp> 
   sort_rows(placed, rows, notes, file);
   TimeLine line;
   line.row.reserve(placed.size());
-  line.instant.reserve(placed.size());
   line.interval.reserve(placed.size());
-  for (const Placed& each : placed) {
-    line.row.push_back(each.row);
-    line.instant.push_back(each.instant);
-  }
+  for (const Placed& each : placed) line.row.push_back(each.row);
   if (rows.daily) {
     add_days(line, rows, clock);
     return line;

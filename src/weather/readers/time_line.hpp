@@ -55,9 +55,8 @@ struct RowTimes {
 struct TimeLine {
   std::vector<std::uint32_t> row;  ///< Index of the row in the file.
   std::vector<Span> interval;      ///< What a mean or a sum of it covers.
-  std::vector<Instant> instant;    ///< When an instant of it was taken.
   std::chrono::seconds step{};     ///< The usual distance of two rows.
-  bool instants = false;           ///< Means in the file are really values of one moment.
+  bool instants = false;  ///< Means in the file are really values of the moment that ends the interval.
 };
 
 /// Lays the rows out. Rows in an hour that the clock skips are set aside; of an hour that comes twice, rows

@@ -23,8 +23,9 @@ bool is_blank_row(const DelimitedRows& rows) {
 /// Reads the rows below the headers.
 class TableReading {
  public:
-  TableReading(DelimitedRows& rows, TablePlan plan)
-      : rows_(rows), plan_(std::move(plan)), notes_(rows.name()) {}
+  /// `expected_bytes`: size of the file where it is known, so that the columns need not grow as they fill.
+  TableReading(DelimitedRows& rows, TablePlan plan, std::uintmax_t expected_bytes)
+      : rows_(rows), plan_(std::move(plan)), expected_bytes_(expected_bytes), notes_(rows.name()) {}
 
   void read_rows();
   Readings finish(const SourceSettings& source, const Location& location, const Clock& site_clock);
@@ -64,8 +65,14 @@ bool TableReading::has_all_fields() {
 void TableReading::begin(const RowStamp& stamp) {
   times_.daily = stamp.day_only;
   const bool decimal_comma = rows_.delimiter() != ',';
-  for (TableColumn& column : plan_.columns)
-    values_.emplace_back(std::move(column), stamp.day_only, decimal_comma);
+  constexpr std::uintmax_t most_rows = 4'000'000;
+  const std::uintmax_t rows = std::min(expected_bytes_ / (rows_.raw().size() + 1) * 17 / 16, most_rows);
+  for (TableColumn& column : plan_.columns) {
+    values_.emplace_back(std::move(column), stamp.day_only, decimal_comma, rows);
+  }
+  times_.reading.reserve(rows);
+  times_.offset_s.reserve(rows);
+  times_.line.reserve(rows);
 }
 
 void TableReading::take_row() {

@@ -1,0 +1,82 @@
+#pragma once
+// One graft carried through the season: from grafting to now, and from now on under any setting.
+
+#include <map>
+#include <span>
+#include <tuple>
+#include <vector>
+
+#include "graftcast/flags.hpp"
+#include "graftcast/season.hpp"
+#include "graftcast/survival.hpp"
+
+namespace graftcast {
+
+/// A way to treat the graft: its settings in order of time, and the stock's water through all hours of the series.
+struct Treatment {
+  std::vector<Setting> settings;
+  std::vector<double> stock_stress;
+};
+
+/// The graft as the weather and the notes leave it at this moment.
+struct UnionNow {
+  UnionStates states;
+  std::vector<double> weights;        ///< Of the members, after what was seen; sum 1.
+  std::vector<double> survival;       ///< Of each member.
+  bool contradicted = false;          ///< What was seen is all but impossible for every member.
+};
+
+class GraftRun {
+ public:
+  GraftRun(const Season& season, GraftCase graft);
+
+  const GraftCase& graft() const { return graft_; }
+  const Season& season() const { return season_; }
+  const SurvivalLimits& limits() const { return limits_; }
+  const StageLimits& stages() const { return stages_; }
+  /// First hour of the union, as index into the season's series.
+  std::size_t begin() const { return begin_; }
+
+  /// The graft as it stands, with the waterings noted (or assumed).
+  const Treatment& as_it_is() const { return as_it_is_; }
+  /// From `when` on under `setting`, else as it is; optionally watered to capacity then.
+  Treatment changed(Instant when, const Setting& setting, bool watered) const;
+
+  /// From grafting to now; `marks` as in run_union.
+  UnionNow to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const;
+  /// Runs `states` from hour `from` to hour `to` under `treatment`.
+  void run(const Treatment& treatment, std::size_t from, std::size_t to, UnionStates& states,
+           std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const;
+
+  /// What a local day (whole or cut) was like for it, from the states at its beginning and end.
+  UnionDay day(const Treatment& treatment, const DaySpan& span, const UnionStates& before, const UnionStates& after,
+               std::span<const double> weights) const;
+  /// Stock waterlogged as of now (pots only).
+  bool waterlogged() const { return waterlogged_; }
+  double stock_depletion_now() const { return depletion_now_; }
+
+ private:
+  const UnionMembers& members(const Setting& setting) const;
+  std::vector<Stretch> stretches(const Treatment& treatment, std::size_t from, std::size_t to) const;
+  StockWater stock_of(const std::vector<Setting>& settings, std::span<const Watering> waterings) const;
+  void weigh(const std::vector<UnionStates>& at_observations, UnionNow& now) const;
+
+  const Season& season_;
+  GraftCase graft_;
+  SurvivalLimits limits_;
+  StageLimits stages_;
+  std::size_t begin_;
+  double heat_factor_;
+  bool warm_species_;
+  bool waterlogged_ = false;
+  double depletion_now_ = 0;
+  Treatment as_it_is_;
+  mutable std::map<std::tuple<std::string, bool, bool>, UnionMembers> members_;
+};
+
+/// Mean over members of one field of the state, weighted.
+double weighted_mean(const UnionStates& states, std::span<const double> weights, Pack UnionState<Pack>::*field);
+/// The field of every member, in member order.
+std::vector<double> members_of(const UnionStates& states, Pack UnionState<Pack>::*field);
+
+}  // namespace graftcast

@@ -1,0 +1,79 @@
+#pragma once
+// This morning's list: which fresh grafts are at risk, ranked, with what to do.
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "graftcast/season.hpp"
+#include "graftcast/stage.hpp"
+#include "graftcast/survival.hpp"
+
+namespace graftcast {
+
+enum class Urgency { now, soon, watch, leave };
+std::string_view urgency_name(Urgency urgency);  ///< `now`, `soon`, `watch`, `leave`
+
+/// What weather would most likely lose it to.
+/// `drying`, `heat`, `cold`, `spent-stores`, or empty where the risk is negligible.
+using Cause = std::string;
+
+/// What one action would do.
+struct ActionOutcome {
+  std::string action;                 ///< `shade`, `clear-bag`, `paper-over-bag`, `move:SPOT`, ...
+  std::string text;                   ///< For people: "put paper over the bag".
+  double p_after = 0;                 ///< Risk with it.
+  double saved = 0;                   ///< priority * open count * (risk as it is - risk with it).
+  std::map<std::string, int> needs;   ///< Supplies of one graft.
+  double minutes = 0;                 ///< Work for one graft.
+  std::string excluded;               ///< Why it must not be done; empty where it may.
+};
+
+/// A coming day of one graft.
+struct ComingDay {
+  LocalDay day{};
+  std::vector<std::string> flags;
+  double tissue_max_c = 0, air_max_c = 0, net_loss = 0;
+};
+
+struct Advice {
+  std::string action;                 ///< Empty: nothing to do.
+  std::string text;
+};
+
+struct GraftMorning {
+  std::string id, scion, rootstock, species, method, spot;
+  int count = 1;
+  LocalDay grafted_on{};
+  double age_days = 0;
+  Stage stage = Stage::fresh;
+  double healing = 0;
+  std::optional<double> degree_days;  ///< Since grafting; absent where the log does not reach back.
+  double water_now = 1, water_low_7d = 1;
+  double tissue_max_c_7d = 0, air_max_c_7d = 0, vpd_max_kpa_7d = 0;
+  int heat_days = 0, drying_days = 0, cold_days = 0;   ///< Since grafting.
+  std::vector<ComingDay> coming;
+  Risk risk;
+  int horizon_days = 7;
+  std::optional<double> risk_until_drinking;           ///< Absent where drinking is further off than the run.
+  Cause cause;
+  Urgency urgency = Urgency::leave;
+  std::optional<Instant> act_by;
+  std::vector<ActionOutcome> actions;                  ///< Best first; excluded ones last.
+  Advice advice;
+  std::vector<std::string> reasons;
+  std::vector<std::string> assumed;                    ///< Cells that were empty and matter.
+  bool contradicted = false;                           ///< The notes do not fit what the model holds possible.
+};
+
+struct MorningReport {
+  std::vector<GraftMorning> grafts;   ///< Ranked: by urgency, then by what is at stake.
+  std::vector<std::string> warnings;
+  std::vector<std::string> cautions;
+};
+
+/// Runs every open graft of the site. Deterministic for equal input and seed on any number of threads.
+MorningReport morning(const Season& season, const std::vector<GraftRecord>& grafts, int threads);
+
+}  // namespace graftcast

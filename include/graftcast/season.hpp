@@ -1,0 +1,96 @@
+#pragma once
+// Everything the grafts of one site share in one answer: place, weather past and ahead, members, climates.
+
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <string>
+#include <vector>
+
+#include "graftcast/ensemble.hpp"
+#include "graftcast/graft_case.hpp"
+#include "graftcast/outlook.hpp"
+#include "graftcast/stock_water.hpp"
+
+namespace graftcast {
+
+/// A ledger row with the diary lines that concern it.
+struct GraftRecord {
+  GraftRow row;
+  std::vector<DiaryLine> lines;
+};
+
+/// A local calendar day within a series of hours.
+struct DaySpan {
+  LocalDay day{};
+  std::size_t begin = 0, end = 0;   ///< Hours of the series.
+};
+
+/// Local days that overlap [start, start + hours); the first and last may be cut.
+std::vector<DaySpan> local_days(const Clock& clock, Hour start, std::size_t hours);
+
+/// Climates of the distinct exposures, each worked out once and shared by all grafts under it. Thread-safe.
+class SiteClimates {
+ public:
+  SiteClimates(const Ambient& ambient, ClimateConstants constants, RateConstants rates);
+  const ScionClimate& of(const Exposure& exposure);
+
+ private:
+  struct Slot {
+    std::once_flag once;
+    ScionClimate climate;
+  };
+  const Ambient& ambient_;
+  ClimateConstants constants_;
+  RateConstants rates_;
+  std::mutex mutex_;
+  std::map<std::string, std::unique_ptr<Slot>> slots_;
+};
+
+struct SeasonSettings {
+  Instant as_of{};
+  std::uint64_t seed = 1;
+  int members = 64;
+  int horizon_days = 7;     ///< Of the risk.
+  int outlook_days = 21;    ///< How far ahead the run goes at all.
+  bool weather_spread = true;
+  bool us_units = false;    ///< Texts name degrees Fahrenheit.
+};
+
+/// Shared input of all answers. Not copyable: parts refer to each other.
+class Season {
+ public:
+  /// `earliest` is the first moment that any graft needs. Errors: RangeError where no weather is known at all.
+  Season(const Site& site, const Clock& clock, const Models& models, const HourlyWeather& weather, Instant earliest,
+         const SeasonSettings& settings);
+  Season(const Season&) = delete;
+  Season& operator=(const Season&) = delete;
+
+  const Site& site;
+  const Clock& clock;
+  const Models& models;
+  const SeasonSettings settings;
+  const Outlook outlook;
+  const MemberQuantiles quantiles;
+  const Ambient past, ahead;            ///< One lane; one lane a member.
+  const UnionConstants constants;
+  const RateConstants rates;
+  const StockConstants stock;
+  const std::vector<DaySpan> days;
+  const std::vector<double> daylight;   ///< Per hour of the series.
+  const std::vector<double> et0_mm;     ///< Per hour, mean over members.
+
+  std::size_t now() const { return outlook.now; }
+  std::size_t hours() const { return outlook.weather.size(); }
+  Hour hour(std::size_t index) const { return outlook.weather.hour(index); }
+  /// Index of the first full hour from `when` on, held within the series.
+  std::size_t index_of(Instant when) const;
+  const ScionClimate& past_climate(const Exposure& exposure) const { return past_climates_->of(exposure); }
+  const ScionClimate& climate_ahead(const Exposure& exposure) const { return ahead_climates_->of(exposure); }
+
+ private:
+  std::unique_ptr<SiteClimates> past_climates_, ahead_climates_;
+};
+
+}  // namespace graftcast

@@ -1,0 +1,45 @@
+// When an action must be done at the latest.
+
+#include <algorithm>
+
+#include "graftcast/actions.hpp"
+
+namespace graftcast {
+
+namespace {
+
+constexpr int cool_hours_local[] = {7, 19};  // before the sun bites and after it has gone
+
+/// Hours ahead that fall at the cool hours of the site's clock, up to `end`.
+std::vector<std::size_t> cool_hours(const Season& season, std::size_t end) {
+  std::vector<std::size_t> hours;
+  for (std::size_t i = season.now(); i < end; ++i) {
+    const Instant when = season.hour(i);
+    const auto local = when.time_since_epoch() + season.clock.offset_at(when);
+    const auto hour_of_day =
+        static_cast<int>((std::chrono::floor<std::chrono::hours>(local).count() % 24 + 24) % 24);
+    if (std::find(std::begin(cool_hours_local), std::end(cool_hours_local), hour_of_day) != std::end(cool_hours_local)) {
+      hours.push_back(i);
+    }
+  }
+  return hours;
+}
+
+}  // namespace
+
+std::size_t latest_useful_hour(const GraftRun& run, const UnionNow& now, const Action& action, double risk_as_it_is,
+                               double risk_after, std::size_t end, double share) {
+  const Season& season = run.season();
+  const std::vector<std::size_t> hours = cool_hours(season, end);
+  const auto keeps = [&](std::size_t hour) {
+    const Treatment late = run.changed(season.hour(hour), action.after, action.waters);
+    const double risk = risk_of(run, now, late, end).risk.p;
+    return risk_as_it_is - risk >= share * (risk_as_it_is - risk_after);
+  };
+  // The benefit falls as the action waits, so the last hour that keeps enough of it is found by halving.
+  const auto first_late =
+      std::partition_point(hours.begin(), hours.end(), [&](std::size_t hour) { return keeps(hour); });
+  return first_late == hours.begin() ? season.now() : *(first_late - 1);
+}
+
+}  // namespace graftcast

@@ -1,0 +1,226 @@
+#include "graftcast/actions.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace graftcast {
+
+namespace {
+
+/// Adds up the actions of one graft as it stands now.
+class ActionList {
+ public:
+  ActionList(const GraftRun& run, const Prospects& prospects)
+      : run_(run), prospects_(prospects), season_(run.season()), site_(season_.site), models_(season_.models),
+        now_(run.graft().settings.back()) {}
+
+  std::vector<Action> listed() {
+    shade();
+    covers();
+    bag_and_shade();
+    openings();
+    water();
+    moves();
+    frost_cover();
+    whitewash();
+    return std::move(actions_);
+  }
+
+ private:
+  bool bagged() const { return cover(now_.cover).vapour_kept > 0; }
+  CoverOptics cover(const std::string& name) const { return cover_optics(models_.covers.at(name)); }
+  bool bleeding() const {
+    return run_.graft().species->word("bleeds") == "yes" && prospects_.stage < Stage::drinking;
+  }
+  bool bare_deciduous() const {
+    return run_.graft().species->word("growth") == "deciduous" && prospects_.bud_clock < 1;
+  }
+  bool leafy() const {
+    return run_.graft().scion_state->word("leaves") == "yes" || prospects_.bud_clock >= 1;
+  }
+  double sun_at(const Setting& setting) const {
+    const auto spot = site_.spots.find(setting.spot);
+    return (spot == site_.spots.end() ? 1.0 : spot->second.sun_share) * (1 - setting.shade);
+  }
+  double minutes(const std::string& site_key, const char* model_key) const {
+    const auto own = site_.minutes.find(site_key);
+    return own != site_.minutes.end() ? own->second : models_.shared.at("actions").value(model_key);
+  }
+
+  Action& add(std::string name, std::string text, const Setting& after) {
+    Action action;
+    action.name = std::move(name);
+    action.text = std::move(text);
+    action.after = after;
+    actions_.push_back(std::move(action));
+    return actions_.back();
+  }
+
+  /// Supplies that a cover takes beyond what is on already.
+  std::map<std::string, int> supplies_for(const std::string& cover_name) const {
+    std::map<std::string, int> needs = parts_of(cover_name);
+    for (const auto& [part, count] : parts_of(now_.cover)) needs.erase(part);
+    return needs;
+  }
+  std::map<std::string, int> parts_of(const std::string& cover_name) const {
+    std::map<std::string, int> parts;
+    const std::string needs = models_.covers.at(cover_name).word("needs");
+    for (std::size_t from = 0; from < needs.size();) {
+      const std::size_t plus = std::min(needs.find('+', from), needs.size());
+      ++parts[needs.substr(from, plus - from)];
+      from = plus + 1;
+    }
+    return parts;
+  }
+
+  void shade() {
+    const double share = site_.shade_cloth_share;
+    if (now_.shade >= share || site_.spots.empty()) return;
+    Setting after = now_;
+    after.shade = share;
+    Action& action = add("shade", fmt::format("shade it ({:.0f} % cloth)", 100 * share), after);
+    action.needs = {{"shade-cloth", 1}};
+    action.minutes = minutes("shade-cloth", "minutes_shade_cloth");
+  }
+
+  void covers() {
+    if (!bagged() && now_.cover != "paper-bag") {
+      Action& bag = cover_action("clear-bag", "put a clear bag over it", now_.shade);
+      bag.minutes = minutes("clear-bag", "minutes_clear_bag");
+      if (sun_at(now_) > models_.shared.at("actions").value("sunny_share")) bag.forbidden = "a clear bag in the sun cooks what it keeps moist; shade or paper first";
+    }
+    if (now_.cover != "paper-over-bag") {
+      Action& paper = cover_action(
+          "paper-over-bag", bagged() ? "put paper over the bag" : "bag it and put paper over the bag", now_.shade);
+      paper.minutes = (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) + minutes("paper", "minutes_paper");
+    }
+    if (now_.cover != "foil-over-bag" && site_.supplies.contains("foil")) {
+      Action& foil = cover_action("foil-over-bag", bagged() ? "put foil over the sunny side of the bag"
+                                                            : "bag it and put foil over the sunny side",
+                                  now_.shade);
+      foil.minutes = (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) + minutes("foil", "minutes_foil");
+    }
+  }
+
+  Action& cover_action(const std::string& cover_name, std::string text, double shade_share) {
+    Setting after = now_;
+    after.cover = cover_name;
+    after.shade = shade_share;
+    Action& action = add(cover_name, std::move(text), after);
+    action.needs = supplies_for(cover_name);
+    if (!bagged() && bare_deciduous() && prospects_.mild_and_damp) {
+      action.forbidden = "bare deciduous wood moulds in a bag in mild damp weather";
+    }
+    return action;
+  }
+
+  void bag_and_shade() {
+    // A graft bagged already needs only the shade, which is listed by itself.
+    if (now_.cover != "none") return;
+    const double share = std::max(site_.shade_cloth_share, now_.shade);
+    Action& both = cover_action("clear-bag", "bag it and shade it", share);
+    both.name = "bag-and-shade";
+    both.minutes = minutes("clear-bag", "minutes_clear_bag");
+    if (now_.shade < share) {
+      both.needs["shade-cloth"] = 1;
+      both.minutes += minutes("shade-cloth", "minutes_shade_cloth");
+    }
+  }
+
+  void openings() {
+    const bool leafy_in_heat = leafy() && prospects_.hot && prospects_.stage < Stage::drinking;
+    if (bagged() && cover(now_.cover).vapour_kept >= 1) {
+      Setting after = now_;
+      after.cover = "vented-bag";
+      Action& vent = add("vent-bag", "cut a corner of the bag open", after);
+      vent.minutes = minutes("vent", "minutes_vent");
+      if (leafy_in_heat) vent.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
+    }
+    if (now_.cover != "none") {
+      Setting after = now_;
+      after.cover = "none";
+      Action& open = add("open-bag", bagged() ? "take the bag off" : "take the paper off", after);
+      open.minutes = minutes("vent", "minutes_vent");
+      if (leafy_in_heat) open.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
+    }
+  }
+
+  void water() {
+    Action& action = add("water", "water the stock", now_);
+    action.waters = true;
+    action.minutes = minutes("water", "minutes_water");
+    if (bleeding()) action.forbidden = "the stock bleeds; water would push sap into the union";
+    if (run_.waterlogged()) action.forbidden = "the pot is waterlogged";
+  }
+
+  void moves() {
+    const auto here = site_.spots.find(now_.spot);
+    if (here == site_.spots.end() || !here->second.movable || !run_.graft().pot_litres) return;
+    for (const auto& [name, spot] : site_.spots) {
+      const bool gentler = spot.climate || spot.sun_share < here->second.sun_share || spot.wind_share < here->second.wind_share;
+      if (name == now_.spot || !spot.movable || !gentler) continue;
+      Setting after = now_;
+      after.spot = name;
+      add("move:" + name, fmt::format("move it to {}", name), after).minutes = minutes("move", "minutes_move");
+    }
+  }
+
+  void frost_cover() {
+    if (!prospects_.cold) return;
+    Setting after = now_;
+    after.night_gain_k = models_.shared.at("actions").value("frost_cover_gain_k");
+    Action& action = add("frost-cover", "cover it against frost at night", after);
+    action.needs = {{"frost-cover", 1}};
+    action.minutes = minutes("frost-cover", "minutes_frost_cover");
+  }
+
+  void whitewash() {
+    if (run_.graft().organ != Organ::bud || now_.absorptance) return;
+    Setting after = now_;
+    after.absorptance = models_.shared.at("climate").value("whitewash_absorptance");
+    Action& action = add("whitewash", "whitewash the stem around the bud", after);
+    action.minutes = minutes("whitewash", "minutes_whitewash");
+  }
+
+  const GraftRun& run_;
+  const Prospects& prospects_;
+  const Season& season_;
+  const Site& site_;
+  const Models& models_;
+  const Setting& now_;
+  std::vector<Action> actions_;
+};
+
+}  // namespace
+
+std::vector<Action> possible_actions(const GraftRun& run, const Prospects& prospects) {
+  return ActionList(run, prospects).listed();
+}
+
+RiskOfTreatment risk_of(const GraftRun& run, const UnionNow& now, const Treatment& treatment, std::size_t end) {
+  UnionStates states = now.states;
+  std::vector<UnionStates> none;
+  run.run(treatment, run.season().now(), end, states, {}, none);
+  RiskOfTreatment result;
+  const std::vector<double> later = survival(run.limits(), states);
+  result.risk = risk_between(now.weights, now.survival, later);
+  double alive = 0;
+  SurvivalParts lost{0, 0, 0, 0};
+  for (std::size_t i = 0; i < later.size(); ++i) {
+    const SurvivalParts then = survival_parts(run.limits(), now.states, i);
+    const SurvivalParts after = survival_parts(run.limits(), states, i);
+    const double share = now.weights[i] * now.survival[i];
+    const auto loss = [&](double before, double behind) { return before > 0 ? share * (1 - behind / before) : share; };
+    alive += share;
+    lost.water += loss(then.water, after.water);
+    lost.heat += loss(then.heat, after.heat);
+    lost.cold += loss(then.cold, after.cold);
+    lost.stores += loss(then.stores, after.stores);
+  }
+  if (alive > 0) result.lost = {lost.water / alive, lost.heat / alive, lost.cold / alive, lost.stores / alive};
+  result.heat_loss = result.lost.heat;
+  return result;
+}
+
+}  // namespace graftcast

@@ -1,0 +1,273 @@
+#include "graftcast/morning.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include <fmt/format.h>
+
+#include "degree_day_sum.hpp"
+#include "graftcast/actions.hpp"
+#include "graftcast/since.hpp"
+#include "morning_reasons.hpp"
+#include "parallel.hpp"
+#include "season_warnings.hpp"
+#include "wording.hpp"
+
+namespace graftcast {
+
+namespace {
+
+/// Beginnings of the local days inside [from, to), with both ends.
+std::vector<std::size_t> day_marks(const Season& season, std::size_t from, std::size_t to) {
+  std::vector<std::size_t> marks{from};
+  for (const DaySpan& day : season.days) {
+    if (day.begin > from && day.begin < to) marks.push_back(day.begin);
+  }
+  if (to > from) marks.push_back(to);
+  return marks;
+}
+
+DaySpan span_at(const Season& season, std::size_t from, std::size_t to) {
+  return {season.clock.day_of(season.hour(from)), from, to};
+}
+
+/// The days between marks as the graft lived (or will live) them.
+std::vector<UnionDay> days_between(const GraftRun& run, std::span<const std::size_t> marks,
+                                   const std::vector<UnionStates>& states, std::span<const double> weights) {
+  std::vector<UnionDay> days;
+  for (std::size_t k = 0; k + 1 < marks.size(); ++k) {
+    days.push_back(run.day(run.as_it_is(), span_at(run.season(), marks[k], marks[k + 1]), states[k], states[k + 1], weights));
+  }
+  return days;
+}
+
+/// One graft's morning, step by step.
+class MorningOfGraft {
+ public:
+  MorningOfGraft(const Season& season, const GraftRecord& record)
+      : season_(season), row_(record.row),
+        run_(season, graft_case(record.row, record.lines, season.site, season.clock, season.models, season.settings.as_of)),
+        end_(std::min(season.hours(), season.now() + static_cast<std::size_t>(24 * season.settings.horizon_days))) {}
+
+  bool open() const { return run_.graft().open_count() > 0; }
+
+  GraftMorning described() {
+    describe_row();
+    look_back();
+    look_ahead();
+    weigh_actions();
+    decide_urgency();
+    say_why();
+    return std::move(m_);
+  }
+
+ private:
+  const Entry& hazard(const char* name) const { return season_.models.hazards.at(name); }
+  const Entry& action_numbers() const { return season_.models.shared.at("actions"); }
+
+  void describe_row() {
+    m_.id = row_.id;
+    m_.scion = row_.scion;
+    m_.rootstock = row_.stock;
+    m_.species = row_.species;
+    m_.method = row_.method;
+    m_.spot = run_.graft().settings.back().spot;
+    m_.count = run_.graft().open_count();
+    m_.grafted_on = row_.grafted_on;
+    m_.assumed = run_.graft().assumed;
+    m_.horizon_days = season_.settings.horizon_days;
+    m_.age_days =
+        std::max(0.0, std::chrono::duration<double>(season_.settings.as_of - run_.graft().grafted).count() / 86400.0);
+  }
+
+  void look_back() {
+    const auto marks = day_marks(season_, run_.begin(), season_.now());
+    std::vector<UnionStates> states;
+    now_ = run_.to_now(marks, states);
+    for (const UnionDay& day : days_between(run_, marks, states, now_.weights)) {
+      for (const std::string& flag : day_flags(day, season_.models)) {
+        m_.heat_days += flag == "heat";
+        m_.drying_days += flag == "drying";
+        m_.cold_days += flag == "cold";
+      }
+    }
+    m_.healing = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::healing);
+    m_.stage = stage_of(run_.stages(), m_.healing);
+    m_.water_now = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::water);
+    m_.degree_days = degree_days_between(season_, run_.begin(), season_.now(),
+                                         degree_day_rule(*run_.graft().species, season_.site.degree_days, {}));
+    m_.contradicted = now_.contradicted;
+  }
+
+  void look_ahead() {
+    const auto marks = day_marks(season_, season_.now(), end_);
+    std::vector<UnionStates> states;
+    UnionStates last = now_.states;
+    run_.run(run_.as_it_is(), season_.now(), end_, last, marks, states);
+    coming_ = days_between(run_, marks, states, now_.weights);
+    m_.water_low_7d = m_.water_now;
+    m_.tissue_max_c_7d = m_.air_max_c_7d = -273;
+    for (std::size_t k = 0; k < coming_.size(); ++k) {
+      const UnionDay& day = coming_[k];
+      m_.coming.push_back({day.day, day_flags(day, season_.models), day.tissue_max_c, day.air_max_c, day.net_loss});
+      m_.tissue_max_c_7d = std::max(m_.tissue_max_c_7d, day.tissue_max_c);
+      m_.air_max_c_7d = std::max(m_.air_max_c_7d, day.air_max_c);
+      m_.vpd_max_kpa_7d = std::max(m_.vpd_max_kpa_7d, day.vpd_max_kpa);
+      m_.water_low_7d =
+          std::min(m_.water_low_7d, weighted_mean(states[k + 1], now_.weights, &UnionState<Pack>::water));
+    }
+    as_it_is_ = risk_of(run_, now_, run_.as_it_is(), end_);
+    m_.risk = as_it_is_.risk;
+    m_.cause = main_cause(as_it_is_, hazard("urgency").value("watch_p"));
+    m_.risk_until_drinking = risk_until_drinking(last);
+  }
+
+  /// Loss by the time each member drinks; absent where fewer than half of them get there within the outlook.
+  std::optional<double> risk_until_drinking(UnionStates states) const {
+    if (m_.stage >= Stage::drinking) return 0.0;
+    const auto marks = day_marks(season_, end_, season_.hours());
+    std::vector<UnionStates> at;
+    run_.run(run_.as_it_is(), end_, season_.hours(), states, marks, at);
+    double alive = 0, lived = 0, drinking = 0;
+    for (std::size_t i = 0; i < now_.weights.size(); ++i) {
+      const auto healed = [&](const UnionStates& s) {
+        return s[i / pack_size].healing[static_cast<Eigen::Index>(i % pack_size)] >= run_.stages().drinking_from;
+      };
+      const auto first = std::find_if(at.begin(), at.end(), healed);
+      const UnionStates& then = first == at.end() ? states : *first;
+      const double share = now_.weights[i] * now_.survival[i];
+      alive += share;
+      drinking += first == at.end() ? 0 : share;
+      lived += now_.weights[i] * survival_parts(run_.limits(), then, i).all();
+    }
+    if (!(alive > 0) || drinking < 0.5 * alive) return std::nullopt;
+    return std::clamp(1 - lived / alive, 0.0, 1.0);
+  }
+
+  Prospects prospects() const {
+    Prospects p;
+    p.stage = m_.stage;
+    p.bud_clock = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::bud_clock);
+    for (const ComingDay& day : m_.coming) {
+      const auto has = [&](const char* flag) {
+        return std::find(day.flags.begin(), day.flags.end(), flag) != day.flags.end();
+      };
+      p.hot = p.hot || has("heat");
+      p.cold = p.cold || has("cold");
+    }
+    const Entry& mould = hazard("mould-day");
+    double warm_hours = 0, humidity = 0;
+    for (std::size_t hour = season_.now(); hour < end_; ++hour) {
+      const double air_c = season_.outlook.weather[Variable::air_temperature].value[hour];
+      warm_hours += air_c >= mould.value("low_c") && air_c <= mould.value("high_c") ? 1 : 0;
+      humidity += season_.outlook.weather[Variable::relative_humidity].value[hour];
+    }
+    const auto hours = static_cast<double>(end_ - season_.now());
+    p.mild_and_damp = hours > 0 && warm_hours / hours * 24 >= mould.value("hours") &&
+                      humidity / hours >= mould.value("damp_air_pct");
+    return p;
+  }
+
+  void weigh_actions() {
+    const double stake = row_.priority * m_.count;
+    for (Action& action : possible_actions(run_, prospects())) {
+      const Treatment treated = run_.changed(season_.hour(season_.now()), action.after, action.waters);
+      const RiskOfTreatment with = risk_of(run_, now_, treated, end_);
+      ActionOutcome outcome{action.name, action.text, with.risk.p, stake * (m_.risk.p - with.risk.p),
+                            action.needs, action.minutes, action.forbidden};
+      if (outcome.excluded.empty() && with.heat_loss > as_it_is_.heat_loss + action_numbers().value("harm_limit")) {
+        outcome.excluded = "it would cook what it keeps moist";
+      }
+      m_.actions.push_back(std::move(outcome));
+      candidates_.push_back(std::move(action));
+    }
+    std::vector<std::size_t> order(m_.actions.size());
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+      const auto rank = [&](std::size_t i) { return std::pair(!m_.actions[i].excluded.empty(), -m_.actions[i].saved); };
+      return rank(a) < rank(b);
+    });
+    std::vector<ActionOutcome> outcomes;
+    std::vector<Action> actions;
+    for (const std::size_t i : order) {
+      outcomes.push_back(std::move(m_.actions[i]));
+      actions.push_back(std::move(candidates_[i]));
+    }
+    m_.actions = std::move(outcomes);
+    candidates_ = std::move(actions);
+  }
+
+  /// The cheapest action that gets most of what the best one does; none where nothing allowed helps enough to matter.
+  std::optional<std::size_t> advised() const {
+    const double stake = row_.priority * m_.count;
+    if (m_.actions.empty() || !m_.actions.front().excluded.empty()) return std::nullopt;
+    const double best = m_.actions.front().saved;
+    if (best < hazard("urgency").value("watch_p") * stake) return std::nullopt;
+    std::optional<std::size_t> choice;
+    for (std::size_t i = 0; i < m_.actions.size(); ++i) {
+      const ActionOutcome& action = m_.actions[i];
+      if (!action.excluded.empty() || action.saved < action_numbers().value("worth_share") * best) continue;
+      if (!choice || action.minutes < m_.actions[*choice].minutes) choice = i;
+    }
+    return choice;
+  }
+
+  void decide_urgency() {
+    const Entry& urgency = hazard("urgency");
+    if (m_.risk.p < urgency.value("watch_p")) return;
+    m_.urgency = Urgency::watch;
+    const auto choice = advised();
+    if (!choice) return;
+    const Action& action = candidates_[*choice];
+    m_.advice = {action.name, action.text};
+    const std::size_t by = latest_useful_hour(run_, now_, action, m_.risk.p, m_.actions[*choice].p_after, end_,
+                                              action_numbers().value("worth_share"));
+    m_.act_by = season_.hour(by);
+    if (m_.risk.p < urgency.value("soon_p")) return;
+    const bool today = static_cast<double>(by - season_.now()) <= urgency.value("now_h");
+    m_.urgency = m_.risk.p >= urgency.value("now_p") && today ? Urgency::now : Urgency::soon;
+  }
+
+  void say_why() {
+    const double bud_clock = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::bud_clock);
+    m_.reasons = reasons({run_, now_, coming_, as_it_is_, m_.cause, m_.water_now, m_.water_low_7d, bud_clock});
+  }
+
+  const Season& season_;
+  const GraftRow& row_;
+  GraftRun run_;
+  std::size_t end_;
+  UnionNow now_;
+  std::vector<UnionDay> coming_;
+  RiskOfTreatment as_it_is_;
+  std::vector<Action> candidates_;
+  GraftMorning m_;
+};
+
+double at_stake(const GraftMorning& graft) { return graft.actions.empty() ? 0 : graft.actions.front().saved; }
+
+}  // namespace
+
+std::string_view urgency_name(Urgency urgency) {
+  constexpr std::array<std::string_view, 4> names{"now", "soon", "watch", "leave"};
+  return names[static_cast<std::size_t>(urgency)];
+}
+
+MorningReport morning(const Season& season, const std::vector<GraftRecord>& grafts, int threads) {
+  std::vector<std::optional<GraftMorning>> results(grafts.size());
+  for_each_parallel(grafts.size(), threads, [&](std::size_t i) {
+    MorningOfGraft one(season, grafts[i]);
+    if (one.open()) results[i] = one.described();
+  });
+  MorningReport report;
+  for (auto& result : results) {
+    if (result) report.grafts.push_back(std::move(*result));
+  }
+  std::stable_sort(report.grafts.begin(), report.grafts.end(), [](const GraftMorning& a, const GraftMorning& b) {
+    return std::tuple(a.urgency, -at_stake(a), -a.risk.p) < std::tuple(b.urgency, -at_stake(b), -b.risk.p);
+  });
+  report.warnings = season_warnings(season);
+  return report;
+}
+
+}  // namespace graftcast

@@ -1,0 +1,249 @@
+#include "graftcast/graft_run.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "graftcast/air.hpp"
+
+namespace graftcast {
+
+namespace {
+
+constexpr double contradiction = 1e-3;  // mean likelihood of the notes below which they fit no member
+
+const Setting& setting_at(const std::vector<Setting>& settings, Instant when) {
+  const auto after =
+      std::find_if(settings.begin() + 1, settings.end(), [&](const Setting& s) { return s.from > when; });
+  return *(after - 1);
+}
+
+Stage stage_at(const StageLimits& limits, const UnionStates& states, std::span<const double> weights) {
+  return stage_of(limits, weighted_mean(states, weights, &UnionState<Pack>::healing));
+}
+
+/// Extremes of the tissue over some hours: each lane's own, averaged over lanes.
+struct TissueExtremes {
+  double highest_c, lowest_c;
+};
+TissueExtremes tissue_extremes(const ScionClimate& climate, Eigen::Index first, Eigen::Index count) {
+  const auto hours = climate.tissue_c.middleCols(first, count);
+  return {hours.rowwise().maxCoeff().mean(), hours.rowwise().minCoeff().mean()};
+}
+
+}  // namespace
+
+double weighted_mean(const UnionStates& states, std::span<const double> weights, Pack UnionState<Pack>::*field) {
+  double sum = 0;
+  for (std::size_t p = 0; p < states.size(); ++p) {
+    const Eigen::Map<const Pack> w(weights.data() + p * pack_size);
+    sum += ((states[p].*field) * w).sum();
+  }
+  return sum;
+}
+
+std::vector<double> members_of(const UnionStates& states, Pack UnionState<Pack>::*field) {
+  std::vector<double> values;
+  values.reserve(states.size() * pack_size);
+  for (const auto& pack : states) values.insert(values.end(), (pack.*field).begin(), (pack.*field).end());
+  return values;
+}
+
+GraftRun::GraftRun(const Season& season, GraftCase graft)
+    : season_(season),
+      graft_(std::move(graft)),
+      limits_(survival_limits(graft_, season.models)),
+      stages_(stage_limits(season.models, *graft_.species)),
+      begin_(std::min(season.index_of(graft_.grafted), season.now())),
+      heat_factor_(heat_factor(season.rates, *graft_.species)),
+      warm_species_(graft_.species->word("climate") != "temperate") {
+  const StockWater stock = stock_of(graft_.settings, graft_.waterings);
+  as_it_is_ = {graft_.settings, stock.stress};
+  waterlogged_ = graft_.pot_litres.has_value() && stock.waterlogged;
+  if (season.now() > 0) depletion_now_ = stock.depletion[season.now() - 1];
+}
+
+Treatment GraftRun::changed(Instant when, const Setting& setting, bool watered) const {
+  Treatment treatment;
+  for (const Setting& s : graft_.settings) {
+    if (s.from <= when) treatment.settings.push_back(s);
+  }
+  treatment.settings.push_back(setting);
+  treatment.settings.back().from = when;
+  std::vector<Watering> waterings = graft_.waterings;
+  if (watered) waterings.push_back({when, std::nullopt});
+  treatment.stock_stress = stock_of(treatment.settings, waterings).stress;
+  return treatment;
+}
+
+StockWater GraftRun::stock_of(const std::vector<Setting>& settings, std::span<const Watering> waterings) const {
+  std::vector<StockHour> hours(season_.hours());
+  const auto reached_by_rain = [&](const Setting& s) {
+    const auto spot = season_.site.spots.find(s.spot);
+    return spot == season_.site.spots.end() || spot->second.rain;
+  };
+  for (std::size_t k = 0; k < settings.size(); ++k) {
+    const std::size_t from = k == 0 ? 0 : season_.index_of(settings[k].from);
+    const std::size_t to = k + 1 < settings.size() ? season_.index_of(settings[k + 1].from) : hours.size();
+    for (std::size_t i = from; i < to; ++i) {
+      hours[i].et0_mm = season_.et0_mm[i];
+      hours[i].full_head = settings[k].full_head;
+      const auto& rain = season_.outlook.weather[Variable::precipitation];
+      if (rain.origin[i] != Origin::missing && reached_by_rain(settings[k])) hours[i].rain_mm = rain.value[i];
+    }
+  }
+  for (const Watering& watering : waterings) {
+    const std::size_t at = season_.index_of(watering.when);
+    if (at >= hours.size()) continue;
+    hours[at].watered_full = hours[at].watered_full || !watering.litres;
+    hours[at].watered_l += watering.litres.value_or(0);
+  }
+  if (graft_.watering_assumed) {
+    const auto step = static_cast<std::size_t>(24 * season_.models.shared.at("stock").value("watering_assumed_days"));
+    for (std::size_t at = begin_; at < hours.size(); at += step) hours[at].watered_full = true;
+  }
+  // Before the union exists its stock is taken as full: the run starts there.
+  const auto lived = std::span(hours).subspan(begin_);
+  StockWater water = stock_water(season_.stock, graft_.pot_litres, lived.first(season_.now() - begin_));
+  const bool waterlogged = water.waterlogged;
+  water = stock_water(season_.stock, graft_.pot_litres, lived);
+  water.waterlogged = waterlogged;
+  water.stress.insert(water.stress.begin(), begin_, 1.0);
+  water.depletion.insert(water.depletion.begin(), begin_, 0.0);
+  return water;
+}
+
+const UnionMembers& GraftRun::members(const Setting& setting) const {
+  auto& held = members_[{setting.wrap, setting.tip_open, setting.edges_open}];
+  if (held.empty()) held = union_members(graft_, setting, season_.models, season_.quantiles);
+  return held;
+}
+
+std::vector<Stretch> GraftRun::stretches(const Treatment& treatment, std::size_t from, std::size_t to) const {
+  std::vector<Stretch> result;
+  const auto& settings = treatment.settings;
+  for (std::size_t k = 0; k < settings.size(); ++k) {
+    const std::size_t starts = k == 0 ? 0 : season_.index_of(settings[k].from);
+    const std::size_t ends = k + 1 < settings.size() ? season_.index_of(settings[k + 1].from) : season_.hours();
+    const Exposure exposure = exposure_of(graft_, settings[k], season_.site, season_.models);
+    const bool closes = exposure.cover.vapour_kept > 0 && (k == 0 || settings[k - 1].cover != settings[k].cover);
+    const auto add = [&](std::size_t low, std::size_t high, std::size_t climate_begin, auto&& climate) {
+      const std::size_t a = std::max({low, starts, from});
+      const std::size_t b = std::min({high, ends, to});
+      if (a >= b) return;
+      result.push_back({a, b, &climate(), climate_begin, &members(settings[k]), closes && a == std::max(starts, begin_)});
+    };
+    add(0, season_.now(), 0, [&]() -> const ScionClimate& { return season_.past_climate(exposure); });
+    add(season_.now(), season_.hours(), season_.now(),
+        [&]() -> const ScionClimate& { return season_.climate_ahead(exposure); });
+  }
+  return result;
+}
+
+void GraftRun::run(const Treatment& treatment, std::size_t from, std::size_t to, UnionStates& states,
+                   std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const {
+  const Drive drive{treatment.stock_stress, season_.daylight, heat_factor_, graft_.cold_rows};
+  run_union(season_.constants, drive, stretches(treatment, from, to), states, marks, at_marks);
+}
+
+UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const {
+  // Observations need the states at their own hours too: both kinds of marks go through one run.
+  std::vector<std::size_t> hours;
+  for (const Observation& seen : graft_.observations) {
+    hours.push_back(std::clamp(season_.index_of(seen.when), begin_, season_.now()));
+  }
+  const std::size_t seen_count = hours.size();
+  std::vector<std::pair<std::size_t, std::size_t>> order;  // hour, place in the joint list
+  for (std::size_t i = 0; i < marks.size(); ++i) hours.push_back(marks[i]);
+  for (std::size_t i = 0; i < hours.size(); ++i) order.emplace_back(hours[i], i);
+  std::sort(order.begin(), order.end());
+  std::vector<std::size_t> sorted;
+  for (const auto& [hour, place] : order) sorted.push_back(hour);
+
+  UnionNow now;
+  now.states = fresh_states(members(graft_.settings.front()), graft_.first_water);
+  std::vector<UnionStates> at_sorted;
+  run(as_it_is_, begin_, season_.now(), now.states, sorted, at_sorted);
+  std::vector<UnionStates> at_observations(seen_count);
+  at_marks.resize(marks.size());
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    const std::size_t place = order[i].second;
+    (place < seen_count ? at_observations[place] : at_marks[place - seen_count]) = std::move(at_sorted[i]);
+  }
+  now.survival = survival(limits_, now.states);
+  weigh(at_observations, now);
+  return now;
+}
+
+void GraftRun::weigh(const std::vector<UnionStates>& at_observations, UnionNow& now) const {
+  const std::size_t n = now.states.size() * pack_size;
+  std::vector<double> log_likelihood(n, 0.0);
+  const ObservationConstants constants = observation_constants(season_.models);
+  const UnionMembers& member = members(graft_.settings.back());
+  for (std::size_t k = 0; k < at_observations.size(); ++k) {
+    const Observation& seen = graft_.observations[k];
+    const double share = static_cast<double>(seen.count) / graft_.count;
+    for (std::size_t p = 0; p < now.states.size(); ++p) {
+      const Pack joined = joined_share<Pack>(season_.constants, member[p], at_observations[k][p].healing);
+      for (std::size_t i = 0; i < pack_size; ++i) {
+        const std::size_t index = p * pack_size + i;
+        const double likely = likelihood(constants, seen.event, limits_, at_observations[k], index,
+                                         joined[static_cast<Eigen::Index>(i)]);
+        log_likelihood[index] += share * std::log(likely);
+      }
+    }
+  }
+  double sum = 0;
+  now.weights.resize(n);
+  for (std::size_t i = 0; i < n; ++i) sum += now.weights[i] = std::exp(log_likelihood[i]);
+  now.contradicted = sum / static_cast<double>(n) < contradiction;
+  for (double& w : now.weights) w = now.contradicted ? 1.0 / static_cast<double>(n) : w / sum;
+}
+
+UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const UnionStates& before,
+                       const UnionStates& after, std::span<const double> weights) const {
+  UnionDay day;
+  day.day = span.day;
+  day.warm_species = warm_species_;
+  day.stage = stage_at(stages_, before, weights);
+  day.net_loss = weighted_mean(before, weights, &UnionState<Pack>::water) -
+                 weighted_mean(after, weights, &UnionState<Pack>::water);
+  day.shoot_share = weighted_mean(after, weights, &UnionState<Pack>::leaf_share);
+  day.tissue_max_c = day.air_max_c = -273;
+  day.tissue_min_c = day.air_min_c = 273;
+  const Entry& mould = season_.models.hazards.at("mould-day");
+  const auto& weather = season_.outlook.weather;
+  for (const Stretch& stretch : stretches(treatment, std::max(span.begin, begin_), span.end)) {
+    const auto first = static_cast<Eigen::Index>(stretch.begin - stretch.climate_begin);
+    const auto count = static_cast<Eigen::Index>(stretch.end - stretch.begin);
+    const TissueExtremes tissue = tissue_extremes(*stretch.climate, first, count);
+    day.tissue_max_c = std::max(day.tissue_max_c, tissue.highest_c);
+    day.tissue_min_c = std::min(day.tissue_min_c, tissue.lowest_c);
+    const Setting& setting = setting_at(treatment.settings, season_.hour(stretch.begin));
+    const CoverOptics cover = cover_optics(season_.models.covers.at(setting.cover));
+    const auto spot = season_.site.spots.find(setting.spot);
+    const bool open_to_rain = !cover.wall && (spot == season_.site.spots.end() || spot->second.rain);
+    day.union_unsealed = day.union_unsealed || (setting.wrap == "none" && day.stage < Stage::drinking);
+    for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
+      const auto column = static_cast<Eigen::Index>(hour - stretch.climate_begin);
+      const double air_c = weather[Variable::air_temperature].value[hour];
+      const double humidity = weather[Variable::relative_humidity].value[hour];
+      day.air_max_c = std::max(day.air_max_c, air_c);
+      day.air_min_c = std::min(day.air_min_c, air_c);
+      day.vpd_max_kpa = std::max(day.vpd_max_kpa,
+                                 raw::saturation_vapour_pressure_kpa(air_c) * (1.0 - humidity / 100.0));
+      const double inside_c = stretch.climate->surround_c.col(column).mean();
+      const bool wet = cover.vapour_kept >= mould.value("wet_share");
+      if (wet && inside_c >= mould.value("low_c") && inside_c <= mould.value("high_c")) day.mouldy_hours += 1;
+      if (open_to_rain && weather[Variable::precipitation].origin[hour] != Origin::missing) {
+        day.rain_mm += weather[Variable::precipitation].value[hour];
+      }
+      if (weather[Variable::gust].origin[hour] != Origin::missing) {
+        day.gust_m_s = std::max(day.gust_m_s, weather[Variable::gust].value[hour]);
+      }
+    }
+  }
+  return day;
+}
+
+}  // namespace graftcast

@@ -1,0 +1,97 @@
+#include "graftcast/season.hpp"
+
+#include <algorithm>
+
+namespace graftcast {
+
+namespace {
+
+Hour floor_hour(Instant when) { return std::chrono::floor<std::chrono::hours>(when); }
+
+Outlook outlook_of(const HourlyWeather& weather, Instant earliest, const SeasonSettings& settings) {
+  const Hour now = floor_hour(settings.as_of);
+  const Hour begin = std::min(floor_hour(earliest), now);
+  return complete_weather(weather, begin, now, now + std::chrono::hours(24 * settings.outlook_days));
+}
+
+Ambient past_of(const Site& site, const Models& models, const Outlook& outlook) {
+  return ambient_of(site.location, outlook.weather, 0, weather_lane(outlook.weather, 0, outlook.now),
+                    sky_constants(models));
+}
+
+Ambient ahead_of(const Site& site, const Models& models, const Outlook& outlook, const MemberQuantiles& quantiles,
+                 const SeasonSettings& settings) {
+  const auto sun = sun_of_hours(site.location, outlook.weather.hour(outlook.now), outlook.weather.size() - outlook.now);
+  const int lanes = settings.weather_spread ? quantiles.members() : 0;
+  return ambient_of(site.location, outlook.weather, outlook.now,
+                    lanes_ahead(outlook, sun, forecast_errors(models), lanes, settings.seed), sky_constants(models));
+}
+
+MemberQuantiles quantiles_of(const Models& models, const SeasonSettings& settings) {
+  MemberQuantiles quantiles(settings.seed, settings.members);
+  quantiles.set_match_shapes(models);
+  return quantiles;
+}
+
+std::vector<double> daylight_of(const Ambient& past, const Ambient& ahead) {
+  std::vector<double> daylight;
+  for (const auto* ambient : {&past, &ahead}) {
+    for (const SunHour& sun : ambient->sun) daylight.push_back(sun.daylight ? 1.0 : 0.0);
+  }
+  return daylight;
+}
+
+std::vector<double> et0_of(const Ambient& past, const Ambient& ahead) {
+  std::vector<double> et0;
+  for (const auto* ambient : {&past, &ahead}) {
+    for (Eigen::Index hour = 0; hour < ambient->et0_mm.cols(); ++hour) et0.push_back(ambient->et0_mm.col(hour).mean());
+  }
+  return et0;
+}
+
+}  // namespace
+
+std::vector<DaySpan> local_days(const Clock& clock, Hour start, std::size_t hours) {
+  std::vector<DaySpan> days;
+  for (std::size_t i = 0; i < hours; ++i) {
+    const LocalDay day = clock.day_of(start + std::chrono::hours(static_cast<long>(i)));
+    if (days.empty() || days.back().day != day) days.push_back({day, i, i});
+    days.back().end = i + 1;
+  }
+  return days;
+}
+
+SiteClimates::SiteClimates(const Ambient& ambient, ClimateConstants constants, RateConstants rates)
+    : ambient_(ambient), constants_(constants), rates_(rates) {}
+
+const ScionClimate& SiteClimates::of(const Exposure& exposure) {
+  Slot* slot = nullptr;
+  {
+    const std::scoped_lock lock(mutex_);
+    auto& held = slots_[exposure.key()];
+    if (!held) held = std::make_unique<Slot>();
+    slot = held.get();
+  }
+  std::call_once(slot->once, [&] { slot->climate = scion_climate(ambient_, exposure, constants_, rates_); });
+  return slot->climate;
+}
+
+Season::Season(const Site& site_, const Clock& clock_, const Models& models_, const HourlyWeather& weather,
+               Instant earliest, const SeasonSettings& settings_)
+    : site(site_), clock(clock_), models(models_), settings(settings_),
+      outlook(outlook_of(weather, earliest, settings_)),
+      quantiles(quantiles_of(models_, settings_)), past(past_of(site_, models_, outlook)),
+      ahead(ahead_of(site_, models_, outlook, quantiles, settings_)),
+      constants(union_constants(models_)), rates(rate_constants(models_)), stock(stock_constants(models_)),
+      days(local_days(clock_, outlook.weather.start, outlook.weather.size())),
+      daylight(daylight_of(past, ahead)), et0_mm(et0_of(past, ahead)),
+      past_climates_(std::make_unique<SiteClimates>(past, climate_constants(models_), rates)),
+      ahead_climates_(std::make_unique<SiteClimates>(ahead, climate_constants(models_), rates)) {}
+
+std::size_t Season::index_of(Instant when) const {
+  const auto hour = std::chrono::ceil<std::chrono::hours>(when);
+  const long at = (hour - outlook.weather.start).count();
+  return static_cast<std::size_t>(std::clamp(at, 0L, static_cast<long>(hours())));
+}
+
+}  // namespace graftcast

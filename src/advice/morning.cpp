@@ -164,7 +164,7 @@ class MorningOfGraft {
     }
     const auto hours = static_cast<double>(end_ - season_.now());
     p.mild_and_damp = hours > 0 && warm_hours / hours * 24 >= mould.value("hours") &&
-                      humidity / hours >= mould.value("damp_air_pct");
+                      humidity / hours / 100 >= mould.value("damp_air_share");
     return p;
   }
 

@@ -32,6 +32,7 @@ constexpr auto mould_day_hazard = std::to_array<NumberKey>({
     {"hours", "h"},
     {"low_c", "degC"},
     {"high_c", "degC"},
+    {"damp_air_share", "share"},
     {"wet_share", "share"},
 });
 
@@ -104,12 +105,10 @@ constexpr auto climate_shared = std::to_array<NumberKey>({
     {"bag_diameter_mm", "mm", Ask::positive},
     {"bag_inner_coefficient_w_m2_k", "W m-2 K-1", Ask::positive},
     {"bag_saturation", "share", Ask::positive},
-    {"bag_closing_h", "h", Ask::positive},
-    {"cover_excess", "1", Ask::positive},
     {"stem_diameter_mm", "mm", Ask::positive},
     {"wood_conductivity_w_m_k", "W m-1 K-1", Ask::positive},
     {"whitewash_absorptance", "share"},
-    {"vented_share", "share"},
+    {"bag_content_share", "share"},
 });
 
 constexpr auto water_shared = std::to_array<NumberKey>({
@@ -147,6 +146,7 @@ constexpr auto healing_shared = std::to_array<NumberKey>({
     {"pace_sd_judged", "1", Ask::positive},
     {"fresh_until", "1", Ask::positive},
     {"bridged_at", "1", Ask::positive},
+    {"slit_wrap_factor", "1", Ask::positive},
     {"firm_at", "1", Ask::positive},
 });
 
@@ -158,6 +158,7 @@ constexpr auto buds_shared = std::to_array<NumberKey>({
 });
 
 constexpr auto heat_shared = std::to_array<NumberKey>({
+    {"reference_c", "degC"},
     {"slope_k", "K", Ask::positive},
     {"recovery_days", "d", Ask::positive},
     {"limit_ln_sd", "1", Ask::positive},
@@ -219,6 +220,7 @@ constexpr auto actions_shared = std::to_array<NumberKey>({
     {"minutes_move", "min"},
     {"minutes_stake", "min"},
     {"minutes_whitewash", "min"},
+    {"sunny_share", "share"},
     {"minutes_frost_cover", "min"},
 });
 

@@ -50,6 +50,7 @@ constexpr auto methods_numbers = std::to_array<NumberKey>({
 constexpr auto methods_words = std::to_array<WordKey>({
     {"organ", "stick bud"},
     {"needs_slip", "yes no"},
+    {"stock_head", "headed full"},
     {"usual_wrap", ""},
     {"usual_cover", ""},
     {"usual_cover_evergreen", ""},

@@ -58,8 +58,7 @@ HourlyWeather made_weather(std::chrono::year_month_day first_day, int days, cons
 }
 
 const Models& published_models() {
-  static const Models models = [] { Models m = load_models(GRAFTCAST_SOURCE_DIR "/models");
-    m.shared["climate"].numbers["bag_content_share"].value = 0.25; m.shared["heat"].numbers["reference_c"].value = 52; return m; }();
+  static const Models models = load_models(GRAFTCAST_SOURCE_DIR "/models");
   return models;
 }
 

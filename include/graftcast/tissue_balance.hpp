@@ -34,12 +34,12 @@ Real balance_residual_w_m2(const TissueBalance<Real>& b, const Real& surface_c) 
          b.exchange_w_m2_k * (surface_c - b.air_c);
 }
 
-/// Surface temperature [degC] that closes the balance. Three Newton steps from the air temperature: the residual is
+/// Surface temperature [degC] that closes the balance. Four Newton steps from the air temperature: the residual is
 /// concave and nearly linear, so the error is below 0.001 K for surfaces within 60 K of the air (tested).
 template <class Real>
 Real surface_temperature_c(const TissueBalance<Real>& b) {
   Real surface_c = b.air_c;
-  for (int step = 0; step < 3; ++step) {
+  for (int step = 0; step < 4; ++step) {
     const Real es = raw::saturation_vapour_pressure_kpa(surface_c);
     const Real slope = raw::saturation_slope_kpa_per_c(surface_c, es);
     const Real residual = b.absorbed_w_m2 + b.sky_w_m2 -

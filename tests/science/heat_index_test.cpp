@@ -70,7 +70,9 @@ TEST(HeatIndex, AdjustsDryAndHumidAirOnlyWithinItsBounds) {
   EXPECT_NEAR(adjustment(95, 13), 0, 1e-9);
   EXPECT_NEAR(adjustment(112, 5), 0, 1e-9);
   EXPECT_NEAR(adjustment(113, 5), 0, 1e-9);
+  EXPECT_NEAR(adjustment(85, 84.5), 0, 1e-9);
   EXPECT_NEAR(adjustment(85, 85), 0, 1e-9);
+  EXPECT_NEAR(adjustment(79.5, 95), 0, 1e-9);
   EXPECT_NEAR(adjustment(85, 95), 0.4, 1e-9);
   EXPECT_NEAR(adjustment(87, 95), 0, 1e-9);
   EXPECT_NEAR(adjustment(88, 95), 0, 1e-9);

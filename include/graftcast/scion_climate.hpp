@@ -75,6 +75,10 @@ struct RateConstants {
 };
 RateConstants rate_constants(const Models& models);
 
+/// Climate of the ambient's hours [from, to).
+ScionClimate scion_climate(const Ambient& ambient, std::size_t from, std::size_t to, const Exposure& exposure,
+                           const ClimateConstants& constants, const RateConstants& rates);
+/// Climate of all of the ambient's hours.
 ScionClimate scion_climate(const Ambient& ambient, const Exposure& exposure, const ClimateConstants& constants,
                            const RateConstants& rates);
 

@@ -33,7 +33,8 @@ std::vector<DaySpan> local_days(const Clock& clock, Hour start, std::size_t hour
 /// Climates of the distinct exposures, each worked out once and shared by all grafts under it. Thread-safe.
 class SiteClimates {
  public:
-  SiteClimates(const Ambient& ambient, ClimateConstants constants, RateConstants rates);
+  /// Of the ambient's hours [from, to).
+  SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to, ClimateConstants constants, RateConstants rates);
   const ScionClimate& of(const Exposure& exposure);
 
  private:
@@ -42,6 +43,7 @@ class SiteClimates {
     ScionClimate climate;
   };
   const Ambient& ambient_;
+  std::size_t from_, to_;
   ClimateConstants constants_;
   RateConstants rates_;
   std::mutex mutex_;
@@ -86,11 +88,15 @@ class Season {
   Hour hour(std::size_t index) const { return outlook.weather.hour(index); }
   /// Index of the first full hour from `when` on, held within the series.
   std::size_t index_of(Instant when) const;
+  /// First hour beyond the horizon of the risk.
+  std::size_t horizon() const;
   const ScionClimate& past_climate(const Exposure& exposure) const { return past_climates_->of(exposure); }
-  const ScionClimate& climate_ahead(const Exposure& exposure) const { return ahead_climates_->of(exposure); }
+  /// From now to the horizon, and from there to the end of the outlook: actions need only the former.
+  const ScionClimate& near_climate(const Exposure& exposure) const { return near_climates_->of(exposure); }
+  const ScionClimate& far_climate(const Exposure& exposure) const { return far_climates_->of(exposure); }
 
  private:
-  std::unique_ptr<SiteClimates> past_climates_, ahead_climates_;
+  std::unique_ptr<SiteClimates> past_climates_, near_climates_, far_climates_;
 };
 
 }  // namespace graftcast

@@ -19,6 +19,7 @@ class ActionList {
     shade();
     covers();
     bag_and_shade();
+    seal_tip();
     openings();
     water();
     moves();
@@ -116,16 +117,30 @@ class ActionList {
   }
 
   void bag_and_shade() {
-    // A graft bagged already needs only the shade, which is listed by itself.
-    if (now_.cover != "none") return;
-    const double share = std::max(site_.shade_cloth_share, now_.shade);
-    Action& both = cover_action("clear-bag", "bag it and shade it", share);
-    both.name = "bag-and-shade";
-    both.minutes = minutes("clear-bag", "minutes_clear_bag");
-    if (now_.shade < share) {
-      both.needs["shade-cloth"] = 1;
-      both.minutes += minutes("shade-cloth", "minutes_shade_cloth");
+    if (now_.cover == "none") combined("bag-and-shade", "clear-bag", "bag it and shade it");
+    if (now_.cover == "none") combined("paper-bag-and-shade", "paper-over-bag", "bag it, put paper over the bag and shade it");
+    if (bagged() && now_.cover != "paper-over-bag") {
+      combined("paper-and-shade", "paper-over-bag", "put paper over the bag and shade it");
     }
+  }
+
+  /// A cover together with the shade cloth; nothing where it is shaded as much already.
+  void combined(const char* name, const char* cover_name, const char* text) {
+    const double share = std::max(site_.shade_cloth_share, now_.shade);
+    if (now_.shade >= share) return;
+    Action& action = cover_action(cover_name, text, share);
+    action.name = name;
+    action.needs["shade-cloth"] = 1;
+    action.minutes = (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) +
+                     (std::string_view(cover_name) == "paper-over-bag" ? minutes("paper", "minutes_paper") : 0) +
+                     minutes("shade-cloth", "minutes_shade_cloth");
+  }
+
+  void seal_tip() {
+    if (!now_.tip_open) return;
+    Setting after = now_;
+    after.tip_open = false;
+    add("seal-tip", "seal the cut tip", after).minutes = minutes("seal-tip", "minutes_paper");
   }
 
   void openings() {

@@ -47,7 +47,7 @@ class MorningOfGraft {
   MorningOfGraft(const Season& season, const GraftRecord& record)
       : season_(season), row_(record.row),
         run_(season, graft_case(record.row, record.lines, season.site, season.clock, season.models, season.settings.as_of)),
-        end_(std::min(season.hours(), season.now() + static_cast<std::size_t>(24 * season.settings.horizon_days))) {}
+        end_(season.horizon()) {}
 
   bool open() const { return run_.graft().open_count() > 0; }
 
@@ -175,9 +175,7 @@ class MorningOfGraft {
       const RiskOfTreatment with = risk_of(run_, now_, treated, end_);
       ActionOutcome outcome{action.name, action.text, with.risk.p, stake * (m_.risk.p - with.risk.p),
                             action.needs, action.minutes, action.forbidden};
-      if (outcome.excluded.empty() && with.heat_loss > as_it_is_.heat_loss + action_numbers().value("harm_limit")) {
-        outcome.excluded = "it would cook what it keeps moist";
-      }
+      if (outcome.excluded.empty() && cooks(with)) outcome.excluded = "it would cook what it keeps moist";
       m_.actions.push_back(std::move(outcome));
       candidates_.push_back(std::move(action));
     }
@@ -195,6 +193,15 @@ class MorningOfGraft {
     }
     m_.actions = std::move(outcomes);
     candidates_ = std::move(actions);
+  }
+
+  /// Heat would take more than the harm limit beyond what it takes now, and not as little as a fraction of what the
+  /// action saves in all: a bag that loses one to heat for every ten it keeps from drying out is still worth having.
+  bool cooks(const RiskOfTreatment& with) const {
+    const double more_heat = with.heat_loss - as_it_is_.heat_loss;
+    const double fewer_lost = as_it_is_.risk.p - with.risk.p;
+    return more_heat > action_numbers().value("harm_limit") &&
+           more_heat > action_numbers().value("harm_share") * fewer_lost;
   }
 
   /// The cheapest action that gets most of what the best one does; none where nothing allowed helps enough to matter.

@@ -134,8 +134,10 @@ std::vector<Stretch> GraftRun::stretches(const Treatment& treatment, std::size_t
       result.push_back({a, b, &climate(), climate_begin, &members(settings[k]), closes && a == std::max(starts, begin_)});
     };
     add(0, season_.now(), 0, [&]() -> const ScionClimate& { return season_.past_climate(exposure); });
-    add(season_.now(), season_.hours(), season_.now(),
-        [&]() -> const ScionClimate& { return season_.climate_ahead(exposure); });
+    add(season_.now(), season_.horizon(), season_.now(),
+        [&]() -> const ScionClimate& { return season_.near_climate(exposure); });
+    add(season_.horizon(), season_.hours(), season_.horizon(),
+        [&]() -> const ScionClimate& { return season_.far_climate(exposure); });
   }
   return result;
 }

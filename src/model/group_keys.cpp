@@ -210,6 +210,7 @@ constexpr auto actions_shared = std::to_array<NumberKey>({
     {"shade_cloth_share", "share"},
     {"frost_cover_gain_k", "K"},
     {"harm_limit", "1"},
+    {"harm_share", "share"},
     {"worth_share", "share", Ask::positive},
     {"minutes_shade_cloth", "min"},
     {"minutes_clear_bag", "min"},

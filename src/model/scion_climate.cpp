@@ -54,9 +54,10 @@ bool beam_reaches(const Spot& spot, const SunHour& sun) {
 
 class ClimateAtScion {
  public:
-  ClimateAtScion(const Ambient& ambient, const Exposure& exposure, const ClimateConstants& constants,
-                 const RateConstants& rates)
-      : ambient_(ambient), exposure_(exposure), constant_(constants), rates_(rates) {
+  ClimateAtScion(const Ambient& ambient, std::size_t from, std::size_t to, const Exposure& exposure,
+                 const ClimateConstants& constants, const RateConstants& rates)
+      : ambient_(ambient), from_(static_cast<Eigen::Index>(from)), to_(static_cast<Eigen::Index>(to)),
+        exposure_(exposure), constant_(constants), rates_(rates) {
     reaches_.reserve(ambient.hours());
     for (const SunHour& sun : ambient.sun) reaches_.push_back(graftcast::beam_reaches(exposure.spot, sun) ? 1.0 : 0.0);
   }
@@ -64,7 +65,7 @@ class ClimateAtScion {
   ScionClimate computed() {
     const bool spread_aspect = exposure_.organ == Organ::bud && ambient_.lanes() == 1;
     lanes_ = spread_aspect ? aspect_sectors : ambient_.lanes();
-    const auto hours = static_cast<Eigen::Index>(ambient_.hours());
+    const Eigen::Index hours = to_ - from_;
     for (auto* array : {&result_.tissue_c, &result_.surround_c, &result_.deficit_bark, &result_.deficit_leaf,
                         &result_.boundary_mol, &result_.heat_per_hour, &result_.respiration,
                         &result_.opening_deficit_bark}) {
@@ -95,7 +96,7 @@ class ClimateAtScion {
     OpenAir open;
     for (Eigen::Index i = 0; i < pack_size; ++i) {
       const Eigen::Index place = first + std::min(i, count - 1);
-      const Eigen::Index hour = place / lanes_;
+      const Eigen::Index hour = from_ + place / lanes_;
       const Eigen::Index lane = place % lanes_;
       const Eigen::Index from = ambient_.lanes() == 1 ? 0 : lane;
       const SunHour& sun = ambient_.sun[static_cast<std::size_t>(hour)];
@@ -217,6 +218,7 @@ class ClimateAtScion {
   }
 
   const Ambient& ambient_;
+  Eigen::Index from_, to_;
   const Exposure& exposure_;
   const ClimateConstants& constant_;
   const RateConstants& rates_;
@@ -233,9 +235,14 @@ std::string Exposure::key() const {
                      organ == Organ::bud ? 'b' : 's', diameter_m, absorptance, bark_conductance_mol, night_gain_k);
 }
 
+ScionClimate scion_climate(const Ambient& ambient, std::size_t from, std::size_t to, const Exposure& exposure,
+                           const ClimateConstants& constants, const RateConstants& rates) {
+  return ClimateAtScion(ambient, from, to, exposure, constants, rates).computed();
+}
+
 ScionClimate scion_climate(const Ambient& ambient, const Exposure& exposure, const ClimateConstants& constants,
                            const RateConstants& rates) {
-  return ClimateAtScion(ambient, exposure, constants, rates).computed();
+  return scion_climate(ambient, 0, ambient.hours(), exposure, constants, rates);
 }
 
 }  // namespace graftcast

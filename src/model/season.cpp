@@ -61,8 +61,9 @@ std::vector<DaySpan> local_days(const Clock& clock, Hour start, std::size_t hour
   return days;
 }
 
-SiteClimates::SiteClimates(const Ambient& ambient, ClimateConstants constants, RateConstants rates)
-    : ambient_(ambient), constants_(constants), rates_(rates) {}
+SiteClimates::SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to, ClimateConstants constants,
+                           RateConstants rates)
+    : ambient_(ambient), from_(from), to_(to), constants_(constants), rates_(rates) {}
 
 const ScionClimate& SiteClimates::of(const Exposure& exposure) {
   Slot* slot = nullptr;
@@ -72,7 +73,7 @@ const ScionClimate& SiteClimates::of(const Exposure& exposure) {
     if (!held) held = std::make_unique<Slot>();
     slot = held.get();
   }
-  std::call_once(slot->once, [&] { slot->climate = scion_climate(ambient_, exposure, constants_, rates_); });
+  std::call_once(slot->once, [&] { slot->climate = scion_climate(ambient_, from_, to_, exposure, constants_, rates_); });
   return slot->climate;
 }
 
@@ -85,8 +86,14 @@ Season::Season(const Site& site_, const Clock& clock_, const Models& models_, co
       constants(union_constants(models_)), rates(rate_constants(models_)), stock(stock_constants(models_)),
       days(local_days(clock_, outlook.weather.start, outlook.weather.size())),
       daylight(daylight_of(past, ahead)), et0_mm(et0_of(past, ahead)),
-      past_climates_(std::make_unique<SiteClimates>(past, climate_constants(models_), rates)),
-      ahead_climates_(std::make_unique<SiteClimates>(ahead, climate_constants(models_), rates)) {}
+      past_climates_(std::make_unique<SiteClimates>(past, 0, past.hours(), climate_constants(models_), rates)),
+      near_climates_(std::make_unique<SiteClimates>(ahead, 0, horizon() - now(), climate_constants(models_), rates)),
+      far_climates_(std::make_unique<SiteClimates>(ahead, horizon() - now(), ahead.hours(), climate_constants(models_),
+                                                   rates)) {}
+
+std::size_t Season::horizon() const {
+  return std::min(hours(), now() + static_cast<std::size_t>(24 * settings.horizon_days));
+}
 
 std::size_t Season::index_of(Instant when) const {
   const auto hour = std::chrono::ceil<std::chrono::hours>(when);

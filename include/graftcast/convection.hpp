@@ -53,8 +53,11 @@ auto air_prandtl(const T& temperature_c) {
 /// Transfer 99, 300). Stated for reynolds * prandtl > 0.2; tends to 0.3 in still air.
 template <class R, class P>
 auto cylinder_nusselt(const R& reynolds, const P& prandtl) {
-  using std::pow;
+  using std::exp;
+  using std::log;
   using std::sqrt;
+  // exp(y log x) is done for whole arrays at once, which pow is not.
+  const auto pow = [](const auto& x, double y) { return exp(y * log(x)); };
   return 0.3 + 0.62 * sqrt(reynolds) * pow(prandtl, 1.0 / 3.0) /
                    pow(1.0 + pow(0.4 / prandtl, 2.0 / 3.0), 0.25) *
                    pow(1.0 + pow(reynolds / 282000.0, 0.625), 0.8);

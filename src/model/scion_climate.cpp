@@ -157,7 +157,10 @@ class ClimateAtScion {
   }
 
   static Pack wind_exchange(const Pack& wind, double diameter_m, const OpenAir& open) {
-    return raw::cylinder_heat_transfer_w_m2_k(wind, diameter_m, open.air_c, open.pressure_kpa);
+    const Pack reynolds = wind * diameter_m / raw::air_kinematic_viscosity_m2_s(open.air_c, open.pressure_kpa);
+    const Pack prandtl = raw::air_prandtl(open.air_c);
+    const Pack nusselt = raw::cylinder_nusselt(reynolds, prandtl);
+    return raw::air_conductivity_w_m_k(open.air_c) / diameter_m * nusselt;
   }
 
   /// Short wave absorbed by the tissue; for a bud the wood of the stem evens out what its sides receive.

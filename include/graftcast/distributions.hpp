@@ -36,8 +36,9 @@ enum class Purpose : std::uint32_t {
   resampling = 9,
 };
 
-/// 64 well-mixed bits that depend on nothing but the arguments (a counter-based generator), so that results do
-/// not depend on the order or the number of threads. Mixing: splitmix64 finaliser (Steele, Lea & Flood 2014), chained.
+/// 64 well-mixed bits that depend on nothing but the arguments (a counter-based generator), so that results
+/// do not depend on the order or the number of threads. Mixing: splitmix64 finaliser (Steele, Lea & Flood
+/// 2014), chained.
 std::uint64_t random_bits(std::uint64_t seed, Purpose purpose, std::uint64_t a, std::uint64_t b = 0) noexcept;
 
 /// Uniform in the open interval (0, 1) from random_bits.

@@ -16,18 +16,18 @@ struct UnionDay {
   Stage stage = Stage::fresh;
   double tissue_max_c = 0, tissue_min_c = 0;
   double air_max_c = 0, air_min_c = 0;
-  double vpd_max_kpa = 0;           ///< In the open.
-  double net_loss = 0;              ///< Share of the full water store that the day took (negative: gained).
-  double mouldy_hours = 0;          ///< Hours bagged, wet and within the mould's temperatures.
-  double rain_mm = 0;               ///< Reaching the graft.
+  double vpd_max_kpa = 0;   ///< In the open.
+  double net_loss = 0;      ///< Share of the full water store that the day took (negative: gained).
+  double mouldy_hours = 0;  ///< Hours bagged, wet and within the mould's temperatures.
+  double rain_mm = 0;       ///< Reaching the graft.
   double gust_m_s = 0;
-  bool union_unsealed = false;      ///< Rain can run into the union.
-  double shoot_share = 0;           ///< Leaf share of the shoot, what the wind takes hold of.
+  bool union_unsealed = false;  ///< Rain can run into the union.
+  double shoot_share = 0;       ///< Leaf share of the shoot, what the wind takes hold of.
   bool warm_species = false;
 };
 
-/// Names of the flags that apply: `heat`, `drying`, `cold`, `mould`, `soaked`, `wind`; thresholds by stage from
-/// models/hazards.json.
+/// Names of the flags that apply: `heat`, `drying`, `cold`, `mould`, `soaked`, `wind`; thresholds by stage
+/// from models/hazards.json.
 std::vector<std::string> day_flags(const UnionDay& day, const Models& models);
 
 }  // namespace graftcast

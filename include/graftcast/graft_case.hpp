@@ -22,15 +22,15 @@ struct Setting {
   double shade = 0;
   std::string wrap = "film";
   bool tip_open = false;
-  bool edges_open = false;           ///< A chip's cut edges lie bare (never wrapped; healed once a wrap comes off).
-  bool full_head = false;            ///< The stock still has its leaves.
-  double night_gain_k = 0;           ///< A frost cover's gain.
-  std::optional<double> absorptance; ///< Set by whitewash, else the wrap's.
+  bool edges_open = false;  ///< A chip's cut edges lie bare (never wrapped; healed once a wrap comes off).
+  bool full_head = false;   ///< The stock still has its leaves.
+  double night_gain_k = 0;  ///< A frost cover's gain.
+  std::optional<double> absorptance;  ///< Set by whitewash, else the wrap's.
 };
 
 struct Watering {
   Instant when{};
-  std::optional<double> litres;      ///< Empty: to capacity.
+  std::optional<double> litres;  ///< Empty: to capacity.
 };
 
 /// Something seen, with the counts that a batch gives.
@@ -48,20 +48,20 @@ struct GraftCase {
   const std::vector<ColdRow>* cold_rows = nullptr;
   Organ organ = Organ::stick;
   Instant grafted{};
-  double diameter_m = 0;             ///< Of the stick, or of the stem under a bud.
+  double diameter_m = 0;  ///< Of the stick, or of the stem under a bud.
   double bark_area_m2 = 0;
   double water_store_g = 0;
   int buds = 1;
-  double first_water = 1;            ///< Share of the full store when grafted.
-  std::optional<double> match_share; ///< Known share of the cambium that meets.
+  double first_water = 1;             ///< Share of the full store when grafted.
+  std::optional<double> match_share;  ///< Known share of the cambium that meets.
   bool match_one_side = false;
   std::optional<double> pot_litres;
   int count = 1;
   double priority = 1;
 
-  std::vector<Setting> settings;     ///< In order of time; the first holds from grafting.
+  std::vector<Setting> settings;  ///< In order of time; the first holds from grafting.
   std::vector<Watering> waterings;
-  bool watering_assumed = false;     ///< No `watered` line: watered at grafting and weekly is assumed.
+  bool watering_assumed = false;  ///< No `watered` line: watered at grafting and weekly is assumed.
   std::vector<Observation> observations;
   int taken = 0, lost = 0;           ///< Outcomes noted so far.
   std::vector<std::string> assumed;  ///< Cells that were empty and matter.
@@ -73,8 +73,8 @@ struct GraftCase {
 
 /// Puts a case together from what was known at `as_of` (later diary lines do not count).
 /// Errors: DataError where the row names something the models or the site do not have.
-GraftCase graft_case(const GraftRow& row, std::span<const DiaryLine> lines, const Site& site, const Clock& clock,
-                     const Models& models, Instant as_of);
+GraftCase graft_case(const GraftRow& row, std::span<const DiaryLine> lines, const Site& site,
+                     const Clock& clock, const Models& models, Instant as_of);
 
 /// The exposure of a graft under a setting.
 Exposure exposure_of(const GraftCase& graft, const Setting& setting, const Site& site, const Models& models);

@@ -12,7 +12,8 @@
 
 namespace graftcast {
 
-/// A way to treat the graft: its settings in order of time, and the stock's water through all hours of the series.
+/// A way to treat the graft: its settings in order of time, and the stock's water through all hours of the
+/// series.
 struct Treatment {
   std::vector<Setting> settings;
   std::vector<double> stock_stress;
@@ -21,9 +22,9 @@ struct Treatment {
 /// The graft as the weather and the notes leave it at this moment.
 struct UnionNow {
   UnionStates states;
-  std::vector<double> weights;        ///< Of the members, after what was seen; sum 1.
-  std::vector<double> survival;       ///< Of each member.
-  bool contradicted = false;          ///< What was seen is all but impossible for every member.
+  std::vector<double> weights;   ///< Of the members, after what was seen; sum 1.
+  std::vector<double> survival;  ///< Of each member.
+  bool contradicted = false;     ///< What was seen is all but impossible for every member.
 };
 
 class GraftRun {
@@ -49,8 +50,8 @@ class GraftRun {
            std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const;
 
   /// What a local day (whole or cut) was like for it, from the states at its beginning and end.
-  UnionDay day(const Treatment& treatment, const DaySpan& span, const UnionStates& before, const UnionStates& after,
-               std::span<const double> weights) const;
+  UnionDay day(const Treatment& treatment, const DaySpan& span, const UnionStates& before,
+               const UnionStates& after, std::span<const double> weights) const;
   /// Stock waterlogged as of now (pots only).
   bool waterlogged() const { return waterlogged_; }
   double stock_depletion_now() const { return depletion_now_; }
@@ -75,7 +76,8 @@ class GraftRun {
 };
 
 /// Mean over members of one field of the state, weighted.
-double weighted_mean(const UnionStates& states, std::span<const double> weights, Pack UnionState<Pack>::*field);
+double weighted_mean(const UnionStates& states, std::span<const double> weights,
+                     Pack UnionState<Pack>::*field);
 /// The field of every member, in member order.
 std::vector<double> members_of(const UnionStates& states, Pack UnionState<Pack>::*field);
 

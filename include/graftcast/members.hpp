@@ -14,13 +14,23 @@ namespace graftcast {
 
 /// What is uncertain about a union, beside the weather.
 enum class Uncertain : std::uint8_t {
-  pace, bark_conductance, wrap_factor, bare_bud, base_supply, joined_supply, cambium_match,
-  callus_lower, callus_optimum, callus_upper, bud_push, heat_recovery,
+  pace,
+  bark_conductance,
+  wrap_factor,
+  bare_bud,
+  base_supply,
+  joined_supply,
+  cambium_match,
+  callus_lower,
+  callus_optimum,
+  callus_upper,
+  bud_push,
+  heat_recovery,
 };
 inline constexpr std::size_t uncertain_count = 12;
 
-/// A Latin hypercube over the uncertain numbers: for each of them every member sits in a stratum of its own. Depends
-/// on seed and size only, so that grafts and actions share it (common random numbers).
+/// A Latin hypercube over the uncertain numbers: for each of them every member sits in a stratum of its own.
+/// Depends on seed and size only, so that grafts and actions share it (common random numbers).
 class MemberQuantiles {
  public:
   /// `members` is rounded up to whole packs. Valid: 1..65536 members (RangeError otherwise).
@@ -44,8 +54,8 @@ class MemberQuantiles {
 };
 
 /// Members of one graft under one setting, a pack at a time.
-std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setting& setting, const Models& models,
-                                             const MemberQuantiles& quantiles);
+std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setting& setting,
+                                             const Models& models, const MemberQuantiles& quantiles);
 
 /// Constants of the union from models/union.json.
 UnionConstants union_constants(const Models& models);

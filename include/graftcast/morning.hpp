@@ -21,13 +21,13 @@ using Cause = std::string;
 
 /// What one action would do.
 struct ActionOutcome {
-  std::string action;                 ///< `shade`, `clear-bag`, `paper-over-bag`, `move:SPOT`, ...
-  std::string text;                   ///< For people: "put paper over the bag".
-  double p_after = 0;                 ///< Risk with it.
-  double saved = 0;                   ///< priority * open count * (risk as it is - risk with it).
-  std::map<std::string, int> needs;   ///< Supplies of one graft.
-  double minutes = 0;                 ///< Work for one graft.
-  std::string excluded;               ///< Why it must not be done; empty where it may.
+  std::string action;                ///< `shade`, `clear-bag`, `paper-over-bag`, `move:SPOT`, ...
+  std::string text;                  ///< For people: "put paper over the bag".
+  double p_after = 0;                ///< Risk with it.
+  double saved = 0;                  ///< priority * open count * (risk as it is - risk with it).
+  std::map<std::string, int> needs;  ///< Supplies of one graft.
+  double minutes = 0;                ///< Work for one graft.
+  std::string excluded;              ///< Why it must not be done; empty where it may.
 };
 
 /// A coming day of one graft.
@@ -38,7 +38,7 @@ struct ComingDay {
 };
 
 struct Advice {
-  std::string action;                 ///< Empty: nothing to do.
+  std::string action;  ///< Empty: nothing to do.
   std::string text;
 };
 
@@ -52,23 +52,23 @@ struct GraftMorning {
   std::optional<double> degree_days;  ///< Since grafting; absent where the log does not reach back.
   double water_now = 1, water_low_7d = 1;
   double tissue_max_c_7d = 0, air_max_c_7d = 0, vpd_max_kpa_7d = 0;
-  int heat_days = 0, drying_days = 0, cold_days = 0;   ///< Since grafting.
+  int heat_days = 0, drying_days = 0, cold_days = 0;  ///< Since grafting.
   std::vector<ComingDay> coming;
   Risk risk;
   int horizon_days = 7;
-  std::optional<double> risk_until_drinking;           ///< Absent where drinking is further off than the run.
+  std::optional<double> risk_until_drinking;  ///< Absent where drinking is further off than the run.
   Cause cause;
   Urgency urgency = Urgency::leave;
   std::optional<Instant> act_by;
-  std::vector<ActionOutcome> actions;                  ///< Best first; excluded ones last.
+  std::vector<ActionOutcome> actions;  ///< Best first; excluded ones last.
   Advice advice;
   std::vector<std::string> reasons;
-  std::vector<std::string> assumed;                    ///< Cells that were empty and matter.
-  bool contradicted = false;                           ///< The notes do not fit what the model holds possible.
+  std::vector<std::string> assumed;  ///< Cells that were empty and matter.
+  bool contradicted = false;         ///< The notes do not fit what the model holds possible.
 };
 
 struct MorningReport {
-  std::vector<GraftMorning> grafts;   ///< Ranked: by urgency, then by what is at stake.
+  std::vector<GraftMorning> grafts;  ///< Ranked: by urgency, then by what is at stake.
   std::vector<std::string> warnings;
   std::vector<std::string> cautions;
 };

@@ -24,7 +24,7 @@ struct GraftRecord {
 /// A local calendar day within a series of hours.
 struct DaySpan {
   LocalDay day{};
-  std::size_t begin = 0, end = 0;   ///< Hours of the series.
+  std::size_t begin = 0, end = 0;  ///< Hours of the series.
 };
 
 /// Local days that overlap [start, start + hours); the first and last may be cut.
@@ -34,7 +34,8 @@ std::vector<DaySpan> local_days(const Clock& clock, Hour start, std::size_t hour
 class SiteClimates {
  public:
   /// Of the ambient's hours [from, to).
-  SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to, ClimateConstants constants, RateConstants rates);
+  SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to, ClimateConstants constants,
+               RateConstants rates);
   const ScionClimate& of(const Exposure& exposure);
 
  private:
@@ -54,18 +55,19 @@ struct SeasonSettings {
   Instant as_of{};
   std::uint64_t seed = 1;
   int members = 64;
-  int horizon_days = 7;     ///< Of the risk.
-  int outlook_days = 21;    ///< How far ahead the run goes at all.
+  int horizon_days = 7;   ///< Of the risk.
+  int outlook_days = 21;  ///< How far ahead the run goes at all.
   bool weather_spread = true;
-  bool us_units = false;    ///< Texts name degrees Fahrenheit.
+  bool us_units = false;  ///< Texts name degrees Fahrenheit.
 };
 
 /// Shared input of all answers. Not copyable: parts refer to each other.
 class Season {
  public:
-  /// `earliest` is the first moment that any graft needs. Errors: RangeError where no weather is known at all.
-  Season(const Site& site, const Clock& clock, const Models& models, const HourlyWeather& weather, Instant earliest,
-         const SeasonSettings& settings);
+  /// `earliest` is the first moment that any graft needs. Errors: RangeError where no weather is known at
+  /// all.
+  Season(const Site& site, const Clock& clock, const Models& models, const HourlyWeather& weather,
+         Instant earliest, const SeasonSettings& settings);
   Season(const Season&) = delete;
   Season& operator=(const Season&) = delete;
 
@@ -75,13 +77,13 @@ class Season {
   const SeasonSettings settings;
   const Outlook outlook;
   const MemberQuantiles quantiles;
-  const Ambient past, ahead;            ///< One lane; one lane a member.
+  const Ambient past, ahead;  ///< One lane; one lane a member.
   const UnionConstants constants;
   const RateConstants rates;
   const StockConstants stock;
   const std::vector<DaySpan> days;
-  const std::vector<double> daylight;   ///< Per hour of the series.
-  const std::vector<double> et0_mm;     ///< Per hour, mean over members.
+  const std::vector<double> daylight;  ///< Per hour of the series.
+  const std::vector<double> et0_mm;    ///< Per hour, mean over members.
 
   std::size_t now() const { return outlook.now; }
   std::size_t hours() const { return outlook.weather.size(); }

@@ -11,14 +11,15 @@
 
 namespace graftcast {
 
-/// A date with its band over the ensemble; absent where fewer than that share of members get there within the run.
+/// A date with its band over the ensemble; absent where fewer than that share of members get there within the
+/// run.
 struct DateBand {
   std::optional<LocalDay> median, p10, p90;
 };
 
 struct SinceDay {
   LocalDay day{};
-  bool ahead = false;                    ///< From the outlook, not from the log.
+  bool ahead = false;  ///< From the outlook, not from the log.
   double degree_days = 0, cumulative = 0;
   double healing = 0, healing_low = 0, healing_high = 0;  ///< Median, 10 % and 90 % at the day's end.
   double water = 1, water_low = 1, water_high = 1;
@@ -37,11 +38,11 @@ struct GraftSince {
   double healing = 0;
   Stage stage = Stage::fresh;
   DateBand bridged_on, drinking_from, vent_bag_from, slit_wrap_from, buds_expected;
-  double alive = 1;                      ///< Chance that the weather so far has spared it.
-  double still_to_take = 1;              ///< Chance that it will drink, plain failure included.
+  double alive = 1;          ///< Chance that the weather so far has spared it.
+  double still_to_take = 1;  ///< Chance that it will drink, plain failure included.
   bool overdue = false;
-  std::string verdict;                   ///< `wait`, `check`, `re-graft`
-  std::string verdict_text;              ///< What would settle it.
+  std::string verdict;       ///< `wait`, `check`, `re-graft`
+  std::string verdict_text;  ///< What would settle it.
   std::vector<SinceDay> days;
 };
 
@@ -52,10 +53,11 @@ struct SinceReport {
 };
 
 /// What to count degree-days by; absent members take the site's, then the species'.
-SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts, const DegreeDaySettings& asked,
-                  int threads);
+SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts,
+                  const DegreeDaySettings& asked, int threads);
 
 /// The rule for a species at this site.
-DegreeDayRule degree_day_rule(const Entry& species, const DegreeDaySettings& site, const DegreeDaySettings& asked);
+DegreeDayRule degree_day_rule(const Entry& species, const DegreeDaySettings& site,
+                              const DegreeDaySettings& asked);
 
 }  // namespace graftcast

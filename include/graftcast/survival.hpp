@@ -1,5 +1,6 @@
 #pragma once
-// From the running extremes of each member to chances: survival, risk with its band, and what observations say.
+// From the running extremes of each member to chances: survival, risk with its band, and what observations
+// say.
 
 #include <span>
 #include <string_view>
@@ -31,20 +32,21 @@ std::vector<double> survival(const SurvivalLimits& limits, const UnionStates& st
 
 /// Numbers of section "observation" of models/union.json.
 struct ObservationConstants {
-  double callus_healing, callus_sd, bud_sd, leaf_share, leaf_sd, wilt_water, wilt_sd, shrivel_water, shrivel_sd, reliability;
+  double callus_healing, callus_sd, bud_sd, leaf_share, leaf_sd, wilt_water, wilt_sd, shrivel_water,
+      shrivel_sd, reliability;
 };
 ObservationConstants observation_constants(const Models& models);
 
-/// Probability that member `index` shows `event` (green, dead, callus, buds-moving, leafed-out, wilted, shrivelled),
-/// allowing for a mistaken note; 1 for any other event.
+/// Probability that member `index` shows `event` (green, dead, callus, buds-moving, leafed-out, wilted,
+/// shrivelled), allowing for a mistaken note; 1 for any other event.
 double likelihood(const ObservationConstants& constants, std::string_view event, const SurvivalLimits& limits,
                   const UnionStates& states, std::size_t index, double joined);
 
 /// Chance of loss between two moments with its band over members.
 struct Risk {
-  double p = 0;          ///< 1 - sum w S(t1) / sum w S(t0).
+  double p = 0;              ///< 1 - sum w S(t1) / sum w S(t0).
   double low = 0, high = 0;  ///< Weighted 10 % and 90 % quantiles of 1 - S(t1)/S(t0) over members.
-  double error = 0;      ///< Monte Carlo standard error of p.
+  double error = 0;          ///< Monte Carlo standard error of p.
 };
 Risk risk_between(std::span<const double> weights, std::span<const double> survival_then,
                   std::span<const double> survival_later);

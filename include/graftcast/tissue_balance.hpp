@@ -3,8 +3,8 @@
 //
 //   absorbed + sky - L E = (h + hr) (Ts - Ta),   E = g (es(Ts) - ea) / P
 //
-// Penman's balance without linearising the vapour pressure (Campbell & Norman 1998, ch. 12, recalled), solved by
-// Newton's method. Written for doubles and for Eigen arrays alike.
+// Penman's balance without linearising the vapour pressure (Campbell & Norman 1998, ch. 12, recalled), solved
+// by Newton's method. Written for doubles and for Eigen arrays alike.
 
 #include "graftcast/air.hpp"
 
@@ -16,13 +16,13 @@ inline constexpr double molar_latent_heat_j = 2.45e6 * 18.015e-3;
 /// Terms of the balance per m2 of surface.
 template <class Real>
 struct TissueBalance {
-  Real absorbed_w_m2;        ///< Short wave absorbed.
-  Real sky_w_m2;             ///< Net long wave that the surface would have at air temperature (zero or below).
-  Real air_c;                ///< Temperature of the air around it.
-  Real vapour_kpa;           ///< Vapour pressure around it.
+  Real absorbed_w_m2;  ///< Short wave absorbed.
+  Real sky_w_m2;       ///< Net long wave that the surface would have at air temperature (zero or below).
+  Real air_c;          ///< Temperature of the air around it.
+  Real vapour_kpa;     ///< Vapour pressure around it.
   Real pressure_kpa;
-  Real exchange_w_m2_k;      ///< Convection plus linearised long wave, h + hr; > 0.
-  Real vapour_mol;           ///< Surface conductance for vapour in series with the boundary layer, mol m-2 s-1; >= 0.
+  Real exchange_w_m2_k;  ///< Convection plus linearised long wave, h + hr; > 0.
+  Real vapour_mol;  ///< Surface conductance for vapour in series with the boundary layer, mol m-2 s-1; >= 0.
 };
 
 /// What is left over of the balance at surface temperature `surface_c` [W/m2]; zero at the solution.
@@ -34,8 +34,9 @@ Real balance_residual_w_m2(const TissueBalance<Real>& b, const Real& surface_c) 
          b.exchange_w_m2_k * (surface_c - b.air_c);
 }
 
-/// Surface temperature [degC] that closes the balance. Four Newton steps from the air temperature: the residual is
-/// concave and nearly linear, so the error is below 0.001 K for surfaces within 60 K of the air (tested).
+/// Surface temperature [degC] that closes the balance. Four Newton steps from the air temperature: the
+/// residual is concave and nearly linear, so the error is below 0.001 K for surfaces within 60 K of the air
+/// (tested).
 template <class Real>
 Real surface_temperature_c(const TissueBalance<Real>& b) {
   Real surface_c = b.air_c;

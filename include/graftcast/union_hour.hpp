@@ -1,8 +1,8 @@
 #pragma once
 // One hour of one union: water, healing, buds, heat, cold and stores.
 //
-// Written once for Eigen arrays of any fixed size, so that the ensemble steps eight members at a time and a single
-// deterministic run is an array of one. All values are per member. Time step: 1 h.
+// Written once for Eigen arrays of any fixed size, so that the ensemble steps eight members at a time and a
+// single deterministic run is an array of one. All values are per member. Time step: 1 h.
 //
 // Symbols of the specification, in the names used here:
 //   W water [share of the full store]          H healing [1 = callus bridge]
@@ -22,53 +22,54 @@ inline constexpr int pack_size = 8;
 
 /// Physical constants shared by all members of one union; from models/union.json.
 struct UnionConstants {
-  double joining_width = 0;             ///< Width of the logistic of U in healing.
-  double leaf_growth_supply = 0;        ///< How much the vessels grow with the leaves they feed.
-  double frost_callus_c = 0;            ///< Below this, fresh callus freezes.
-  double frost_setback_healing = 0;     ///< Healing left after that.
-  double stock_floor = 0;               ///< Share of the healing pace left with a dry stock.
-  double match_floor = 0;               ///< Share of the healing pace left without any cambium match.
-  double leaf_closing_water = 0;        ///< Water at which stomata are shut.
-  double leaf_closing_range = 0;        ///< ... and how far above it they are open.
-  double leaf_conductance_night_mol = 0;///< mol m-2 s-1.
-  double leaf_conductance_open_mol = 0; ///< Added when open, mol m-2 s-1.
-  double leaf_out_days = 0;             ///< Days from push to full leaves at the optimum.
-  double leaf_water_floor = 0;          ///< Water below which young shoots shrivel.
+  double joining_width = 0;               ///< Width of the logistic of U in healing.
+  double leaf_growth_supply = 0;          ///< How much the vessels grow with the leaves they feed.
+  double frost_callus_c = 0;              ///< Below this, fresh callus freezes.
+  double frost_setback_healing = 0;       ///< Healing left after that.
+  double stock_floor = 0;                 ///< Share of the healing pace left with a dry stock.
+  double match_floor = 0;                 ///< Share of the healing pace left without any cambium match.
+  double leaf_closing_water = 0;          ///< Water at which stomata are shut.
+  double leaf_closing_range = 0;          ///< ... and how far above it they are open.
+  double leaf_conductance_night_mol = 0;  ///< mol m-2 s-1.
+  double leaf_conductance_open_mol = 0;   ///< Added when open, mol m-2 s-1.
+  double leaf_out_days = 0;               ///< Days from push to full leaves at the optimum.
+  double leaf_water_floor = 0;            ///< Water below which young shoots shrivel.
   double leaf_water_range = 0;
   double shrivel_days = 0;
-  double connected_relief = 0;          ///< A connected shoot wilts deep and refills overnight: reserve is W + this * U.
+  double connected_relief =
+      0;  ///< A connected shoot wilts deep and refills overnight: reserve is W + this * U.
 };
 
 /// What differs from member to member. Conductances in mol m-2 s-1, areas in m2.
 template <class Real>
 struct UnionMember {
-  Real bridge_days;             ///< Days at the optimum from grafting to the callus bridge (D).
-  Real vascular_healing;        ///< Healing at which vessels are fully joined (Hv).
+  Real bridge_days;       ///< Days at the optimum from grafting to the callus bridge (D).
+  Real vascular_healing;  ///< Healing at which vessels are fully joined (Hv).
   Real callus_lower_c, callus_optimum_c, callus_upper_c;
-  Real base_supply_per_day;     ///< k0.
-  Real joined_supply_per_day;   ///< k1.
-  Real cambium_match;           ///< c, 0..1.
-  Real bark_conductance_mol;    ///< With the wrap's factor.
+  Real base_supply_per_day;    ///< k0.
+  Real joined_supply_per_day;  ///< k1.
+  Real cambium_match;          ///< c, 0..1.
+  Real bark_conductance_mol;   ///< With the wrap's factor.
   Real bark_area_m2;
-  Real bare_conductance_area;   ///< Sum of conductance times area of what the wrap leaves open, mol s-1.
+  Real bare_conductance_area;  ///< Sum of conductance times area of what the wrap leaves open, mol s-1.
   Real bare_area_m2;
-  Real own_leaf_area_m2;        ///< Leaves the scion was grafted with.
-  Real shoot_leaf_area_m2;      ///< Leaves of the new shoot at leaf_share 1.
-  Real water_store_mol;         ///< Full store, mol of water.
-  Real stops_water, full_water; ///< Wc, Ws: callus stops below the one and is unhindered above the other.
+  Real own_leaf_area_m2;         ///< Leaves the scion was grafted with.
+  Real shoot_leaf_area_m2;       ///< Leaves of the new shoot at leaf_share 1.
+  Real water_store_mol;          ///< Full store, mol of water.
+  Real stops_water, full_water;  ///< Wc, Ws: callus stops below the one and is unhindered above the other.
   Real bud_base_c;
   Real bud_push_degree_days;
-  Real heat_recovery_days;      ///< tau.
-  Real stores_days;             ///< R20.
+  Real heat_recovery_days;  ///< tau.
+  Real stores_days;         ///< R20.
 };
 
 /// State carried from hour to hour, with the running extremes that decide survival.
 template <class Real>
 struct UnionState {
   Real water, healing, bud_clock, leaf_share, heat_dose, stores_spent;
-  Real lowest_reserve;          ///< min over time of W + relief * U.
+  Real lowest_reserve;  ///< min over time of W + relief * U.
   Real highest_heat_dose;
-  Real highest_cold_kill;       ///< max over time of the probability that cold killed it.
+  Real highest_cold_kill;  ///< max over time of the probability that cold killed it.
 };
 
 /// A union just made: full of water (or `first_water`), nothing healed, nothing harmed.
@@ -82,14 +83,14 @@ UnionState<Real> fresh_union(double first_water = 1.0) {
 /// The hour's climate and stock.
 template <class Real>
 struct UnionHour {
-  Real tissue_c;                ///< Ts.
-  Real deficit_bark;            ///< Mole-fraction difference tissue to surroundings, >= 0.
-  Real deficit_leaf;            ///< Mole-fraction difference leaf to surroundings, >= 0.
-  Real boundary_mol;            ///< Boundary-layer conductance for vapour, mol m-2 s-1, > 0.
-  Real heat_per_hour;           ///< Median lethal doses an hour at Ts (60 / t).
-  Real respiration;             ///< Q10 factor at Ts, 1 at the reference temperature.
-  Real stock_water_stress;      ///< Kst, 0..1.
-  Real daylight;                ///< 1 by day, 0 by night.
+  Real tissue_c;            ///< Ts.
+  Real deficit_bark;        ///< Mole-fraction difference tissue to surroundings, >= 0.
+  Real deficit_leaf;        ///< Mole-fraction difference leaf to surroundings, >= 0.
+  Real boundary_mol;        ///< Boundary-layer conductance for vapour, mol m-2 s-1, > 0.
+  Real heat_per_hour;       ///< Median lethal doses an hour at Ts (60 / t).
+  Real respiration;         ///< Q10 factor at Ts, 1 at the reference temperature.
+  Real stock_water_stress;  ///< Kst, 0..1.
+  Real daylight;            ///< 1 by day, 0 by night.
 };
 
 /// `x` held between `low` and `high`.
@@ -105,8 +106,8 @@ Real joined_share(const UnionConstants& constant, const UnionMember<Real>& membe
   return 1.0 / (1.0 + distance.exp());
 }
 
-/// Callus response to temperature, 0..1: Yan & Hunt (1999) eq. 4 with a lower cardinal temperature; 0 outside it.
-/// The cardinal temperatures must be ordered lower < optimum < upper.
+/// Callus response to temperature, 0..1: Yan & Hunt (1999) eq. 4 with a lower cardinal temperature; 0 outside
+/// it. The cardinal temperatures must be ordered lower < optimum < upper.
 template <class Real>
 Real callus_rate(const UnionMember<Real>& member, const Real& tissue_c) {
   const Real above = (tissue_c - member.callus_lower_c).max(0.0);
@@ -147,7 +148,8 @@ template <class Real>
 Real water_supply_per_day(const UnionConstants& constant, const UnionMember<Real>& member,
                           const UnionState<Real>& state, const UnionHour<Real>& hour, const Real& joined) {
   const Real grown_vessels = 1.0 + constant.leaf_growth_supply * state.leaf_share * joined;
-  return (member.base_supply_per_day + member.joined_supply_per_day * joined * member.cambium_match * grown_vessels) *
+  return (member.base_supply_per_day +
+          member.joined_supply_per_day * joined * member.cambium_match * grown_vessels) *
          hour.stock_water_stress;
 }
 
@@ -157,10 +159,11 @@ struct WaterStep {
   Real next, gained, lost;
 };
 
-/// dW/dt = k (1 - W) - l, exact over `step_days` for constant k and l, held within 0..1 (an empty store loses no
-/// more, a full one takes no more).
+/// dW/dt = k (1 - W) - l, exact over `step_days` for constant k and l, held within 0..1 (an empty store loses
+/// no more, a full one takes no more).
 template <class Real>
-WaterStep<Real> step_water(const Real& water, const Real& supply_per_day, const Real& loss_per_day, double step_days) {
+WaterStep<Real> step_water(const Real& water, const Real& supply_per_day, const Real& loss_per_day,
+                           double step_days) {
   // (1 - exp(-k dt)) / k; below k dt = 1e-6 its series, which is exact to 1e-12 there.
   const Real k = supply_per_day * step_days;
   const Real fraction = (k > 1e-6).select((1.0 - (-k).exp()) / k.max(1e-6), 1.0 - 0.5 * k);
@@ -184,19 +187,21 @@ void step_union(const UnionConstants& constant, const UnionMember<Real>& member,
 
   const Real moisture =
       clamped<Real>((state.water - member.stops_water) / (member.full_water - member.stops_water), 0.0, 1.0);
-  const Real pace = rate * moisture *
-                    (constant.stock_floor + (1.0 - constant.stock_floor) * hour.stock_water_stress) *
-                    (constant.match_floor + (1.0 - constant.match_floor) * member.cambium_match) /
-                    member.bridge_days;
+  const Real pace =
+      rate * moisture * (constant.stock_floor + (1.0 - constant.stock_floor) * hour.stock_water_stress) *
+      (constant.match_floor + (1.0 - constant.match_floor) * member.cambium_match) / member.bridge_days;
   // Only young callus freezes back; what has joined has hardened.
   const auto frozen = hour.tissue_c < constant.frost_callus_c &&
-                      state.healing > constant.frost_setback_healing && state.healing < member.vascular_healing;
-  state.healing = frozen.select(Real::Constant(constant.frost_setback_healing), state.healing + pace * step_days);
+                      state.healing > constant.frost_setback_healing &&
+                      state.healing < member.vascular_healing;
+  state.healing =
+      frozen.select(Real::Constant(constant.frost_setback_healing), state.healing + pace * step_days);
 
   const Real growth =
       rate / constant.leaf_out_days *
       clamped<Real>((state.water - constant.leaf_water_floor) / constant.leaf_water_range, 0.0, 1.0);
-  const Real grown = (state.bud_clock >= 1.0).select((state.leaf_share + growth * step_days).min(1.0), state.leaf_share);
+  const Real grown =
+      (state.bud_clock >= 1.0).select((state.leaf_share + growth * step_days).min(1.0), state.leaf_share);
   // Young shoots shrivel before the wood does.
   const Real shrivelled = state.leaf_share * std::exp(-step_days / constant.shrivel_days);
   state.leaf_share = (state.water < constant.leaf_water_floor).select(shrivelled, grown);

@@ -18,7 +18,8 @@ std::vector<std::size_t> cool_hours(const Season& season, std::size_t end) {
     const auto local = when.time_since_epoch() + season.clock.offset_at(when);
     const auto hour_of_day =
         static_cast<int>((std::chrono::floor<std::chrono::hours>(local).count() % 24 + 24) % 24);
-    if (std::find(std::begin(cool_hours_local), std::end(cool_hours_local), hour_of_day) != std::end(cool_hours_local)) {
+    if (std::find(std::begin(cool_hours_local), std::end(cool_hours_local), hour_of_day) !=
+        std::end(cool_hours_local)) {
       hours.push_back(i);
     }
   }
@@ -27,8 +28,8 @@ std::vector<std::size_t> cool_hours(const Season& season, std::size_t end) {
 
 }  // namespace
 
-std::size_t latest_useful_hour(const GraftRun& run, const UnionNow& now, const Action& action, double risk_as_it_is,
-                               double risk_after, std::size_t end, double share) {
+std::size_t latest_useful_hour(const GraftRun& run, const UnionNow& now, const Action& action,
+                               double risk_as_it_is, double risk_after, std::size_t end, double share) {
   const Season& season = run.season();
   const std::vector<std::size_t> hours = cool_hours(season, end);
   const auto keeps = [&](std::size_t hour) {

@@ -12,7 +12,11 @@ namespace {
 class ActionList {
  public:
   ActionList(const GraftRun& run, const Prospects& prospects)
-      : run_(run), prospects_(prospects), season_(run.season()), site_(season_.site), models_(season_.models),
+      : run_(run),
+        prospects_(prospects),
+        season_(run.season()),
+        site_(season_.site),
+        models_(season_.models),
         now_(run.graft().settings.back()) {}
 
   std::vector<Action> listed() {
@@ -89,18 +93,23 @@ class ActionList {
     if (!bagged() && now_.cover != "paper-bag") {
       Action& bag = cover_action("clear-bag", "put a clear bag over it", now_.shade);
       bag.minutes = minutes("clear-bag", "minutes_clear_bag");
-      if (sun_at(now_) > models_.shared.at("actions").value("sunny_share")) bag.forbidden = "a clear bag in the sun cooks what it keeps moist; shade or paper first";
+      if (sun_at(now_) > models_.shared.at("actions").value("sunny_share"))
+        bag.forbidden = "a clear bag in the sun cooks what it keeps moist; shade or paper first";
     }
     if (now_.cover != "paper-over-bag") {
-      Action& paper = cover_action(
-          "paper-over-bag", bagged() ? "put paper over the bag" : "bag it and put paper over the bag", now_.shade);
-      paper.minutes = (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) + minutes("paper", "minutes_paper");
+      Action& paper =
+          cover_action("paper-over-bag",
+                       bagged() ? "put paper over the bag" : "bag it and put paper over the bag", now_.shade);
+      paper.minutes =
+          (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) + minutes("paper", "minutes_paper");
     }
     if (now_.cover != "foil-over-bag" && site_.supplies.contains("foil")) {
-      Action& foil = cover_action("foil-over-bag", bagged() ? "put foil over the sunny side of the bag"
-                                                            : "bag it and put foil over the sunny side",
-                                  now_.shade);
-      foil.minutes = (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) + minutes("foil", "minutes_foil");
+      Action& foil = cover_action(
+          "foil-over-bag",
+          bagged() ? "put foil over the sunny side of the bag" : "bag it and put foil over the sunny side",
+          now_.shade);
+      foil.minutes =
+          (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) + minutes("foil", "minutes_foil");
     }
   }
 
@@ -118,7 +127,8 @@ class ActionList {
 
   void bag_and_shade() {
     if (now_.cover == "none") combined("bag-and-shade", "clear-bag", "bag it and shade it");
-    if (now_.cover == "none") combined("paper-bag-and-shade", "paper-over-bag", "bag it, put paper over the bag and shade it");
+    if (now_.cover == "none")
+      combined("paper-bag-and-shade", "paper-over-bag", "bag it, put paper over the bag and shade it");
     if (bagged() && now_.cover != "paper-over-bag") {
       combined("paper-and-shade", "paper-over-bag", "put paper over the bag and shade it");
     }
@@ -131,9 +141,10 @@ class ActionList {
     Action& action = cover_action(cover_name, text, share);
     action.name = name;
     action.needs["shade-cloth"] = 1;
-    action.minutes = (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) +
-                     (std::string_view(cover_name) == "paper-over-bag" ? minutes("paper", "minutes_paper") : 0) +
-                     minutes("shade-cloth", "minutes_shade_cloth");
+    action.minutes =
+        (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) +
+        (std::string_view(cover_name) == "paper-over-bag" ? minutes("paper", "minutes_paper") : 0) +
+        minutes("shade-cloth", "minutes_shade_cloth");
   }
 
   void seal_tip() {
@@ -150,14 +161,16 @@ class ActionList {
       after.cover = "vented-bag";
       Action& vent = add("vent-bag", "cut a corner of the bag open", after);
       vent.minutes = minutes("vent", "minutes_vent");
-      if (leafy_in_heat) vent.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
+      if (leafy_in_heat)
+        vent.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
     }
     if (now_.cover != "none") {
       Setting after = now_;
       after.cover = "none";
       Action& open = add("open-bag", bagged() ? "take the bag off" : "take the paper off", after);
       open.minutes = minutes("vent", "minutes_vent");
-      if (leafy_in_heat) open.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
+      if (leafy_in_heat)
+        open.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
     }
   }
 
@@ -173,11 +186,13 @@ class ActionList {
     const auto here = site_.spots.find(now_.spot);
     if (here == site_.spots.end() || !here->second.movable || !run_.graft().pot_litres) return;
     for (const auto& [name, spot] : site_.spots) {
-      const bool gentler = spot.climate || spot.sun_share < here->second.sun_share || spot.wind_share < here->second.wind_share;
+      const bool gentler = spot.climate || spot.sun_share < here->second.sun_share ||
+                           spot.wind_share < here->second.wind_share;
       if (name == now_.spot || !spot.movable || !gentler) continue;
       Setting after = now_;
       after.spot = name;
-      add("move:" + name, fmt::format("move it to {}", name), after).minutes = minutes("move", "minutes_move");
+      add("move:" + name, fmt::format("move it to {}", name), after).minutes =
+          minutes("move", "minutes_move");
     }
   }
 
@@ -213,7 +228,8 @@ std::vector<Action> possible_actions(const GraftRun& run, const Prospects& prosp
   return ActionList(run, prospects).listed();
 }
 
-RiskOfTreatment risk_of(const GraftRun& run, const UnionNow& now, const Treatment& treatment, std::size_t end) {
+RiskOfTreatment risk_of(const GraftRun& run, const UnionNow& now, const Treatment& treatment,
+                        std::size_t end) {
   UnionStates states = now.states;
   std::vector<UnionStates> none;
   run.run(treatment, run.season().now(), end, states, {}, none);
@@ -226,14 +242,17 @@ RiskOfTreatment risk_of(const GraftRun& run, const UnionNow& now, const Treatmen
     const SurvivalParts then = survival_parts(run.limits(), now.states, i);
     const SurvivalParts after = survival_parts(run.limits(), states, i);
     const double share = now.weights[i] * now.survival[i];
-    const auto loss = [&](double before, double behind) { return before > 0 ? share * (1 - behind / before) : share; };
+    const auto loss = [&](double before, double behind) {
+      return before > 0 ? share * (1 - behind / before) : share;
+    };
     alive += share;
     lost.water += loss(then.water, after.water);
     lost.heat += loss(then.heat, after.heat);
     lost.cold += loss(then.cold, after.cold);
     lost.stores += loss(then.stores, after.stores);
   }
-  if (alive > 0) result.lost = {lost.water / alive, lost.heat / alive, lost.cold / alive, lost.stores / alive};
+  if (alive > 0)
+    result.lost = {lost.water / alive, lost.heat / alive, lost.cold / alive, lost.stores / alive};
   result.heat_loss = result.lost.heat;
   return result;
 }

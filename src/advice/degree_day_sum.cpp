@@ -40,13 +40,16 @@ double degree_days_of_day(const Season& season, std::size_t day, std::size_t fro
   return share * degree_days(extremes(season, day), rule);
 }
 
-double degree_days_between(const Season& season, std::size_t from, std::size_t to, const DegreeDayRule& rule) {
+double degree_days_between(const Season& season, std::size_t from, std::size_t to,
+                           const DegreeDayRule& rule) {
   double sum = 0;
-  for (std::size_t day = 0; day < season.days.size(); ++day) sum += degree_days_of_day(season, day, from, to, rule);
+  for (std::size_t day = 0; day < season.days.size(); ++day)
+    sum += degree_days_of_day(season, day, from, to, rule);
   return sum;
 }
 
-DegreeDayRule degree_day_rule(const Entry& species, const DegreeDaySettings& site, const DegreeDaySettings& asked) {
+DegreeDayRule degree_day_rule(const Entry& species, const DegreeDaySettings& site,
+                              const DegreeDaySettings& asked) {
   const auto word = [](const std::optional<std::string>& first, const std::optional<std::string>& second,
                        const char* otherwise) { return first.value_or(second.value_or(otherwise)); };
   const auto method = word(asked.method, site.method, "hourly");
@@ -54,8 +57,11 @@ DegreeDayRule degree_day_rule(const Entry& species, const DegreeDaySettings& sit
   DegreeDayRule rule;
   const auto known_method = parse_degree_day_method(method);
   const auto known_cutoff = parse_cutoff(cutoff);
-  if (!known_method) throw UsageError("unknown degree-day method '" + method + "'", nearest_hint(method, degree_day_method_words()));
-  if (!known_cutoff) throw UsageError("unknown cut-off '" + cutoff + "'", nearest_hint(cutoff, cutoff_words()));
+  if (!known_method)
+    throw UsageError("unknown degree-day method '" + method + "'",
+                     nearest_hint(method, degree_day_method_words()));
+  if (!known_cutoff)
+    throw UsageError("unknown cut-off '" + cutoff + "'", nearest_hint(cutoff, cutoff_words()));
   rule.method = *known_method;
   rule.cutoff = *known_cutoff;
   rule.base_c = asked.base_c.value_or(site.base_c.value_or(species.value("degree_day_base_c")));

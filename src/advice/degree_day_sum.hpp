@@ -6,8 +6,9 @@
 
 namespace graftcast {
 
-/// Degree-days of the part of `day` that lies in [from, to) (hours of the series), by the site's air temperature. The
-/// hourly method sums the hours; the others take the extremes of the whole local day, shared by the hours counted.
+/// Degree-days of the part of `day` that lies in [from, to) (hours of the series), by the site's air
+/// temperature. The hourly method sums the hours; the others take the extremes of the whole local day, shared
+/// by the hours counted.
 double degree_days_of_day(const Season& season, std::size_t day, std::size_t from, std::size_t to,
                           const DegreeDayRule& rule);
 

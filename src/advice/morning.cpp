@@ -36,7 +36,8 @@ std::vector<UnionDay> days_between(const GraftRun& run, std::span<const std::siz
                                    const std::vector<UnionStates>& states, std::span<const double> weights) {
   std::vector<UnionDay> days;
   for (std::size_t k = 0; k + 1 < marks.size(); ++k) {
-    days.push_back(run.day(run.as_it_is(), span_at(run.season(), marks[k], marks[k + 1]), states[k], states[k + 1], weights));
+    days.push_back(run.day(run.as_it_is(), span_at(run.season(), marks[k], marks[k + 1]), states[k],
+                           states[k + 1], weights));
   }
   return days;
 }
@@ -45,8 +46,10 @@ std::vector<UnionDay> days_between(const GraftRun& run, std::span<const std::siz
 class MorningOfGraft {
  public:
   MorningOfGraft(const Season& season, const GraftRecord& record)
-      : season_(season), row_(record.row),
-        run_(season, graft_case(record.row, record.lines, season.site, season.clock, season.models, season.settings.as_of)),
+      : season_(season),
+        row_(record.row),
+        run_(season, graft_case(record.row, record.lines, season.site, season.clock, season.models,
+                                season.settings.as_of)),
         end_(season.horizon()) {}
 
   bool open() const { return run_.graft().open_count() > 0; }
@@ -76,8 +79,8 @@ class MorningOfGraft {
     m_.grafted_on = row_.grafted_on;
     m_.assumed = run_.graft().assumed;
     m_.horizon_days = season_.settings.horizon_days;
-    m_.age_days =
-        std::max(0.0, std::chrono::duration<double>(season_.settings.as_of - run_.graft().grafted).count() / 86400.0);
+    m_.age_days = std::max(
+        0.0, std::chrono::duration<double>(season_.settings.as_of - run_.graft().grafted).count() / 86400.0);
   }
 
   void look_back() {
@@ -94,8 +97,9 @@ class MorningOfGraft {
     m_.healing = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::healing);
     m_.stage = stage_of(run_.stages(), m_.healing);
     m_.water_now = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::water);
-    m_.degree_days = degree_days_between(season_, run_.begin(), season_.now(),
-                                         degree_day_rule(*run_.graft().species, season_.site.degree_days, {}));
+    m_.degree_days =
+        degree_days_between(season_, run_.begin(), season_.now(),
+                            degree_day_rule(*run_.graft().species, season_.site.degree_days, {}));
     m_.contradicted = now_.contradicted;
   }
 
@@ -109,7 +113,8 @@ class MorningOfGraft {
     m_.tissue_max_c_7d = m_.air_max_c_7d = -273;
     for (std::size_t k = 0; k < coming_.size(); ++k) {
       const UnionDay& day = coming_[k];
-      m_.coming.push_back({day.day, day_flags(day, season_.models), day.tissue_max_c, day.air_max_c, day.net_loss});
+      m_.coming.push_back(
+          {day.day, day_flags(day, season_.models), day.tissue_max_c, day.air_max_c, day.net_loss});
       m_.tissue_max_c_7d = std::max(m_.tissue_max_c_7d, day.tissue_max_c);
       m_.air_max_c_7d = std::max(m_.air_max_c_7d, day.air_max_c);
       m_.vpd_max_kpa_7d = std::max(m_.vpd_max_kpa_7d, day.vpd_max_kpa);
@@ -131,7 +136,8 @@ class MorningOfGraft {
     double alive = 0, lived = 0, drinking = 0;
     for (std::size_t i = 0; i < now_.weights.size(); ++i) {
       const auto healed = [&](const UnionStates& s) {
-        return s[i / pack_size].healing[static_cast<Eigen::Index>(i % pack_size)] >= run_.stages().drinking_from;
+        return s[i / pack_size].healing[static_cast<Eigen::Index>(i % pack_size)] >=
+               run_.stages().drinking_from;
       };
       const auto first = std::find_if(at.begin(), at.end(), healed);
       const UnionStates& then = first == at.end() ? states : *first;
@@ -173,7 +179,7 @@ class MorningOfGraft {
     for (Action& action : possible_actions(run_, prospects())) {
       const Treatment treated = run_.changed(season_.hour(season_.now()), action.after, action.waters);
       const RiskOfTreatment with = risk_of(run_, now_, treated, end_);
-      ActionOutcome outcome{action.name, action.text, with.risk.p, stake * (m_.risk.p - with.risk.p),
+      ActionOutcome outcome{action.name,  action.text,    with.risk.p,     stake * (m_.risk.p - with.risk.p),
                             action.needs, action.minutes, action.forbidden};
       if (outcome.excluded.empty() && cooks(with)) outcome.excluded = "it would cook what it keeps moist";
       m_.actions.push_back(std::move(outcome));
@@ -182,7 +188,9 @@ class MorningOfGraft {
     std::vector<std::size_t> order(m_.actions.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-      const auto rank = [&](std::size_t i) { return std::pair(!m_.actions[i].excluded.empty(), -m_.actions[i].saved); };
+      const auto rank = [&](std::size_t i) {
+        return std::pair(!m_.actions[i].excluded.empty(), -m_.actions[i].saved);
+      };
       return rank(a) < rank(b);
     });
     std::vector<ActionOutcome> outcomes;
@@ -195,8 +203,9 @@ class MorningOfGraft {
     candidates_ = std::move(actions);
   }
 
-  /// Heat would take more than the harm limit beyond what it takes now, and not as little as a fraction of what the
-  /// action saves in all: a bag that loses one to heat for every ten it keeps from drying out is still worth having.
+  /// Heat would take more than the harm limit beyond what it takes now, and not as little as a fraction of
+  /// what the action saves in all: a bag that loses one to heat for every ten it keeps from drying out is
+  /// still worth having.
   bool cooks(const RiskOfTreatment& with) const {
     const double more_heat = with.heat_loss - as_it_is_.heat_loss;
     const double fewer_lost = as_it_is_.risk.p - with.risk.p;
@@ -204,7 +213,8 @@ class MorningOfGraft {
            more_heat > action_numbers().value("harm_share") * fewer_lost;
   }
 
-  /// The cheapest action that gets most of what the best one does; none where nothing allowed helps enough to matter.
+  /// The cheapest action that gets most of what the best one does; none where nothing allowed helps enough to
+  /// matter.
   std::optional<std::size_t> advised() const {
     const double stake = row_.priority * m_.count;
     if (m_.actions.empty() || !m_.actions.front().excluded.empty()) return std::nullopt;
@@ -227,8 +237,8 @@ class MorningOfGraft {
     if (!choice) return;
     const Action& action = candidates_[*choice];
     m_.advice = {action.name, action.text};
-    const std::size_t by = latest_useful_hour(run_, now_, action, m_.risk.p, m_.actions[*choice].p_after, end_,
-                                              action_numbers().value("worth_share"));
+    const std::size_t by = latest_useful_hour(run_, now_, action, m_.risk.p, m_.actions[*choice].p_after,
+                                              end_, action_numbers().value("worth_share"));
     m_.act_by = season_.hour(by);
     if (m_.risk.p < urgency.value("soon_p")) return;
     const bool today = static_cast<double>(by - season_.now()) <= urgency.value("now_h");
@@ -237,7 +247,8 @@ class MorningOfGraft {
 
   void say_why() {
     const double bud_clock = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::bud_clock);
-    m_.reasons = reasons({run_, now_, coming_, as_it_is_, m_.cause, m_.water_now, m_.water_low_7d, bud_clock});
+    m_.reasons =
+        reasons({run_, now_, coming_, as_it_is_, m_.cause, m_.water_now, m_.water_low_7d, bud_clock});
   }
 
   const Season& season_;
@@ -251,7 +262,9 @@ class MorningOfGraft {
   GraftMorning m_;
 };
 
-double at_stake(const GraftMorning& graft) { return graft.actions.empty() ? 0 : graft.actions.front().saved; }
+double at_stake(const GraftMorning& graft) {
+  return graft.actions.empty() ? 0 : graft.actions.front().saved;
+}
 
 }  // namespace
 
@@ -270,9 +283,11 @@ MorningReport morning(const Season& season, const std::vector<GraftRecord>& graf
   for (auto& result : results) {
     if (result) report.grafts.push_back(std::move(*result));
   }
-  std::stable_sort(report.grafts.begin(), report.grafts.end(), [](const GraftMorning& a, const GraftMorning& b) {
-    return std::tuple(a.urgency, -at_stake(a), -a.risk.p) < std::tuple(b.urgency, -at_stake(b), -b.risk.p);
-  });
+  std::stable_sort(report.grafts.begin(), report.grafts.end(),
+                   [](const GraftMorning& a, const GraftMorning& b) {
+                     return std::tuple(a.urgency, -at_stake(a), -a.risk.p) <
+                            std::tuple(b.urgency, -at_stake(b), -b.risk.p);
+                   });
   report.warnings = season_warnings(season);
   return report;
 }

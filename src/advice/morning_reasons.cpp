@@ -28,16 +28,16 @@ std::string heat_text(const ReasonInput& in) {
   });
   const Season& season = in.run.season();
   return fmt::format("tissue up to {} {} on {}, air {}", degrees_text(season, hottest->tissue_max_c),
-                     place_text(in.run), weekday_text(hottest->day), degrees_text(season, hottest->air_max_c));
+                     place_text(in.run), weekday_text(hottest->day),
+                     degrees_text(season, hottest->air_max_c));
 }
 
 std::string drying_text(const ReasonInput& in) {
-  const auto driest = std::max_element(in.coming.begin(), in.coming.end(), [](const auto& a, const auto& b) {
-    return a.net_loss < b.net_loss;
-  });
-  return fmt::format("water {:.0f} % of full now, down to {:.0f} % ahead ({} takes most); at {:.0f} % half are lost",
-                     100 * in.water_now, 100 * in.water_low, weekday_text(driest->day),
-                     100 * in.run.limits().lost_water);
+  const auto driest = std::max_element(in.coming.begin(), in.coming.end(),
+                                       [](const auto& a, const auto& b) { return a.net_loss < b.net_loss; });
+  return fmt::format(
+      "water {:.0f} % of full now, down to {:.0f} % ahead ({} takes most); at {:.0f} % half are lost",
+      100 * in.water_now, 100 * in.water_low, weekday_text(driest->day), 100 * in.run.limits().lost_water);
 }
 
 std::string cold_text(const ReasonInput& in) {
@@ -62,9 +62,11 @@ void add_state_notes(const ReasonInput& in, std::vector<std::string>& texts) {
     texts.emplace_back("the buds move before the vessels join: leaves will draw on the store");
   }
   if (in.run.stock_depletion_now() > 1 - 0.5 * 0.5 && in.run.graft().pot_litres) {
-    texts.push_back(fmt::format("the pot holds {:.0f} % of its water", 100 * (1 - in.run.stock_depletion_now())));
+    texts.push_back(
+        fmt::format("the pot holds {:.0f} % of its water", 100 * (1 - in.run.stock_depletion_now())));
   }
-  if (in.now.contradicted) texts.emplace_back("what was noted does not fit the weather it had: look at this one");
+  if (in.now.contradicted)
+    texts.emplace_back("what was noted does not fit the weather it had: look at this one");
 }
 
 void add_assumptions(const ReasonInput& in, std::vector<std::string>& texts) {
@@ -81,9 +83,13 @@ void add_assumptions(const ReasonInput& in, std::vector<std::string>& texts) {
 
 std::string main_cause(const RiskOfTreatment& risk, double negligible) {
   if (risk.risk.p < negligible) return {};
-  const std::array<std::pair<double, const char*>, 4> ways{
-      {{risk.lost.water, "drying"}, {risk.lost.heat, "heat"}, {risk.lost.cold, "cold"}, {risk.lost.stores, "spent-stores"}}};
-  return std::max_element(ways.begin(), ways.end(), [](const auto& a, const auto& b) { return a.first < b.first; })->second;
+  const std::array<std::pair<double, const char*>, 4> ways{{{risk.lost.water, "drying"},
+                                                            {risk.lost.heat, "heat"},
+                                                            {risk.lost.cold, "cold"},
+                                                            {risk.lost.stores, "spent-stores"}}};
+  return std::max_element(ways.begin(), ways.end(),
+                          [](const auto& a, const auto& b) { return a.first < b.first; })
+      ->second;
 }
 
 std::vector<std::string> reasons(const ReasonInput& input) {

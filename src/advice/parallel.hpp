@@ -9,8 +9,8 @@
 
 namespace graftcast {
 
-/// Calls `work(i)` for every i below `count` on `threads` threads. Each call must write only its own result, so that
-/// the outcome does not depend on the number of threads. The failure of the lowest i is thrown again.
+/// Calls `work(i)` for every i below `count` on `threads` threads. Each call must write only its own result,
+/// so that the outcome does not depend on the number of threads. The failure of the lowest i is thrown again.
 template <class Work>
 void for_each_parallel(std::size_t count, int threads, Work&& work) {
   std::vector<std::exception_ptr> failures(count);

@@ -21,8 +21,10 @@ double member_value(const UnionStates& states, std::size_t member, Pack UnionSta
 class SinceGrafting {
  public:
   SinceGrafting(const Season& season, const GraftRecord& record, const DegreeDaySettings& asked)
-      : season_(season), row_(record.row),
-        run_(season, graft_case(record.row, record.lines, season.site, season.clock, season.models, season.settings.as_of)) {
+      : season_(season),
+        row_(record.row),
+        run_(season, graft_case(record.row, record.lines, season.site, season.clock, season.models,
+                                season.settings.as_of)) {
     s_.rule = degree_day_rule(*run_.graft().species, season.site.degree_days, asked);
   }
 
@@ -44,8 +46,8 @@ class SinceGrafting {
     s_.spot = run_.graft().settings.back().spot;
     s_.count = row_.count;
     s_.grafted_on = row_.grafted_on;
-    s_.age_days =
-        std::max(0.0, std::chrono::duration<double>(season_.settings.as_of - run_.graft().grafted).count() / 86400.0);
+    s_.age_days = std::max(
+        0.0, std::chrono::duration<double>(season_.settings.as_of - run_.graft().grafted).count() / 86400.0);
     s_.method_word = degree_day_method_word(s_.rule.method);
     s_.cutoff_word = cutoff_word(s_.rule.cutoff);
     s_.degree_days = degree_days_between(season_, run_.begin(), season_.now(), s_.rule);
@@ -66,14 +68,17 @@ class SinceGrafting {
   }
 
   UnionStates fresh_states_now() const {
-    return UnionStates(static_cast<std::size_t>(season_.quantiles.packs()), fresh_union<Pack>(run_.graft().first_water));
+    return UnionStates(static_cast<std::size_t>(season_.quantiles.packs()),
+                       fresh_union<Pack>(run_.graft().first_water));
   }
 
   void describe_days() {
     double cumulated = 0;
     for (std::size_t k = 0; k + 1 < course_.marks.size(); ++k) {
-      const DaySpan span{season_.clock.day_of(season_.hour(course_.marks[k])), course_.marks[k], course_.marks[k + 1]};
-      const UnionDay lived = run_.day(run_.as_it_is(), span, course_.states[k], course_.states[k + 1], now_.weights);
+      const DaySpan span{season_.clock.day_of(season_.hour(course_.marks[k])), course_.marks[k],
+                         course_.marks[k + 1]};
+      const UnionDay lived =
+          run_.day(run_.as_it_is(), span, course_.states[k], course_.states[k + 1], now_.weights);
       SinceDay day;
       day.day = span.day;
       day.ahead = span.begin >= season_.now();
@@ -117,7 +122,8 @@ class SinceGrafting {
     s_.stage = stage_of(run_.stages(), s_.healing);
     s_.bridged_on = when(run_.stages().bridged_from);
     s_.drinking_from = when(run_.stages().drinking_from);
-    if (season_.models.covers.at(run_.graft().settings.back().cover).value("closed") > 0) s_.vent_bag_from = s_.drinking_from;
+    if (season_.models.covers.at(run_.graft().settings.back().cover).value("closed") > 0)
+      s_.vent_bag_from = s_.drinking_from;
     s_.slit_wrap_from = not_before(when(run_.stages().drinking_from * healing.value("slit_wrap_factor")),
                                    s_.grafted_on + std::chrono::days(static_cast<int>(
                                                        run_.graft().method->number("wrap_slit_days").low)));
@@ -134,9 +140,10 @@ class SinceGrafting {
   }
 
   bool seen(std::initializer_list<std::string_view> events) const {
-    return std::any_of(run_.graft().observations.begin(), run_.graft().observations.end(), [&](const Observation& o) {
-      return std::find(events.begin(), events.end(), o.event) != events.end();
-    });
+    return std::any_of(run_.graft().observations.begin(), run_.graft().observations.end(),
+                       [&](const Observation& o) {
+                         return std::find(events.begin(), events.end(), o.event) != events.end();
+                       });
   }
 
   void judge() {
@@ -144,9 +151,10 @@ class SinceGrafting {
     double drinks = 0;
     for (std::size_t i = 0; i < now_.weights.size(); ++i) {
       s_.alive += now_.weights[i] * now_.survival[i];
-      const auto first = std::find_if(course_.states.begin(), course_.states.end(), [&](const UnionStates& states) {
-        return member_value(states, i, &UnionState<Pack>::healing) >= run_.stages().drinking_from;
-      });
+      const auto first =
+          std::find_if(course_.states.begin(), course_.states.end(), [&](const UnionStates& states) {
+            return member_value(states, i, &UnionState<Pack>::healing) >= run_.stages().drinking_from;
+          });
       const UnionStates& then = first == course_.states.end() ? course_.states.back() : *first;
       drinks += now_.weights[i] * std::min(now_.survival[i], survival_parts(run_.limits(), then, i).all());
     }
@@ -167,10 +175,11 @@ class SinceGrafting {
       s_.verdict_text = "a shrivelled scion does not come back";
     } else if (s_.overdue) {
       s_.verdict = "check";
-      s_.verdict_text = run_.graft().organ == Organ::bud
-                            ? "look under the wrap: a plump bud waits, a brown or shrivelled one is lost; never scratch a bud"
-                            : s_.age_days < 21 ? "wait for week three, then scratch the bark once, away from the buds"
-                                               : "scratch the bark once, away from the buds: green waits, brown is lost";
+      s_.verdict_text = run_.graft().organ == Organ::bud ? "look under the wrap: a plump bud waits, a brown "
+                                                           "or shrivelled one is lost; never scratch a bud"
+                        : s_.age_days < 21
+                            ? "wait for week three, then scratch the bark once, away from the buds"
+                            : "scratch the bark once, away from the buds: green waits, brown is lost";
     } else {
       s_.verdict = "wait";
       s_.verdict_text = "nothing is overdue";
@@ -187,12 +196,13 @@ class SinceGrafting {
 
 }  // namespace
 
-SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts, const DegreeDaySettings& asked,
-                  int threads) {
+SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts,
+                  const DegreeDaySettings& asked, int threads) {
   SinceReport report;
   report.grafts.resize(grafts.size());
-  for_each_parallel(grafts.size(), threads,
-                    [&](std::size_t i) { report.grafts[i] = SinceGrafting(season, grafts[i], asked).described(); });
+  for_each_parallel(grafts.size(), threads, [&](std::size_t i) {
+    report.grafts[i] = SinceGrafting(season, grafts[i], asked).described();
+  });
   report.warnings = season_warnings(season);
   return report;
 }

@@ -7,12 +7,14 @@
 namespace graftcast {
 
 std::string degrees_text(const Season& season, double celsius) {
-  return season.settings.us_units ? fmt::format("{:.0f} degF", celsius * 1.8 + 32) : fmt::format("{:.1f} degC", celsius);
+  return season.settings.us_units ? fmt::format("{:.0f} degF", celsius * 1.8 + 32)
+                                  : fmt::format("{:.1f} degC", celsius);
 }
 
 std::string weekday_text(LocalDay day) {
   constexpr std::array weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
-  constexpr std::array months{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  constexpr std::array months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                              "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
   const std::chrono::year_month_day date{day};
   const std::chrono::weekday weekday{day};
   return fmt::format("{} {} {}", weekdays[weekday.c_encoding()], static_cast<unsigned>(date.day()),
@@ -20,7 +22,8 @@ std::string weekday_text(LocalDay day) {
 }
 
 std::string moment_text(const Season& season, Instant when) {
-  return weekday_text(season.clock.day_of(when)) + season.clock.local_text(when).substr(10).replace(0, 1, " ");
+  return weekday_text(season.clock.day_of(when)) +
+         season.clock.local_text(when).substr(10).replace(0, 1, " ");
 }
 
 }  // namespace graftcast

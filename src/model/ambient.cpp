@@ -18,8 +18,8 @@ namespace {
 
 constexpr double seconds_to_mj = 3600e-6;  // W/m2 over an hour to MJ/m2
 
-/// FAO-56 (1998), text to eq. 39: the cloud of the night is that of the last hours of daylight, here the three hours
-/// before sunset in which the sun stood high enough for the ratio to mean something.
+/// FAO-56 (1998), text to eq. 39: the cloud of the night is that of the last hours of daylight, here the
+/// three hours before sunset in which the sun stood high enough for the ratio to mean something.
 class ClearSkyRatio {
  public:
   double at(const SunHour& sun, double global_w_m2) {
@@ -41,7 +41,8 @@ class ClearSkyRatio {
   double held() const {
     if (recent_count_ == 0) return before_first_evening;
     double sum = 0;
-    for (std::size_t i = 0; i < recent_count_; ++i) sum += recent_[(next_ + recent_.size() - 1 - i) % recent_.size()];
+    for (std::size_t i = 0; i < recent_count_; ++i)
+      sum += recent_[(next_ + recent_.size() - 1 - i) % recent_.size()];
     return sum / static_cast<double>(recent_count_);
   }
 
@@ -62,11 +63,13 @@ void split_light(Ambient& ambient, Eigen::Index lane, Eigen::Index hour, const S
   }
   const double diffuse = global * raw::diffuse_fraction(std::min(1.0, global / sun.horizontal_w_m2));
   ambient.diffuse_w_m2(lane, hour) = diffuse;
-  ambient.beam_w_m2(lane, hour) = std::min(
-      constants.beam_limit_w_m2, (global - diffuse) / std::max(sun.sine_elevation, constants.beam_sine_floor));
+  ambient.beam_w_m2(lane, hour) =
+      std::min(constants.beam_limit_w_m2,
+               (global - diffuse) / std::max(sun.sine_elevation, constants.beam_sine_floor));
 }
 
-double evapotranspiration_mm(const Ambient& ambient, Eigen::Index lane, Eigen::Index hour, double clear_sky_ratio) {
+double evapotranspiration_mm(const Ambient& ambient, Eigen::Index lane, Eigen::Index hour,
+                             double clear_sky_ratio) {
   return asce_evapotranspiration_hour_mm(
       HourlyAir{ambient.air_c(lane, hour), ambient.vapour_kpa(lane, hour), ambient.wind_m_s(lane, hour),
                 ambient.pressure_kpa[static_cast<std::size_t>(hour)]},
@@ -122,9 +125,10 @@ WeatherLanes weather_lane(const HourlyWeather& weather, std::size_t from, std::s
     const auto gap = std::find(column.origin.begin() + static_cast<std::ptrdiff_t>(from),
                                column.origin.begin() + static_cast<std::ptrdiff_t>(to), Origin::missing);
     if (gap != column.origin.begin() + static_cast<std::ptrdiff_t>(to)) {
-      throw RangeError(fmt::format("{} is not known at {}", variable_name(variable),
-                                   utc_text(weather.hour(static_cast<std::size_t>(gap - column.origin.begin())))),
-                       "the model needs every hour of temperature, humidity, wind and radiation");
+      throw RangeError(
+          fmt::format("{} is not known at {}", variable_name(variable),
+                      utc_text(weather.hour(static_cast<std::size_t>(gap - column.origin.begin())))),
+          "the model needs every hour of temperature, humidity, wind and radiation");
     }
   }
   for (Eigen::Index i = 0; i < hours; ++i) {
@@ -138,8 +142,8 @@ WeatherLanes weather_lane(const HourlyWeather& weather, std::size_t from, std::s
   return lane;
 }
 
-Ambient ambient_of(const Location& location, const HourlyWeather& weather, std::size_t from, const WeatherLanes& lanes,
-                   const SkyConstants& constants) {
+Ambient ambient_of(const Location& location, const HourlyWeather& weather, std::size_t from,
+                   const WeatherLanes& lanes, const SkyConstants& constants) {
   Ambient ambient;
   ambient.start = weather.hour(from);
   const auto hours = static_cast<std::size_t>(lanes.air_c.cols());

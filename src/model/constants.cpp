@@ -36,8 +36,9 @@ RateConstants rate_constants(const Models& models) {
 
 StockConstants stock_constants(const Models& models) {
   const Entry& s = models.shared.at("stock");
-  return {s.value("pot_available_share"), s.value("ground_available_mm"), s.value("crop_headed"), s.value("crop_full"),
-          s.value("leaf_area_coefficient"), s.value("depletion_share"), s.value("waterlogged_days")};
+  return {s.value("pot_available_share"), s.value("ground_available_mm"),   s.value("crop_headed"),
+          s.value("crop_full"),           s.value("leaf_area_coefficient"), s.value("depletion_share"),
+          s.value("waterlogged_days")};
 }
 
 CoverOptics cover_optics(const Entry& cover) {

@@ -23,12 +23,12 @@ double polynomial(const std::array<double, N>& coefficients, double x) {
 
 // Wichura (1988), AS 241, routine PPND16: the three rational approximations.
 double central_quantile(double q) {
-  constexpr std::array a{2509.0809287301226727,  33430.575583588128105, 67265.770927008700853,
-                         45921.953931549871457,  13731.693765509461125, 1971.5909503065514427,
-                         133.14166789178437745,  3.387132872796366608};
-  constexpr std::array b{5226.495278852854561,  28729.085735721942674, 39307.89580009271061,
-                         21213.794301586595867, 5394.1960214247511077, 687.1870074920579083,
-                         42.313330701600911252, 1.0};
+  constexpr std::array a{2509.0809287301226727, 33430.575583588128105, 67265.770927008700853,
+                         45921.953931549871457, 13731.693765509461125, 1971.5909503065514427,
+                         133.14166789178437745, 3.387132872796366608};
+  constexpr std::array b{
+      5226.495278852854561,  28729.085735721942674, 39307.89580009271061,  21213.794301586595867,
+      5394.1960214247511077, 687.1870074920579083,  42.313330701600911252, 1.0};
   const double r = 0.180625 - q * q;
   return q * polynomial(a, r) / polynomial(b, r);
 }
@@ -37,9 +37,9 @@ double near_tail_quantile(double r) {
   constexpr std::array c{7.7454501427834140764e-4, 0.0227238449892691845833, 0.24178072517745061177,
                          1.27045825245236838258,   3.64784832476320460504,   5.7694972214606914055,
                          4.6303378461565452959,    1.42343711074968357734};
-  constexpr std::array d{1.05075007164441684324e-9, 5.475938084995344946e-4, 0.0151986665636164571966,
-                         0.14810397642748007459,    0.68976733498510000455,  1.6763848301838038494,
-                         2.05319162663775882187,    1.0};
+  constexpr std::array d{
+      1.05075007164441684324e-9, 5.475938084995344946e-4, 0.0151986665636164571966, 0.14810397642748007459,
+      0.68976733498510000455,    1.6763848301838038494,   2.05319162663775882187,   1.0};
   return polynomial(c, r - 1.6) / polynomial(d, r - 1.6);
 }
 
@@ -47,9 +47,9 @@ double far_tail_quantile(double r) {
   constexpr std::array e{2.01033439929228813265e-7, 2.71155556874348757815e-5, 0.0012426609473880784386,
                          0.026532189526576123093,   0.29656057182850489123,    1.7848265399172913358,
                          5.4637849111641143699,     6.6579046435011037772};
-  constexpr std::array f{2.04426310338993978564e-15, 1.4215117583164458887e-7, 1.8463183175100546818e-5,
-                         7.868691311456132591e-4,    0.0148753612908506148525, 0.13692988092273580531,
-                         0.59983220655588793769,     1.0};
+  constexpr std::array f{
+      2.04426310338993978564e-15, 1.4215117583164458887e-7, 1.8463183175100546818e-5, 7.868691311456132591e-4,
+      0.0148753612908506148525,   0.13692988092273580531,   0.59983220655588793769,   1.0};
   return polynomial(e, r - 5.0) / polynomial(f, r - 5.0);
 }
 
@@ -92,7 +92,9 @@ constexpr std::uint64_t mixed(std::uint64_t z) noexcept {
 
 }  // namespace
 
-double normal_cdf(double z) noexcept { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
+double normal_cdf(double z) noexcept {
+  return 0.5 * std::erfc(-z / std::numbers::sqrt2);
+}
 
 double normal_quantile(double p) {
   require_open_unit(p, "the normal quantile");
@@ -111,8 +113,9 @@ double truncated_normal_quantile(double p, double limit) {
 
 double beta_cdf(double x, double a, double b) {
   if (!(x >= 0 && x <= 1 && a > 0 && b > 0)) {
-    throw RangeError(fmt::format("the beta distribution function takes 0 <= x <= 1 and positive shapes, got x {}, a {}, b {}",
-                                 x, a, b));
+    throw RangeError(fmt::format(
+        "the beta distribution function takes 0 <= x <= 1 and positive shapes, got x {}, a {}, b {}", x, a,
+        b));
   }
   if (x == 0 || x == 1) return x;
   const double log_front =

@@ -11,7 +11,8 @@ namespace graftcast {
 
 namespace {
 
-/// Below this temperature some row of the table kills a noticeable share; above it cold need not be looked at.
+/// Below this temperature some row of the table kills a noticeable share; above it cold need not be looked
+/// at.
 double cold_threshold_c(const std::vector<ColdRow>& rows) {
   double threshold = -std::numeric_limits<double>::infinity();
   for (const ColdRow& row : rows) {
@@ -25,7 +26,9 @@ double cold_threshold_c(const std::vector<ColdRow>& rows) {
 class PackClimate {
  public:
   PackClimate(const ScionClimate& climate, Eigen::Index pack)
-      : climate_(climate), one_(climate.lanes() == 1), first_(one_ ? 0 : pack * pack_size % climate.lanes()) {}
+      : climate_(climate),
+        one_(climate.lanes() == 1),
+        first_(one_ ? 0 : pack * pack_size % climate.lanes()) {}
 
   UnionHour<Pack> at(Eigen::Index column, bool just_closed, double heat_factor) const {
     UnionHour<Pack> hour;
@@ -60,7 +63,11 @@ class PackRun {
  public:
   PackRun(const UnionConstants& constants, const Drive& drive, std::span<const std::size_t> marks,
           std::vector<UnionStates>& at_marks, std::size_t pack)
-      : constants_(constants), drive_(drive), marks_(marks), at_marks_(at_marks), pack_(pack),
+      : constants_(constants),
+        drive_(drive),
+        marks_(marks),
+        at_marks_(at_marks),
+        pack_(pack),
         threshold_c_(cold_threshold_c(*drive.cold_rows)) {}
 
   void through(const Stretch& stretch, UnionState<Pack>& state) {
@@ -68,8 +75,9 @@ class PackRun {
     const UnionMember<Pack>& member = (*stretch.members)[pack_];
     for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
       mark(hour, state);
-      UnionHour<Pack> now = climate.at(static_cast<Eigen::Index>(hour - stretch.climate_begin),
-                                       stretch.cover_just_closed && hour == stretch.begin, drive_.heat_factor);
+      UnionHour<Pack> now =
+          climate.at(static_cast<Eigen::Index>(hour - stretch.climate_begin),
+                     stretch.cover_just_closed && hour == stretch.begin, drive_.heat_factor);
       now.stock_water_stress.setConstant(drive_.stock_stress[hour]);
       now.daylight.setConstant(drive_.daylight[hour]);
       if (now.tissue_c.minCoeff() < threshold_c_) apply_cold(*drive_.cold_rows, now.tissue_c, state);

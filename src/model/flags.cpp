@@ -16,10 +16,12 @@ std::vector<std::string> day_flags(const UnionDay& day, const Models& models) {
   const Entry& heat = hazards.at("heat-day");
   const double allowance = day.warm_species ? heat.value("warm_species_k") : 0.0;
   if (day.tissue_max_c >= by_stage(heat, day.stage, "_c") + allowance) flags.emplace_back("heat");
-  if (day.net_loss >= by_stage(hazards.at("drying-day"), day.stage, "_share_per_day")) flags.emplace_back("drying");
+  if (day.net_loss >= by_stage(hazards.at("drying-day"), day.stage, "_share_per_day"))
+    flags.emplace_back("drying");
   if (day.tissue_min_c <= by_stage(hazards.at("cold-day"), day.stage, "_c")) flags.emplace_back("cold");
   if (day.mouldy_hours >= hazards.at("mould-day").value("hours")) flags.emplace_back("mould");
-  if (day.union_unsealed && day.rain_mm >= hazards.at("soaked-day").value("rain_mm")) flags.emplace_back("soaked");
+  if (day.union_unsealed && day.rain_mm >= hazards.at("soaked-day").value("rain_mm"))
+    flags.emplace_back("soaked");
   const Entry& wind = hazards.at("wind-day");
   if (day.shoot_share >= wind.value("shoot_share") && day.gust_m_s >= by_stage(wind, day.stage, "_m_s")) {
     flags.emplace_back("wind");

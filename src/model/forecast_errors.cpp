@@ -13,8 +13,12 @@ namespace {
 class PersistentError {
  public:
   PersistentError(double hourly_correlation, std::uint64_t seed, Purpose purpose, std::uint64_t member)
-      : kept_(hourly_correlation), new_(std::sqrt(1 - hourly_correlation * hourly_correlation)), seed_(seed),
-        purpose_(purpose), member_(member), value_(draw(0)) {}
+      : kept_(hourly_correlation),
+        new_(std::sqrt(1 - hourly_correlation * hourly_correlation)),
+        seed_(seed),
+        purpose_(purpose),
+        member_(member),
+        value_(draw(0)) {}
 
   double next() {
     const double now = value_;
@@ -44,8 +48,8 @@ double effective_lead_days(const Outlook& outlook, std::size_t index) {
 }
 
 /// Puts errors on `base` (one lane) and writes them to `lane` of `lanes`.
-void fill_member(const Outlook& outlook, const WeatherLanes& base, const std::vector<SunHour>& sun, const ForecastErrors& e,
-                 Eigen::Index lane, std::uint64_t seed, WeatherLanes& lanes) {
+void fill_member(const Outlook& outlook, const WeatherLanes& base, const std::vector<SunHour>& sun,
+                 const ForecastErrors& e, Eigen::Index lane, std::uint64_t seed, WeatherLanes& lanes) {
   const auto member = static_cast<std::uint64_t>(lane);
   PersistentError temperature(e.hourly_correlation, seed, Purpose::forecast_temperature, member);
   PersistentError dew(e.hourly_correlation, seed, Purpose::forecast_dew_point, member);
@@ -63,8 +67,9 @@ void fill_member(const Outlook& outlook, const WeatherLanes& base, const std::ve
     lanes.air_c(lane, i) = air_c;
     lanes.vapour_kpa(lane, i) = raw::saturation_vapour_pressure_kpa(std::min(dew_c, air_c));
     lanes.wind_m_s(lane, i) = base.wind_m_s(0, i) * std::exp(e.ln_wind_sd * wind.next());
-    const double factor = 1.0 + growing(e.radiation_sd_start, e.radiation_sd_per_day, e.radiation_sd_limit, lead) *
-                                    radiation.next();
+    const double factor =
+        1.0 +
+        growing(e.radiation_sd_start, e.radiation_sd_per_day, e.radiation_sd_limit, lead) * radiation.next();
     const double most = std::max(base.global_w_m2(0, i), sun[static_cast<std::size_t>(i)].clear_sky_w_m2);
     lanes.global_w_m2(lane, i) = std::clamp(base.global_w_m2(0, i) * factor, 0.0, most);
   }
@@ -79,16 +84,17 @@ ForecastErrors forecast_errors(const Models& models) {
           f.value("radiation_sd_start"),   f.value("radiation_sd_per_day"),   f.value("radiation_sd_limit")};
 }
 
-WeatherLanes lanes_ahead(const Outlook& outlook, const std::vector<SunHour>& sun, const ForecastErrors& errors,
-                         int lanes, std::uint64_t seed) {
+WeatherLanes lanes_ahead(const Outlook& outlook, const std::vector<SunHour>& sun,
+                         const ForecastErrors& errors, int lanes, std::uint64_t seed) {
   const WeatherLanes expected = weather_lane(outlook.weather, outlook.now, outlook.weather.size());
   if (lanes == 0) return expected;
   const Eigen::Index hours = expected.air_c.cols();
-  WeatherLanes result{Eigen::ArrayXXd(lanes, hours), Eigen::ArrayXXd(lanes, hours), Eigen::ArrayXXd(lanes, hours),
-                      Eigen::ArrayXXd(lanes, hours)};
+  WeatherLanes result{Eigen::ArrayXXd(lanes, hours), Eigen::ArrayXXd(lanes, hours),
+                      Eigen::ArrayXXd(lanes, hours), Eigen::ArrayXXd(lanes, hours)};
   for (Eigen::Index lane = 0; lane < lanes; ++lane) {
     const auto& years = outlook.years_ahead;
-    const WeatherLanes& base = years.empty() ? expected : years[static_cast<std::size_t>(lane) % years.size()];
+    const WeatherLanes& base =
+        years.empty() ? expected : years[static_cast<std::size_t>(lane) % years.size()];
     fill_member(outlook, base, sun, errors, lane, seed, result);
   }
   return result;

@@ -31,14 +31,17 @@ void set_size(GraftCase& graft, const GraftRow& row, const Models& models) {
     graft.diameter_m = row.diameter_mm.value_or(models.shared.at("climate").value("stem_diameter_mm")) * 1e-3;
     return;
   }
-  const double thickness = row.diameter_mm.value_or(method.value("diameter_mm")) / method.value("diameter_mm");
+  const double thickness =
+      row.diameter_mm.value_or(method.value("diameter_mm")) / method.value("diameter_mm");
   const double length = row.length_mm.value_or(method.value("length_mm")) / method.value("length_mm");
   graft.diameter_m = thickness * method.value("diameter_mm") * 1e-3;
   graft.bark_area_m2 *= thickness * length;
   graft.water_store_g *= thickness * thickness * length;
 }
 
-std::string only_spot(const Site& site) { return site.spots.size() == 1 ? site.spots.begin()->first : std::string(); }
+std::string only_spot(const Site& site) {
+  return site.spots.size() == 1 ? site.spots.begin()->first : std::string();
+}
 
 Setting first_setting(const GraftRow& row, const Site& site, const Models& models, GraftCase& graft) {
   Setting setting;
@@ -56,18 +59,34 @@ Setting first_setting(const GraftRow& row, const Site& site, const Models& model
 
 using Change = void (*)(Setting&, const DiaryLine&);
 
-void bag_on(Setting& s, const DiaryLine&) { s.cover = "clear-bag"; }
-void bag_off(Setting& s, const DiaryLine&) { s.cover = "none"; }
-void bag_vented(Setting& s, const DiaryLine&) { s.cover = "vented-bag"; }
+void bag_on(Setting& s, const DiaryLine&) {
+  s.cover = "clear-bag";
+}
+void bag_off(Setting& s, const DiaryLine&) {
+  s.cover = "none";
+}
+void bag_vented(Setting& s, const DiaryLine&) {
+  s.cover = "vented-bag";
+}
 void paper_on(Setting& s, const DiaryLine&) {
   const bool bagged = s.cover == "clear-bag" || s.cover == "vented-bag" || s.cover == "foil-over-bag";
   s.cover = bagged || s.cover == "paper-over-bag" ? "paper-over-bag" : "paper-bag";
 }
-void paper_off(Setting& s, const DiaryLine&) { s.cover = s.cover == "paper-bag" ? "none" : "clear-bag"; }
-void shade(Setting& s, const DiaryLine& line) { s.shade = line.number().value_or(s.shade); }
-void moved(Setting& s, const DiaryLine& line) { s.spot = line.value; }
-void headed_back(Setting& s, const DiaryLine&) { s.full_head = false; }
-void tip_sealed(Setting& s, const DiaryLine&) { s.tip_open = false; }
+void paper_off(Setting& s, const DiaryLine&) {
+  s.cover = s.cover == "paper-bag" ? "none" : "clear-bag";
+}
+void shade(Setting& s, const DiaryLine& line) {
+  s.shade = line.number().value_or(s.shade);
+}
+void moved(Setting& s, const DiaryLine& line) {
+  s.spot = line.value;
+}
+void headed_back(Setting& s, const DiaryLine&) {
+  s.full_head = false;
+}
+void tip_sealed(Setting& s, const DiaryLine&) {
+  s.tip_open = false;
+}
 /// By the time a wrap is slit or taken off the cut edges have healed over.
 void wrap_open(Setting& s, const DiaryLine&) {
   s.wrap = "none";
@@ -78,11 +97,12 @@ struct NamedChange {
   std::string_view event;
   Change apply;
 };
-constexpr std::array changes{
-    NamedChange{"bag-on", bag_on},       NamedChange{"bag-off", bag_off},         NamedChange{"bag-vented", bag_vented},
-    NamedChange{"paper-on", paper_on},   NamedChange{"paper-off", paper_off},     NamedChange{"shade", shade},
-    NamedChange{"moved", moved},         NamedChange{"headed-back", headed_back}, NamedChange{"tip-sealed", tip_sealed},
-    NamedChange{"wrap-slit", wrap_open}, NamedChange{"wrap-off", wrap_open}};
+constexpr std::array changes{NamedChange{"bag-on", bag_on},         NamedChange{"bag-off", bag_off},
+                             NamedChange{"bag-vented", bag_vented}, NamedChange{"paper-on", paper_on},
+                             NamedChange{"paper-off", paper_off},   NamedChange{"shade", shade},
+                             NamedChange{"moved", moved},           NamedChange{"headed-back", headed_back},
+                             NamedChange{"tip-sealed", tip_sealed}, NamedChange{"wrap-slit", wrap_open},
+                             NamedChange{"wrap-off", wrap_open}};
 
 constexpr std::array<std::string_view, 8> seen{"green",  "callus",     "buds-moving", "leafed-out",
                                                "wilted", "shrivelled", "dead",        "taken"};
@@ -97,7 +117,8 @@ void apply_line(const DiaryLine& line, GraftCase& graft) {
     graft.waterings.push_back({line.when, line.number()});
     return;
   }
-  const auto change = std::find_if(changes.begin(), changes.end(), [&](const auto& c) { return c.event == line.event; });
+  const auto change =
+      std::find_if(changes.begin(), changes.end(), [&](const auto& c) { return c.event == line.event; });
   if (change != changes.end()) {
     Setting next = graft.settings.back();
     next.from = line.when;
@@ -129,8 +150,8 @@ const Setting& GraftCase::setting_at(Instant when) const {
   return *(after - 1);
 }
 
-GraftCase graft_case(const GraftRow& row, std::span<const DiaryLine> lines, const Site& site, const Clock& clock,
-                     const Models& models, Instant as_of) {
+GraftCase graft_case(const GraftRow& row, std::span<const DiaryLine> lines, const Site& site,
+                     const Clock& clock, const Models& models, Instant as_of) {
   GraftCase graft;
   graft.id = row.id;
   graft.species = &models.species_named(row.species);

@@ -33,7 +33,8 @@ TissueExtremes tissue_extremes(const ScionClimate& climate, Eigen::Index first, 
 
 }  // namespace
 
-double weighted_mean(const UnionStates& states, std::span<const double> weights, Pack UnionState<Pack>::*field) {
+double weighted_mean(const UnionStates& states, std::span<const double> weights,
+                     Pack UnionState<Pack>::*field) {
   double sum = 0;
   for (std::size_t p = 0; p < states.size(); ++p) {
     const Eigen::Map<const Pack> w(weights.data() + p * pack_size);
@@ -76,7 +77,8 @@ Treatment GraftRun::changed(Instant when, const Setting& setting, bool watered) 
   return treatment;
 }
 
-StockWater GraftRun::stock_of(const std::vector<Setting>& settings, std::span<const Watering> waterings) const {
+StockWater GraftRun::stock_of(const std::vector<Setting>& settings,
+                              std::span<const Watering> waterings) const {
   std::vector<StockHour> hours(season_.hours());
   const auto reached_by_rain = [&](const Setting& s) {
     const auto spot = season_.site.spots.find(s.spot);
@@ -99,7 +101,8 @@ StockWater GraftRun::stock_of(const std::vector<Setting>& settings, std::span<co
     hours[at].watered_l += watering.litres.value_or(0);
   }
   if (graft_.watering_assumed) {
-    const auto step = static_cast<std::size_t>(24 * season_.models.shared.at("stock").value("watering_assumed_days"));
+    const auto step =
+        static_cast<std::size_t>(24 * season_.models.shared.at("stock").value("watering_assumed_days"));
     for (std::size_t at = begin_; at < hours.size(); at += step) hours[at].watered_full = true;
   }
   // Before the union exists its stock is taken as full: the run starts there.
@@ -124,14 +127,17 @@ std::vector<Stretch> GraftRun::stretches(const Treatment& treatment, std::size_t
   const auto& settings = treatment.settings;
   for (std::size_t k = 0; k < settings.size(); ++k) {
     const std::size_t starts = k == 0 ? 0 : season_.index_of(settings[k].from);
-    const std::size_t ends = k + 1 < settings.size() ? season_.index_of(settings[k + 1].from) : season_.hours();
+    const std::size_t ends =
+        k + 1 < settings.size() ? season_.index_of(settings[k + 1].from) : season_.hours();
     const Exposure exposure = exposure_of(graft_, settings[k], season_.site, season_.models);
-    const bool closes = exposure.cover.vapour_kept > 0 && (k == 0 || settings[k - 1].cover != settings[k].cover);
+    const bool closes =
+        exposure.cover.vapour_kept > 0 && (k == 0 || settings[k - 1].cover != settings[k].cover);
     const auto add = [&](std::size_t low, std::size_t high, std::size_t climate_begin, auto&& climate) {
       const std::size_t a = std::max({low, starts, from});
       const std::size_t b = std::min({high, ends, to});
       if (a >= b) return;
-      result.push_back({a, b, &climate(), climate_begin, &members(settings[k]), closes && a == std::max(starts, begin_)});
+      result.push_back(
+          {a, b, &climate(), climate_begin, &members(settings[k]), closes && a == std::max(starts, begin_)});
     };
     add(0, season_.now(), 0, [&]() -> const ScionClimate& { return season_.past_climate(exposure); });
     add(season_.now(), season_.horizon(), season_.now(),
@@ -232,8 +238,8 @@ UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const Un
       const double humidity = weather[Variable::relative_humidity].value[hour];
       day.air_max_c = std::max(day.air_max_c, air_c);
       day.air_min_c = std::min(day.air_min_c, air_c);
-      day.vpd_max_kpa = std::max(day.vpd_max_kpa,
-                                 raw::saturation_vapour_pressure_kpa(air_c) * (1.0 - humidity / 100.0));
+      day.vpd_max_kpa =
+          std::max(day.vpd_max_kpa, raw::saturation_vapour_pressure_kpa(air_c) * (1.0 - humidity / 100.0));
       const double inside_c = stretch.climate->surround_c.col(column).mean();
       const bool wet = cover.vapour_kept >= mould.value("wet_share");
       if (wet && inside_c >= mould.value("low_c") && inside_c <= mould.value("high_c")) day.mouldy_hours += 1;

@@ -42,9 +42,12 @@ Eigen::ArrayXd mapped(const Eigen::ArrayXd& uniform, auto&& quantile) {
 /// A parameter's value in each member, by the spread models/ gives it.
 Eigen::ArrayXd spread(const Parameter& parameter, const Eigen::ArrayXd& z) {
   switch (parameter.spread) {
-    case Parameter::Spread::normal: return (parameter.value + parameter.sd * z).max(parameter.low).min(parameter.high);
-    case Parameter::Spread::lognormal: return parameter.value * (parameter.sd * z).exp();
-    case Parameter::Spread::none: break;
+    case Parameter::Spread::normal:
+      return (parameter.value + parameter.sd * z).max(parameter.low).min(parameter.high);
+    case Parameter::Spread::lognormal:
+      return parameter.value * (parameter.sd * z).exp();
+    case Parameter::Spread::none:
+      break;
   }
   return Eigen::ArrayXd::Constant(z.size(), parameter.value);
 }
@@ -53,11 +56,13 @@ struct Cardinals {
   Eigen::ArrayXd lower, optimum, upper;
 };
 
-/// Cardinal temperatures kept apart as model.md asks: the optimum at least 6 K above the lower, the upper 4 K above it.
+/// Cardinal temperatures kept apart as model.md asks: the optimum at least 6 K above the lower, the upper 4 K
+/// above it.
 Cardinals cardinals(const Entry& species, const MemberQuantiles& q) {
   Cardinals c;
   c.lower = spread(species.number("callus_lower_c"), q.normal(Uncertain::callus_lower));
-  c.optimum = spread(species.number("callus_optimum_c"), q.normal(Uncertain::callus_optimum)).max(c.lower + 6.0);
+  c.optimum =
+      spread(species.number("callus_optimum_c"), q.normal(Uncertain::callus_optimum)).max(c.lower + 6.0);
   c.upper = spread(species.number("callus_upper_c"), q.normal(Uncertain::callus_upper)).max(c.optimum + 4.0);
   return c;
 }
@@ -82,7 +87,8 @@ BareSurface bare_surface(const GraftCase& graft, const Setting& setting, const M
         spread(water.number("bare_bud_conductance_mmol"), q.normal(Uncertain::bare_bud)));
   }
   if (setting.tip_open) add(water.value("open_tip_area_cm2"), same(water.value("open_tip_conductance_mmol")));
-  if (setting.edges_open) add(water.value("chip_edge_area_cm2"), same(water.value("chip_edge_conductance_mmol")));
+  if (setting.edges_open)
+    add(water.value("chip_edge_area_cm2"), same(water.value("chip_edge_conductance_mmol")));
   return bare;
 }
 
@@ -101,7 +107,8 @@ Eigen::ArrayXd match_shares(const GraftCase& graft, const MemberQuantiles& q) {
 }
 
 double shoot_leaf_area_m2(const GraftCase& graft, const Entry& water) {
-  return water.value(graft.organ == Organ::bud ? "shoot_leaf_area_bud_cm2" : "shoot_leaf_area_stick_cm2") * 1e-4;
+  return water.value(graft.organ == Organ::bud ? "shoot_leaf_area_bud_cm2" : "shoot_leaf_area_stick_cm2") *
+         1e-4;
 }
 
 }  // namespace
@@ -129,15 +136,15 @@ void MemberQuantiles::set_match_shapes(const Models& models) {
   });
 }
 
-std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setting& setting, const Models& models,
-                                             const MemberQuantiles& q) {
+std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setting& setting,
+                                             const Models& models, const MemberQuantiles& q) {
   const Entry& species = *graft.species;
   const Entry& water = models.shared.at("water");
   const bool bud = graft.organ == Organ::bud;
   const Cardinals cardinal = cardinals(species, q);
   // Bridge and vessels share one pace: a slow callus joins its vessels late.
-  const Eigen::ArrayXd bridge_days = spread(species.number("bridge_days"), q.normal(Uncertain::pace)) /
-                                     graft.method->value("rate_factor");
+  const Eigen::ArrayXd bridge_days =
+      spread(species.number("bridge_days"), q.normal(Uncertain::pace)) / graft.method->value("rate_factor");
   const Eigen::ArrayXd joined_supply =
       spread(water.number(bud ? "joined_supply_bud_per_day" : "joined_supply_stick_per_day"),
              q.normal(Uncertain::joined_supply));
@@ -150,14 +157,17 @@ std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setti
   const Eigen::ArrayXd bark = bark_conductance_mol(graft, setting, models, q);
   const BareSurface bare = bare_surface(graft, setting, models, q);
   const Eigen::ArrayXd match = match_shares(graft, q);
-  const Eigen::ArrayXd bud_push = spread(species.number("bud_push_degree_days"), q.normal(Uncertain::bud_push));
+  const Eigen::ArrayXd bud_push =
+      spread(species.number("bud_push_degree_days"), q.normal(Uncertain::bud_push));
   const Eigen::ArrayXd recovery =
       spread(models.shared.at("heat").number("recovery_days"), q.normal(Uncertain::heat_recovery));
 
   const auto same = [](double value) { return Pack::Constant(value); };
   std::vector<UnionMember<Pack>> packs(static_cast<std::size_t>(q.packs()));
   for (int p = 0; p < q.packs(); ++p) {
-    const auto of = [&](const Eigen::ArrayXd& values) -> Pack { return values.segment<pack_size>(p * pack_size); };
+    const auto of = [&](const Eigen::ArrayXd& values) -> Pack {
+      return values.segment<pack_size>(p * pack_size);
+    };
     UnionMember<Pack>& m = packs[static_cast<std::size_t>(p)];
     m.bridge_days = of(bridge_days);
     m.vascular_healing = same(species.value("vascular_days") / species.value("bridge_days"));

@@ -31,7 +31,8 @@ class KnownHours {
   }
 
   long last_known_before(Hour hour) const {
-    for (long at = std::min((hour - known_.start).count(), static_cast<long>(known_.size())) - 1; at >= 0; --at) {
+    for (long at = std::min((hour - known_.start).count(), static_cast<long>(known_.size())) - 1; at >= 0;
+         --at) {
       if (index(known_.start + std::chrono::hours(at)) >= 0) return at;
     }
     return -1;
@@ -52,7 +53,8 @@ long neighbouring_day(const KnownHours& known, Hour hour) {
   return -1;
 }
 
-/// The last known week again: the same hour, whole weeks back from the last hour known (whole days where the record is shorter).
+/// The last known week again: the same hour, whole weeks back from the last hour known (whole days where the
+/// record is shorter).
 long last_week(const KnownHours& known, Hour hour, Hour last_known) {
   for (const int period_h : {168, 24}) {
     const long back = ((hour - last_known).count() + period_h - 1) / period_h * period_h;
@@ -69,7 +71,8 @@ std::vector<long> year_offsets(const KnownHours& known, Hour from, Hour to) {
   const std::chrono::year_month_day date{day};
   for (int years = 1; years <= 40; ++years) {
     std::chrono::year_month_day past = date - std::chrono::years(years);
-    if (!past.ok()) past = std::chrono::year_month_day_last{past.year(), std::chrono::month_day_last{past.month()}};
+    if (!past.ok())
+      past = std::chrono::year_month_day_last{past.year(), std::chrono::month_day_last{past.month()}};
     const long offset = (std::chrono::sys_days{past} - std::chrono::sys_days{day}).count() * 24;
     bool whole = true;
     for (Hour hour = from; whole && hour < to; hour += std::chrono::hours(1)) {
@@ -80,14 +83,16 @@ std::vector<long> year_offsets(const KnownHours& known, Hour from, Hour to) {
   return offsets;
 }
 
-void copy_hour(const HourlyWeather& from, std::size_t at, HourlyWeather& to, std::size_t index, bool mark_filled) {
+void copy_hour(const HourlyWeather& from, std::size_t at, HourlyWeather& to, std::size_t index,
+               bool mark_filled) {
   for (std::size_t v = 0; v < variable_count; ++v) {
     const auto& source = from.columns[v];
     auto& target = to.columns[v];
     if (mark_filled && target.origin[index] != Origin::missing) continue;
     target.value[index] = source.value[at];
     target.source[index] = source.source[at];
-    target.origin[index] = mark_filled && source.origin[at] != Origin::missing ? Origin::filled : source.origin[at];
+    target.origin[index] =
+        mark_filled && source.origin[at] != Origin::missing ? Origin::filled : source.origin[at];
   }
 }
 
@@ -116,9 +121,13 @@ void note_gap(Outlook& outlook, Hour hour, StandIn stand_in) {
 /// Where each hour that is not known is taken from.
 class Completion {
  public:
-  Completion(const HourlyWeather& known, const KnownHours& hours, const std::vector<long>& year_offsets_h, Hour now,
-             Hour first_unknown, Hour last_known)
-      : known_(known), hours_(hours), year_offsets_h_(year_offsets_h), now_(now), first_unknown_(first_unknown),
+  Completion(const HourlyWeather& known, const KnownHours& hours, const std::vector<long>& year_offsets_h,
+             Hour now, Hour first_unknown, Hour last_known)
+      : known_(known),
+        hours_(hours),
+        year_offsets_h_(year_offsets_h),
+        now_(now),
+        first_unknown_(first_unknown),
         last_known_(last_known) {}
 
   /// Index of `hour` in the known series, known in part or not; -1 outside.
@@ -142,8 +151,10 @@ class Completion {
   From stand_in(Hour hour) const {
     const long nearest = (last_known_ - known_.start).count();
     const auto or_nearest = [&](long at) { return at >= 0 ? at : nearest; };
-    if (hour < first_unknown_) return {StandIn::neighbouring_days, or_nearest(neighbouring_day(hours_, hour))};
-    if (year_offsets_h_.empty()) return {StandIn::last_week, or_nearest(last_week(hours_, hour, last_known_))};
+    if (hour < first_unknown_)
+      return {StandIn::neighbouring_days, or_nearest(neighbouring_day(hours_, hour))};
+    if (year_offsets_h_.empty())
+      return {StandIn::last_week, or_nearest(last_week(hours_, hour, last_known_))};
     return {StandIn::past_years, hours_.index(hour + std::chrono::hours(year_offsets_h_.front()))};
   }
 
@@ -155,8 +166,8 @@ class Completion {
 };
 
 /// The hours ahead as the year `offset_h` away had them; hours that are known stay as they are.
-WeatherLanes year_ahead(const HourlyWeather& known, HourlyWeather complete, std::size_t now, Hour first_unknown,
-                        long offset_h) {
+WeatherLanes year_ahead(const HourlyWeather& known, HourlyWeather complete, std::size_t now,
+                        Hour first_unknown, long offset_h) {
   for (std::size_t i = now; i < complete.size(); ++i) {
     const Hour hour = complete.hour(i);
     if (hour < first_unknown) continue;

@@ -36,7 +36,8 @@ bool hidden_by_horizon(const Spot& spot, const SunHour& sun) {
   if (spot.horizon.empty()) return false;
   const auto& line = spot.horizon;
   // The skyline closes on itself: the last point is followed by the first.
-  const auto after = std::find_if(line.begin(), line.end(), [&](const auto& p) { return p.azimuth_deg > sun.azimuth_deg; });
+  const auto after =
+      std::find_if(line.begin(), line.end(), [&](const auto& p) { return p.azimuth_deg > sun.azimuth_deg; });
   const auto& high = after == line.end() ? line.front() : *after;
   const auto& low = after == line.begin() ? line.back() : *(after - 1);
   double span = high.azimuth_deg - low.azimuth_deg;
@@ -56,10 +57,15 @@ class ClimateAtScion {
  public:
   ClimateAtScion(const Ambient& ambient, std::size_t from, std::size_t to, const Exposure& exposure,
                  const ClimateConstants& constants, const RateConstants& rates)
-      : ambient_(ambient), from_(static_cast<Eigen::Index>(from)), to_(static_cast<Eigen::Index>(to)),
-        exposure_(exposure), constant_(constants), rates_(rates) {
+      : ambient_(ambient),
+        from_(static_cast<Eigen::Index>(from)),
+        to_(static_cast<Eigen::Index>(to)),
+        exposure_(exposure),
+        constant_(constants),
+        rates_(rates) {
     reaches_.reserve(ambient.hours());
-    for (const SunHour& sun : ambient.sun) reaches_.push_back(graftcast::beam_reaches(exposure.spot, sun) ? 1.0 : 0.0);
+    for (const SunHour& sun : ambient.sun)
+      reaches_.push_back(graftcast::beam_reaches(exposure.spot, sun) ? 1.0 : 0.0);
   }
 
   ScionClimate computed() {
@@ -83,8 +89,9 @@ class ClimateAtScion {
     OpenAir open = gathered(first, count);
     if (exposure_.spot.climate) settle_fixed_climate(open);
     const Light light = light_at_spot(open);
-    const Pack wind = (open.wind_m_s * exposure_.spot.wind_share *
-                       (1.0 - constant_.shade_wind_reduction * exposure_.shade)).max(constant_.wind_floor_m_s);
+    const Pack wind =
+        (open.wind_m_s * exposure_.spot.wind_share * (1.0 - constant_.shade_wind_reduction * exposure_.shade))
+            .max(constant_.wind_floor_m_s);
     if (exposure_.cover.wall) {
       under_cover(first, count, open, light, wind);
     } else {
@@ -157,7 +164,8 @@ class ClimateAtScion {
   }
 
   static Pack wind_exchange(const Pack& wind, double diameter_m, const OpenAir& open) {
-    const Pack reynolds = wind * diameter_m / raw::air_kinematic_viscosity_m2_s(open.air_c, open.pressure_kpa);
+    const Pack reynolds =
+        wind * diameter_m / raw::air_kinematic_viscosity_m2_s(open.air_c, open.pressure_kpa);
     const Pack prandtl = raw::air_prandtl(open.air_c);
     const Pack nusselt = raw::cylinder_nusselt(reynolds, prandtl);
     return raw::air_conductivity_w_m_k(open.air_c) / diameter_m * nusselt;
@@ -171,7 +179,8 @@ class ClimateAtScion {
     return share * (light.mean_w_m2 + biot / (1.0 + biot) * (light.local_w_m2 - light.mean_w_m2));
   }
 
-  void in_the_open(Eigen::Index first, Eigen::Index count, const OpenAir& open, const Light& light, const Pack& wind) {
+  void in_the_open(Eigen::Index first, Eigen::Index count, const OpenAir& open, const Light& light,
+                   const Pack& wind) {
     const Pack air_c = open.air_c + exposure_.night_gain_k * open.night;
     const Pack convection = wind_exchange(wind, exposure_.diameter_m, open);
     const Pack exchange = convection + long_wave_exchange(air_c);
@@ -182,10 +191,12 @@ class ClimateAtScion {
            boundary);
   }
 
-  void under_cover(Eigen::Index first, Eigen::Index count, const OpenAir& open, const Light& light, const Pack& wind) {
+  void under_cover(Eigen::Index first, Eigen::Index count, const OpenAir& open, const Light& light,
+                   const Pack& wind) {
     const CoverOptics& cover = exposure_.cover;
     const Pack air_c = open.air_c + exposure_.night_gain_k * open.night;
-    const Pack wall_exchange = wind_exchange(wind, constant_.bag_diameter_m, open) + long_wave_exchange(air_c);
+    const Pack wall_exchange =
+        wind_exchange(wind, constant_.bag_diameter_m, open) + long_wave_exchange(air_c);
     const Pack wall_absorbed =
         (cover.light_absorbed + constant_.bag_content_share * cover.light_passed) * light.mean_w_m2;
     const Pack wall_c = air_c + (wall_absorbed + sky_term(open)) / wall_exchange;
@@ -216,8 +227,7 @@ class ClimateAtScion {
     put(result_.boundary_mol, boundary);
     put(result_.heat_per_hour,
         6.0 * ((tissue_c - rates_.heat_reference_c) * (std::numbers::ln10 / rates_.heat_slope_k)).exp());
-    put(result_.respiration,
-        ((tissue_c - rates_.q10_reference_c) * (std::log(rates_.q10) / 10.0)).exp());
+    put(result_.respiration, ((tissue_c - rates_.q10_reference_c) * (std::log(rates_.q10) / 10.0)).exp());
   }
 
   const Ambient& ambient_;
@@ -233,9 +243,10 @@ class ClimateAtScion {
 }  // namespace
 
 std::string Exposure::key() const {
-  return fmt::format("{}|{:.3f}|{}{:.4f}{:.4f}{:.3f}{:.3f}|{}|{:.5f}|{:.3f}|{:.7f}|{:.2f}", spot_name, shade, cover.wall,
-                     cover.light_passed, cover.light_absorbed, cover.heat_kept, cover.vapour_kept,
-                     organ == Organ::bud ? 'b' : 's', diameter_m, absorptance, bark_conductance_mol, night_gain_k);
+  return fmt::format("{}|{:.3f}|{}{:.4f}{:.4f}{:.3f}{:.3f}|{}|{:.5f}|{:.3f}|{:.7f}|{:.2f}", spot_name, shade,
+                     cover.wall, cover.light_passed, cover.light_absorbed, cover.heat_kept, cover.vapour_kept,
+                     organ == Organ::bud ? 'b' : 's', diameter_m, absorptance, bark_conductance_mol,
+                     night_gain_k);
 }
 
 ScionClimate scion_climate(const Ambient& ambient, std::size_t from, std::size_t to, const Exposure& exposure,
@@ -243,8 +254,8 @@ ScionClimate scion_climate(const Ambient& ambient, std::size_t from, std::size_t
   return ClimateAtScion(ambient, from, to, exposure, constants, rates).computed();
 }
 
-ScionClimate scion_climate(const Ambient& ambient, const Exposure& exposure, const ClimateConstants& constants,
-                           const RateConstants& rates) {
+ScionClimate scion_climate(const Ambient& ambient, const Exposure& exposure,
+                           const ClimateConstants& constants, const RateConstants& rates) {
   return scion_climate(ambient, 0, ambient.hours(), exposure, constants, rates);
 }
 

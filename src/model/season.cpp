@@ -6,7 +6,9 @@ namespace graftcast {
 
 namespace {
 
-Hour floor_hour(Instant when) { return std::chrono::floor<std::chrono::hours>(when); }
+Hour floor_hour(Instant when) {
+  return std::chrono::floor<std::chrono::hours>(when);
+}
 
 Outlook outlook_of(const HourlyWeather& weather, Instant earliest, const SeasonSettings& settings) {
   const Hour now = floor_hour(settings.as_of);
@@ -19,12 +21,14 @@ Ambient past_of(const Site& site, const Models& models, const Outlook& outlook) 
                     sky_constants(models));
 }
 
-Ambient ahead_of(const Site& site, const Models& models, const Outlook& outlook, const MemberQuantiles& quantiles,
-                 const SeasonSettings& settings) {
-  const auto sun = sun_of_hours(site.location, outlook.weather.hour(outlook.now), outlook.weather.size() - outlook.now);
+Ambient ahead_of(const Site& site, const Models& models, const Outlook& outlook,
+                 const MemberQuantiles& quantiles, const SeasonSettings& settings) {
+  const auto sun =
+      sun_of_hours(site.location, outlook.weather.hour(outlook.now), outlook.weather.size() - outlook.now);
   const int lanes = settings.weather_spread ? quantiles.members() : 0;
   return ambient_of(site.location, outlook.weather, outlook.now,
-                    lanes_ahead(outlook, sun, forecast_errors(models), lanes, settings.seed), sky_constants(models));
+                    lanes_ahead(outlook, sun, forecast_errors(models), lanes, settings.seed),
+                    sky_constants(models));
 }
 
 MemberQuantiles quantiles_of(const Models& models, const SeasonSettings& settings) {
@@ -44,7 +48,8 @@ std::vector<double> daylight_of(const Ambient& past, const Ambient& ahead) {
 std::vector<double> et0_of(const Ambient& past, const Ambient& ahead) {
   std::vector<double> et0;
   for (const auto* ambient : {&past, &ahead}) {
-    for (Eigen::Index hour = 0; hour < ambient->et0_mm.cols(); ++hour) et0.push_back(ambient->et0_mm.col(hour).mean());
+    for (Eigen::Index hour = 0; hour < ambient->et0_mm.cols(); ++hour)
+      et0.push_back(ambient->et0_mm.col(hour).mean());
   }
   return et0;
 }
@@ -61,8 +66,8 @@ std::vector<DaySpan> local_days(const Clock& clock, Hour start, std::size_t hour
   return days;
 }
 
-SiteClimates::SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to, ClimateConstants constants,
-                           RateConstants rates)
+SiteClimates::SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to,
+                           ClimateConstants constants, RateConstants rates)
     : ambient_(ambient), from_(from), to_(to), constants_(constants), rates_(rates) {}
 
 const ScionClimate& SiteClimates::of(const Exposure& exposure) {
@@ -73,23 +78,33 @@ const ScionClimate& SiteClimates::of(const Exposure& exposure) {
     if (!held) held = std::make_unique<Slot>();
     slot = held.get();
   }
-  std::call_once(slot->once, [&] { slot->climate = scion_climate(ambient_, from_, to_, exposure, constants_, rates_); });
+  std::call_once(slot->once,
+                 [&] { slot->climate = scion_climate(ambient_, from_, to_, exposure, constants_, rates_); });
   return slot->climate;
 }
 
 Season::Season(const Site& site_, const Clock& clock_, const Models& models_, const HourlyWeather& weather,
                Instant earliest, const SeasonSettings& settings_)
-    : site(site_), clock(clock_), models(models_), settings(settings_),
+    : site(site_),
+      clock(clock_),
+      models(models_),
+      settings(settings_),
       outlook(outlook_of(weather, earliest, settings_)),
-      quantiles(quantiles_of(models_, settings_)), past(past_of(site_, models_, outlook)),
+      quantiles(quantiles_of(models_, settings_)),
+      past(past_of(site_, models_, outlook)),
       ahead(ahead_of(site_, models_, outlook, quantiles, settings_)),
-      constants(union_constants(models_)), rates(rate_constants(models_)), stock(stock_constants(models_)),
+      constants(union_constants(models_)),
+      rates(rate_constants(models_)),
+      stock(stock_constants(models_)),
       days(local_days(clock_, outlook.weather.start, outlook.weather.size())),
-      daylight(daylight_of(past, ahead)), et0_mm(et0_of(past, ahead)),
-      past_climates_(std::make_unique<SiteClimates>(past, 0, past.hours(), climate_constants(models_), rates)),
-      near_climates_(std::make_unique<SiteClimates>(ahead, 0, horizon() - now(), climate_constants(models_), rates)),
-      far_climates_(std::make_unique<SiteClimates>(ahead, horizon() - now(), ahead.hours(), climate_constants(models_),
-                                                   rates)) {}
+      daylight(daylight_of(past, ahead)),
+      et0_mm(et0_of(past, ahead)),
+      past_climates_(
+          std::make_unique<SiteClimates>(past, 0, past.hours(), climate_constants(models_), rates)),
+      near_climates_(
+          std::make_unique<SiteClimates>(ahead, 0, horizon() - now(), climate_constants(models_), rates)),
+      far_climates_(std::make_unique<SiteClimates>(ahead, horizon() - now(), ahead.hours(),
+                                                   climate_constants(models_), rates)) {}
 
 std::size_t Season::horizon() const {
   return std::min(hours(), now() + static_cast<std::size_t>(24 * settings.horizon_days));

@@ -11,7 +11,8 @@ namespace graftcast {
 
 namespace {
 
-/// A store in litres for a pot, in millimetres for ground, with the factor that turns millimetres into its unit.
+/// A store in litres for a pot, in millimetres for ground, with the factor that turns millimetres into its
+/// unit.
 struct Store {
   double capacity;
   double per_mm;
@@ -20,9 +21,11 @@ struct Store {
 Store store_of(const StockConstants& constants, std::optional<double> pot_litres) {
   if (!pot_litres) return {constants.ground_available_mm, 1.0};
   if (!(*pot_litres > 0)) {
-    throw RangeError(fmt::format("a pot of {} litres", *pot_litres), "pot_litres above 0, or empty for a stock in the ground");
+    throw RangeError(fmt::format("a pot of {} litres", *pot_litres),
+                     "pot_litres above 0, or empty for a stock in the ground");
   }
-  return {constants.pot_available_share * *pot_litres, constants.leaf_area_coefficient * std::cbrt(*pot_litres * *pot_litres)};
+  return {constants.pot_available_share * *pot_litres,
+          constants.leaf_area_coefficient * std::cbrt(*pot_litres * *pot_litres)};
 }
 
 }  // namespace

@@ -20,7 +20,9 @@ MemberState member(const UnionStates& states, std::size_t index) {
 }
 
 /// Chance that a log-normal limit about 1 lies above `dose`.
-double stands(double dose, double ln_sd) { return normal_cdf(-std::log(std::max(dose, 1e-12)) / ln_sd); }
+double stands(double dose, double ln_sd) {
+  return normal_cdf(-std::log(std::max(dose, 1e-12)) / ln_sd);
+}
 
 }  // namespace
 
@@ -44,7 +46,7 @@ std::vector<double> survival(const SurvivalLimits& limits, const UnionStates& st
 
 ObservationConstants observation_constants(const Models& models) {
   const Entry& o = models.shared.at("observation");
-  return {o.value("callus_healing"), o.value("callus_sd"), o.value("bud_sd"),  o.value("leaf_share"),
+  return {o.value("callus_healing"), o.value("callus_sd"),  o.value("bud_sd"),  o.value("leaf_share"),
           o.value("leaf_sd"),        o.value("wilt_water"), o.value("wilt_sd"), o.value("shrivel_water"),
           o.value("shrivel_sd"),     o.value("reliability")};
 }
@@ -68,7 +70,8 @@ double likelihood(const ObservationConstants& c, std::string_view event, const S
 double weighted_quantile(std::span<const double> values, std::span<const double> weights, double p) {
   std::vector<std::size_t> order(values.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
   const double total = std::accumulate(weights.begin(), weights.end(), 0.0);
   double cumulated = 0;
   for (const std::size_t i : order) {

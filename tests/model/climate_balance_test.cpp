@@ -1,4 +1,5 @@
-// The energy balance of tissue and bag: closes, agrees with a direct root-finder, and behaves as the trade knows it.
+// The energy balance of tissue and bag: closes, agrees with a direct root-finder, and behaves as the trade
+// knows it.
 
 #include <gtest/gtest.h>
 
@@ -52,19 +53,22 @@ Exposure stick(double shade = 0, const char* cover = "none") {
 }
 
 ScionClimate climate(const Ambient& ambient, const Exposure& exposure) {
-  return scion_climate(ambient, exposure, climate_constants(published_models()), rate_constants(published_models()));
+  return scion_climate(ambient, exposure, climate_constants(published_models()),
+                       rate_constants(published_models()));
 }
 
 double excess(const Ambient& ambient, const Exposure& exposure) {
   return climate(ambient, exposure).tissue_c.maxCoeff() - ambient.air_c(0, 0);
 }
 
-/// Tissue temperature of a stick in the open by bisection on the balance written out again from the specification.
+/// Tissue temperature of a stick in the open by bisection on the balance written out again from the
+/// specification.
 double stick_by_bisection(const Ambient& a, const Exposure& e, double wind_m_s) {
   const double air_c = a.air_c(0, 0);
   const double cosine = std::sqrt(1 - a.sun[0].sine_elevation * a.sun[0].sine_elevation);
   const double through = 1 - e.shade;
-  const double light = through * (a.beam_w_m2(0, 0) * cosine / 3.14159265358979 + 0.5 * a.diffuse_w_m2(0, 0) + 0.1 * a.global_w_m2(0, 0));
+  const double light = through * (a.beam_w_m2(0, 0) * cosine / 3.14159265358979 + 0.5 * a.diffuse_w_m2(0, 0) +
+                                  0.1 * a.global_w_m2(0, 0));
   const double kelvin = air_c + 273.15;
   const double sky = 0.5 * through * 0.97 * 5.670374e-8 * (a.sky_emissivity(0, 0) - 1) * std::pow(kelvin, 4);
   const double h = cylinder_heat_transfer_w_m2_k(wind_m_s * (1 - 0.3 * e.shade), e.diameter_m, air_c, 101.3);
@@ -75,7 +79,8 @@ double stick_by_bisection(const Ambient& a, const Exposure& e, double wind_m_s) 
   while (high - low > 1e-9) {
     const double t = 0.5 * (low + high);
     const double es = 0.6108 * std::exp(17.27 * t / (t + 237.3));
-    const double left = bark_absorptance * light + sky - 44136.75 * g * (es - a.vapour_kpa(0, 0)) / 101.3 - (h + hr) * (t - air_c);
+    const double left = bark_absorptance * light + sky - 44136.75 * g * (es - a.vapour_kpa(0, 0)) / 101.3 -
+                        (h + hr) * (t - air_c);
     (left > 0 ? low : high) = t;
   }
   return 0.5 * (low + high);
@@ -83,27 +88,37 @@ double stick_by_bisection(const Ambient& a, const Exposure& e, double wind_m_s) 
 
 double bark_loss(const Ambient& a, const Exposure& e) {
   const ScionClimate c = climate(a, e);
-  const double g = e.bark_conductance_mol * c.boundary_mol(0, 0) / (e.bark_conductance_mol + c.boundary_mol(0, 0));
+  const double g =
+      e.bark_conductance_mol * c.boundary_mol(0, 0) / (e.bark_conductance_mol + c.boundary_mol(0, 0));
   return g * c.deficit_bark(0, 0);
 }
 
 TEST(TissueBalance, ClosesWithinATenthOfAWattOverRandomSurfaces) {
   std::mt19937_64 random(11);
-  const auto uniform = [&](double low, double high) { return std::uniform_real_distribution(low, high)(random); };
+  const auto uniform = [&](double low, double high) {
+    return std::uniform_real_distribution(low, high)(random);
+  };
   for (int i = 0; i < 20000; ++i) {
     const double air_c = uniform(-15, 48);
-    const TissueBalance<double> b{uniform(0, 600), uniform(-90, 0), air_c,
-                                  raw::saturation_vapour_pressure_kpa(air_c) * uniform(0.02, 1.0), uniform(70, 103),
-                                  uniform(8, 90), std::exp(uniform(std::log(1e-5), std::log(0.2)))};
+    const TissueBalance<double> b{uniform(0, 600),
+                                  uniform(-90, 0),
+                                  air_c,
+                                  raw::saturation_vapour_pressure_kpa(air_c) * uniform(0.02, 1.0),
+                                  uniform(70, 103),
+                                  uniform(8, 90),
+                                  std::exp(uniform(std::log(1e-5), std::log(0.2)))};
     EXPECT_LT(std::abs(balance_residual_w_m2(b, surface_temperature_c(b))), 0.1);
   }
 }
 
 TEST(TissueBalance, NewtonComesWithinAThousandthOfADegree) {
   std::mt19937_64 random(12);
-  const auto uniform = [&](double low, double high) { return std::uniform_real_distribution(low, high)(random); };
+  const auto uniform = [&](double low, double high) {
+    return std::uniform_real_distribution(low, high)(random);
+  };
   for (int i = 0; i < 2000; ++i) {
-    const Ambient a = noon(uniform(-5, 45), uniform(5, 100), uniform(0.2, 8), uniform(50, 1000), 40, uniform(0.2, 0.99));
+    const Ambient a =
+        noon(uniform(-5, 45), uniform(5, 100), uniform(0.2, 8), uniform(50, 1000), 40, uniform(0.2, 0.99));
     const Exposure e = stick(uniform(0, 0.9));
     EXPECT_NEAR(climate(a, e).tissue_c(0, 0), stick_by_bisection(a, e, a.wind_m_s(0, 0)), 1e-3);
   }
@@ -118,11 +133,13 @@ TEST(BarkInTheSun, DriesFiveToTwentyFivePercentLessUnderSeventyPercentShade) {
 }
 
 TEST(BarkInTheSun, DriesLessInWindThanInStillAirSinceItIsCooler) {
-  EXPECT_LT(bark_loss(noon(35, 20, 3, 900, 150, 0.9), stick()), bark_loss(noon(35, 20, 0.3, 900, 150, 0.9), stick()));
+  EXPECT_LT(bark_loss(noon(35, 20, 3, 900, 150, 0.9), stick()),
+            bark_loss(noon(35, 20, 0.3, 900, 150, 0.9), stick()));
 }
 
 TEST(ClearBag, InFullSunRunsTenDegreesOrMoreAboveTheAir) {
-  // Tarara, Chaves & Strik 2013 (HortScience 48:1363, seen): closed translucent tubes up to 19.7 K over ambient.
+  // Tarara, Chaves & Strik 2013 (HortScience 48:1363, seen): closed translucent tubes up to 19.7 K over
+  // ambient.
   for (const double sine : {0.6, 0.75, 0.9}) {
     const double over = excess(noon(30, 40, 1, 900, 150, sine), stick(0, "clear-bag"));
     EXPECT_GT(over, 10) << sine;
@@ -131,13 +148,15 @@ TEST(ClearBag, InFullSunRunsTenDegreesOrMoreAboveTheAir) {
 }
 
 TEST(Covers, StandInTheOrderOfTheirMeasuredAnchors) {
-  // Excess over air at 900 W/m2 and 1 m/s: Gitz et al. 2015 (seen) 10-15 K for paper bags; the rest judged (sheet, table 4).
+  // Excess over air at 900 W/m2 and 1 m/s: Gitz et al. 2015 (seen) 10-15 K for paper bags; the rest judged
+  // (sheet, table 4).
   const Ambient a = noon(30, 40, 1, 900, 150, 0.75);
   const double clear = excess(a, stick(0, "clear-bag"));
   const double paper_bag = excess(a, stick(0, "paper-bag"));
   const double paper_over = excess(a, stick(0, "paper-over-bag"));
   const double foil = excess(a, stick(0, "foil-over-bag"));
-  std::printf("  excess over air: clear %.1f, paper bag %.1f, paper over bag %.1f, foil %.1f K\n", clear, paper_bag, paper_over, foil);
+  std::printf("  excess over air: clear %.1f, paper bag %.1f, paper over bag %.1f, foil %.1f K\n", clear,
+              paper_bag, paper_over, foil);
   EXPECT_GT(clear, paper_bag);
   EXPECT_GT(paper_bag, paper_over);
   EXPECT_GT(paper_over, foil);
@@ -152,7 +171,8 @@ TEST(ClearBag, UnderSeventyPercentShadeStaysNearTheAir) {
 }
 
 TEST(BudOnTheSunnySide, OfAThickTrunkIsFarHotterThanAThinStick) {
-  // New Jersey thermocouples (county extension note, seen): bare peach trunk 25 K above the air on a sunny winter day.
+  // New Jersey thermocouples (county extension note, seen): bare peach trunk 25 K above the air on a sunny
+  // winter day.
   const Ambient a = noon(4, 60, 1, 450, 90, 0.42, 202.5);
   Exposure bud = stick();
   bud.organ = Organ::bud;
@@ -161,7 +181,8 @@ TEST(BudOnTheSunnySide, OfAThickTrunkIsFarHotterThanAThinStick) {
   bud.diameter_m = 0.007;
   const double pencil = excess(a, bud);
   const double thin_stick = excess(a, stick());
-  std::printf("  sunny side over air: trunk %.1f, pencil-thin stem %.1f, stick %.1f K\n", trunk, pencil, thin_stick);
+  std::printf("  sunny side over air: trunk %.1f, pencil-thin stem %.1f, stick %.1f K\n", trunk, pencil,
+              thin_stick);
   EXPECT_GE(trunk - thin_stick, 10);
   EXPECT_LT(pencil - thin_stick, 5);
   EXPECT_GE(trunk, 15);

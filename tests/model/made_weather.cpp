@@ -32,8 +32,9 @@ void put_hour(HourlyWeather& weather, std::size_t index, double h, const MadeDay
   using std::numbers::pi;
   const double mean = 0.5 * (day.minimum_c + day.maximum_c);
   const double temperature = mean + 0.5 * (day.maximum_c - day.minimum_c) * std::cos(2 * pi * (h - 15) / 24);
-  const double vapour = std::min(raw::saturation_vapour_pressure_kpa(day.maximum_c) * day.humidity_at_maximum_pct / 100,
-                                 raw::saturation_vapour_pressure_kpa(day.minimum_c));
+  const double vapour =
+      std::min(raw::saturation_vapour_pressure_kpa(day.maximum_c) * day.humidity_at_maximum_pct / 100,
+               raw::saturation_vapour_pressure_kpa(day.minimum_c));
   const double wind = day.wind_m_s * (0.6 + 0.6 * std::max(0.0, std::sin(pi * (h - 8) / 12)));
   const double light = day.peak_w_m2 * std::sin(pi * (h + 0.5 - day.sunrise_h) / (24 - 2 * day.sunrise_h));
   const bool daylight = h + 0.5 > day.sunrise_h && h + 0.5 < 24 - day.sunrise_h;
@@ -48,7 +49,8 @@ void put_hour(HourlyWeather& weather, std::size_t index, double h, const MadeDay
 
 }  // namespace
 
-HourlyWeather made_weather(std::chrono::year_month_day first_day, int days, const std::function<MadeDay(int)>& day_of) {
+HourlyWeather made_weather(std::chrono::year_month_day first_day, int days,
+                           const std::function<MadeDay(int)>& day_of) {
   HourlyWeather weather = blank(std::chrono::sys_days{first_day}, static_cast<std::size_t>(days) * 24);
   for (int day = 0; day < days; ++day) {
     const MadeDay shape = day_of(day);
@@ -108,7 +110,8 @@ MadeRun run_made(const MadeCase& made, const HourlyWeather& weather) {
   for (std::size_t h = 0; h <= weather.size(); h += 24) marks.push_back(h);
   const Stretch stretch{0, weather.size(), &run.climate, 0, &members, true};
   run.states = fresh_states(members, 1.0);
-  run_union(union_constants(models), {stress, daylight, heat_factor(rates, *run.graft.species), run.graft.cold_rows},
+  run_union(union_constants(models),
+            {stress, daylight, heat_factor(rates, *run.graft.species), run.graft.cold_rows},
             std::span(&stretch, 1), run.states, marks, run.daily);
   run.limits = survival_limits(run.graft, models);
   run.stages = stage_limits(models, *run.graft.species);

@@ -19,15 +19,17 @@ struct MadeDay {
   double minimum_c, maximum_c, humidity_at_maximum_pct, wind_m_s, peak_w_m2, sunrise_h;
 };
 
-/// Hourly weather of `days` made days, the shape given by `day_of(index)`, from local (= UTC) midnight of `first_day`.
-HourlyWeather made_weather(std::chrono::year_month_day first_day, int days, const std::function<MadeDay(int)>& day_of);
+/// Hourly weather of `days` made days, the shape given by `day_of(index)`, from local (= UTC) midnight of
+/// `first_day`.
+HourlyWeather made_weather(std::chrono::year_month_day first_day, int days,
+                           const std::function<MadeDay(int)>& day_of);
 
 /// A union in made weather, run over all of its hours with parameter spread only.
 struct MadeRun {
   GraftCase graft;
-  UnionStates states;                   ///< At the end.
-  std::vector<UnionStates> daily;       ///< At the beginning of each day, and at the end.
-  std::vector<double> survival;         ///< Of each member, at the end.
+  UnionStates states;              ///< At the end.
+  std::vector<UnionStates> daily;  ///< At the beginning of each day, and at the end.
+  std::vector<double> survival;    ///< Of each member, at the end.
   SurvivalLimits limits;
   StageLimits stages;
   ScionClimate climate;
@@ -48,7 +50,7 @@ struct MadeCase {
   double sun_share = 0.9, wind_share = 0.6;
   std::string match = "both";
   int members = 256;
-  double stock_stress = 1;   ///< Kst throughout.
+  double stock_stress = 1;  ///< Kst throughout.
   std::uint64_t seed = 1;
   std::optional<double> diameter_mm;
 };

@@ -20,7 +20,8 @@ HourlyWeather steady(int days, const MadeDay& day) {
 }
 
 HourlyWeather wave_at(int wave_day) {
-  return made_weather(summer, wave_day + 8, [&](int day) { return day >= wave_day && day < wave_day + 4 ? heat_wave : ordinary; });
+  return made_weather(summer, wave_day + 8,
+                      [&](int day) { return day >= wave_day && day < wave_day + 4 ? heat_wave : ordinary; });
 }
 
 MadeCase chip(const char* wrap, const char* cover = "none", double shade = 0) {
@@ -107,7 +108,8 @@ double loss_at_full_leaf(const char* wrap) {
   hour.boundary_mol.setConstant(1);
   hour.stock_water_stress.setOnes();
   hour.daylight.setOnes();
-  return water_loss_per_day<Pack>(union_constants(published_models()), members[0], state, hour, Pack::Ones())[0];
+  return water_loss_per_day<Pack>(union_constants(published_models()), members[0], state, hour,
+                                  Pack::Ones())[0];
 }
 
 TEST(Wrap, FilmDoesNotThrottleTheLaterLeaves) {
@@ -116,7 +118,8 @@ TEST(Wrap, FilmDoesNotThrottleTheLaterLeaves) {
 }
 
 TEST(Leaves, BeforeTheVesselsConnectKill) {
-  // A leafy scion in the open dries within days; the same without leaves lives (sheet, 3.4: over a gram a day).
+  // A leafy scion in the open dries within days; the same without leaves lives (sheet, 3.4: over a gram a
+  // day).
   MadeCase leafy = cleft("film");
   leafy.scion_state = "leafy";
   EXPECT_LT(run_made(leafy, steady(6, ordinary)).mean_survival(), 0.05);
@@ -127,10 +130,13 @@ TEST(MildCoastalSpring, ShowsGrowthAfterAboutEightWeeksAndSoonerForLaterGrafts) 
   MadeCase made = cleft("film", "clear-bag", 0.7);
   made.species = "subtropical-evergreen";
   const auto growth_day = [&](int start) {
-    return run_made(made, made_weather(summer, 80, [start](int day) {
-                      const int d = day + start;
-                      return MadeDay{8.5 + 0.09 * d, 18.5 + 0.09 * d, 50, 1.8, 550.0 + 5 * d, 6.3};
-                    })).median_day(&UnionState<Pack>::leaf_share, 0.25);
+    return run_made(made, made_weather(summer, 80,
+                                       [start](int day) {
+                                         const int d = day + start;
+                                         return MadeDay{
+                                             8.5 + 0.09 * d, 18.5 + 0.09 * d, 50, 1.8, 550.0 + 5 * d, 6.3};
+                                       }))
+        .median_day(&UnionState<Pack>::leaf_share, 0.25);
   };
   EXPECT_NEAR(growth_day(0), 56, 8);
   EXPECT_NEAR(growth_day(21), 39, 5);
@@ -161,7 +167,9 @@ TEST(Cold, StallsTheCallusWithoutKillingADormantScion) {
 
 TEST(WaterBudget, ClosesEveryStepAndMatchesFineIntegration) {
   std::mt19937_64 random(5);
-  const auto uniform = [&](double low, double high) { return std::uniform_real_distribution(low, high)(random); };
+  const auto uniform = [&](double low, double high) {
+    return std::uniform_real_distribution(low, high)(random);
+  };
   for (int i = 0; i < 5000; ++i) {
     Pack water, supply, loss;
     for (Eigen::Index m = 0; m < pack_size; ++m) {
@@ -196,7 +204,9 @@ TEST(WaterBudget, StepEqualsAThousandSmallRungeKuttaSteps) {
 TEST(HeatDose, FollowsThePublishedShapeOfDeathTime) {
   // Default death time (sheet, section 4, judged): 60 degC 10 s; 50 degC 28 min; 45 degC 6 h; 40 degC 77 h.
   const RateConstants rates = rate_constants(published_models());
-  const auto minutes = [&](double c) { return std::pow(10, 1 + (rates.heat_reference_c - c) / rates.heat_slope_k); };
+  const auto minutes = [&](double c) {
+    return std::pow(10, 1 + (rates.heat_reference_c - c) / rates.heat_slope_k);
+  };
   EXPECT_NEAR(minutes(60) * 60, 10, 1);
   EXPECT_NEAR(minutes(50), 28, 1);
   EXPECT_NEAR(minutes(45) / 60, 6, 0.2);
@@ -218,7 +228,8 @@ TEST(Callus, RateIsOneAtTheOptimumAndZeroOutsideTheLimits) {
   m.callus_optimum_c.setConstant(24);
   m.callus_upper_c.setConstant(38);
   EXPECT_NEAR(callus_rate<Pack>(m, Pack::Constant(24))[0], 1, 1e-12);
-  for (const double c : {-5.0, 2.0, 38.0, 45.0}) EXPECT_NEAR(callus_rate<Pack>(m, Pack::Constant(c))[0], 0, 1e-9) << c;
+  for (const double c : {-5.0, 2.0, 38.0, 45.0})
+    EXPECT_NEAR(callus_rate<Pack>(m, Pack::Constant(c))[0], 0, 1e-9) << c;
 }
 
 }  // namespace

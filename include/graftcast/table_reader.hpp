@@ -3,9 +3,9 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 
 #include "graftcast/calendar_time.hpp"
-#include "graftcast/delimited_rows.hpp"
 #include "graftcast/reading.hpp"
 #include "graftcast/weather_settings.hpp"
 
@@ -30,10 +30,10 @@ namespace graftcast {
 /// too few or too many fields, an unknown unit or name, a column whose values betray another unit, no rows.
 /// `shown_name` is what messages call the file (default: the path).
 Readings read_table(const std::filesystem::path& path, const SourceSettings& source, const Location& location,
-                    const Clock& site_clock, std::string shown_name = {});
+                    const Clock& site_clock, const std::string& shown_name = {});
 
-/// The same from rows at hand (of any separator), for tests and fuzzers.
-Readings read_table(DelimitedRows rows, const SourceSettings& source, const Location& location,
-                    const Clock& site_clock);
+/// The same from text in memory.
+Readings read_table_text(std::string_view text, const std::string& shown_name, const SourceSettings& source,
+                         const Location& location, const Clock& site_clock);
 
 }  // namespace graftcast

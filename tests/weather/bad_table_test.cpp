@@ -12,9 +12,9 @@ namespace graftcast {
 namespace {
 
 using testing::complaint;
-using testing::table;
 using ::testing::HasSubstr;
 using ::testing::StartsWith;
+using testing::table;
 
 struct BadTable {
   const char* name;
@@ -23,17 +23,22 @@ struct BadTable {
   const char* message;
 };
 
-void PrintTo(const BadTable& bad, std::ostream* stream) { *stream << bad.name; }
+void PrintTo(const BadTable& bad, std::ostream* stream) {
+  *stream << bad.name;
+}
 
 constexpr const char* header = "time,air_temperature [degC],relative_humidity [%]\n";
 
-std::string below_header(std::string_view rows) { return header + std::string(rows); }
+std::string below_header(std::string_view rows) {
+  return header + std::string(rows);
+}
 
 std::string column_of(std::string_view heading, double from, double step, int count) {
   std::string text = "time," + std::string(heading) + "\n";
   for (int k = 0; k < count; ++k) {
     text += "2025-01-" + std::string(k / 24 < 9 ? "0" : "") + std::to_string(k / 24 + 1) + "T" +
-            (k % 24 < 10 ? "0" : "") + std::to_string(k % 24) + ":00Z," + std::to_string(from + step * (k % 24)) + "\n";
+            (k % 24 < 10 ? "0" : "") + std::to_string(k % 24) + ":00Z," +
+            std::to_string(from + step * (k % 24)) + "\n";
   }
   return text;
 }
@@ -43,39 +48,50 @@ const std::vector<BadTable>& bad_tables() {
       {"empty", "", "log.csv:1:1: ", "empty"},
       {"headers_only", header, "log.csv:1:1: ", "no row below the headers"},
       {"no_headers", "2025-01-01T00:00,1,2\n", "log.csv:1:1: ", "no header row"},
-      {"word_for_number", below_header("2025-01-01T00:00,1,2\n2025-01-01T01:00,warm,50\n"), "log.csv:3:18: ", "\"warm\""},
+      {"word_for_number", below_header("2025-01-01T00:00,1,2\n2025-01-01T01:00,warm,50\n"),
+       "log.csv:3:18: ", "\"warm\""},
       {"number_too_large", below_header("2025-01-01T00:00,1e400,50\n"), "log.csv:2:18: ", "not a number"},
       {"hexadecimal", below_header("2025-01-01T00:00,1,0x1F\n"), "log.csv:2:20: ", "not a number"},
       {"two_numbers_in_a_cell", below_header("2025-01-01T00:00,1 2,50\n"), "log.csv:2:18: ", "not a number"},
       {"no_such_day", below_header("2025-02-30T00:00,1,50\n"), "log.csv:2:1: ", "not a time"},
       {"no_such_hour", below_header("2025-02-20T25:00,1,50\n"), "log.csv:2:1: ", "not a time"},
       {"empty_time", below_header(",1,50\n"), "log.csv:2:1: ", "not a time"},
-      {"short_row_amid", below_header("2025-01-01T00:00,1\n2025-01-01T01:00,1,50\n"), "log.csv:2:19: ", "ends after field 2 of 3"},
+      {"short_row_amid", below_header("2025-01-01T00:00,1\n2025-01-01T01:00,1,50\n"),
+       "log.csv:2:19: ", "ends after field 2 of 3"},
       {"only_a_short_row", below_header("2025-01-01T00:00,1\n"), "log.csv:2:19: ", "ends after field 2 of 3"},
       {"long_row", below_header("2025-01-01T00:00,1,50,7\n"), "log.csv:2:23: ", "4 fields, the header row 3"},
-      {"decimal_comma_between_commas", below_header("2025-01-01T00:00,1,5,50\n"), "log.csv:2:22: ", "semicolons"},
+      {"decimal_comma_between_commas", below_header("2025-01-01T00:00,1,5,50\n"),
+       "log.csv:2:22: ", "semicolons"},
       {"days_and_times", below_header("2025-01-01,1,50\n2025-01-01T01:00,1,50\n"), "log.csv:3:1: ", "mixed"},
-      {"unknown_unit", "time,air_temperature [degX]\n2025-01-01T00:00,1\n", "log.csv:1:6: ", "\"degX\" is not a known unit"},
-      {"unit_of_another_kind", "time,air_temperature [hPa]\n2025-01-01T00:00,1\n", "log.csv:1:6: ", "a pressure"},
-      {"lux", "time,air_temperature [degC],surface_downwelling_shortwave_flux_in_air [lux]\n2025-01-01T00:00,1,2\n",
+      {"unknown_unit", "time,air_temperature [degX]\n2025-01-01T00:00,1\n",
+       "log.csv:1:6: ", "\"degX\" is not a known unit"},
+      {"unit_of_another_kind", "time,air_temperature [hPa]\n2025-01-01T00:00,1\n",
+       "log.csv:1:6: ", "a pressure"},
+      {"lux",
+       "time,air_temperature [degC],surface_downwelling_shortwave_flux_in_air [lux]\n2025-01-01T00:00,1,2\n",
        "log.csv:1:29: ", "as the eye does"},
-      {"two_temperatures", "time,air_temperature [degC],air_temperature [K]\n2025-01-01T00:00,1,280\n", "log.csv:1:29: ",
-       "hold the same thing"},
-      {"two_times", "time,time,air_temperature [degC]\n2025-01-01T00:00,2025-01-01T00:00,1\n", "log.csv:1:6: ", "a second column"},
-      {"zone_in_the_header", "time [CET],air_temperature [degC]\n2025-01-01T00:00,1\n", "log.csv:1:1: ", "time_zone"},
-      {"fahrenheit_as_celsius", column_of("air_temperature [degC]", 45, 1.5, 72), "log.csv:1:6: ", "likely degF"},
+      {"two_temperatures", "time,air_temperature [degC],air_temperature [K]\n2025-01-01T00:00,1,280\n",
+       "log.csv:1:29: ", "hold the same thing"},
+      {"two_times", "time,time,air_temperature [degC]\n2025-01-01T00:00,2025-01-01T00:00,1\n",
+       "log.csv:1:6: ", "a second column"},
+      {"zone_in_the_header", "time [CET],air_temperature [degC]\n2025-01-01T00:00,1\n",
+       "log.csv:1:1: ", "time_zone"},
+      {"fahrenheit_as_celsius", column_of("air_temperature [degC]", 45, 1.5, 72),
+       "log.csv:1:6: ", "likely degF"},
       {"kelvin_as_celsius", column_of("air_temperature [degC]", 280, 0.5, 72), "log.csv:1:6: ", "likely K"},
-      {"tenths_as_degrees", column_of("air_temperature [degC]", -20, 12, 72), "log.csv:1:6: ", "likely tenths of degC"},
-      {"hectopascal_as_kilopascal", column_of("air_pressure [kPa]", 1001, 0.5, 72), "log.csv:1:6: ", "likely hPa"},
+      {"tenths_as_degrees", column_of("air_temperature [degC]", -20, 12, 72),
+       "log.csv:1:6: ", "likely tenths of degC"},
+      {"hectopascal_as_kilopascal", column_of("air_pressure [kPa]", 1001, 0.5, 72),
+       "log.csv:1:6: ", "likely hPa"},
       {"fraction_as_percent", column_of("relative_humidity [%]", 0.3, 0.02, 72), "log.csv:1:6: ", "likely 1"},
-      {"megajoules_as_watts", column_of("surface_downwelling_shortwave_flux_in_air [W m-2]", 0, 0.14, 72), "log.csv:1:6: ",
-       "likely MJ m-2 h-1"},
+      {"megajoules_as_watts", column_of("surface_downwelling_shortwave_flux_in_air [W m-2]", 0, 0.14, 72),
+       "log.csv:1:6: ", "likely MJ m-2 h-1"},
       {"open_quote", below_header("2025-01-01T00:00,\"1,50\n"), "log.csv:2:18: ", "never closed"},
       {"utf16", std::string("\xFF\xFEt\0i\0m\0e\0", 10), "log.csv:1:1: ", "UTF-16"},
       {"nul_byte", below_header(std::string_view("2025-01-01T00:00,\0,50\n", 22)), "log.csv:2:18: ", "NUL"},
       {"no_row_in_time", "time,air_temperature [degC]\n2025-13-01T00:00,1\n", "log.csv:2:1: ", "not a time"},
-      {"a_million_letters", below_header("2025-01-01T00:00," + std::string(1'000'000, '7') + ",50\n"), "log.csv:2:18: ",
-       "not a number"},
+      {"a_million_letters", below_header("2025-01-01T00:00," + std::string(1'000'000, '7') + ",50\n"),
+       "log.csv:2:18: ", "not a number"},
   };
   return all;
 }
@@ -91,7 +107,7 @@ TEST_P(BadTables, AreRefusedWithPlaceAndReason) {
 }
 
 INSTANTIATE_TEST_SUITE_P(All, BadTables, ::testing::ValuesIn(bad_tables()),
-                         [](const auto& info) { return std::string(info.param.name); });
+                         [](const auto& each) { return std::string(each.param.name); });
 
 SourceSettings mapped(std::map<std::string, ColumnMapping> columns) {
   SourceSettings source;
@@ -144,12 +160,14 @@ TEST(BadFiles, CannotBeOpened) {
 // Whatever is changed in a good file, it is read or refused, but never gives a number that cannot be.
 TEST(BadTablesProperty, NoDamageYieldsAnImpossibleNumber) {
   std::mt19937_64 generator(7);
-  const std::string good = below_header("2025-01-01T00:00,1.5,50\n2025-01-01T01:00,-2,60\n2025-01-01T02:00,3,70\n");
+  const std::string good =
+      below_header("2025-01-01T00:00,1.5,50\n2025-01-01T01:00,-2,60\n2025-01-01T02:00,3,70\n");
   std::uniform_int_distribution<std::size_t> place(0, good.size() - 1);
   std::uniform_int_distribution<std::size_t> letter(0, 17);
   for (int trial = 0; trial < 3000; ++trial) {
     std::string damaged = good;
-    for (int change = 0; change < 3; ++change) damaged[place(generator)] = "0123456789.,-+e\n\"T"[letter(generator)];
+    for (int change = 0; change < 3; ++change)
+      damaged[place(generator)] = "0123456789.,-+e\n\"T"[letter(generator)];
     try {
       for (const Block& block : table(damaged).blocks) {
         for (const Channel& channel : block.channels) {

@@ -15,7 +15,9 @@ using testing::at;
 using testing::day;
 using Fold = Clock::Resolved::Fold;
 
-std::chrono::local_seconds reading(std::string_view text) { return parse_time(text).value().reading; }
+std::chrono::local_seconds reading(std::string_view text) {
+  return parse_time(text).value().reading;
+}
 
 struct Change {
   const char* zone;
@@ -62,7 +64,8 @@ TEST(Clock, BeginsADayWithoutMidnightAfterTheGap) {
 TEST(Clock, PutsEveryInstantIntoTheDayThatHoldsIt) {
   std::mt19937_64 generator(20250131);
   std::uniform_int_distribution<long> any(0, 2'000'000'000);
-  for (const char* const zone : {"Europe/Lisbon", "Asia/Kathmandu", "America/Sao_Paulo", "Australia/Lord_Howe"}) {
+  for (const char* const zone :
+       {"Europe/Lisbon", "Asia/Kathmandu", "America/Sao_Paulo", "Australia/Lord_Howe"}) {
     const Clock clock(zone);
     for (int trial = 0; trial < 300; ++trial) {
       const Instant instant{std::chrono::seconds(any(generator))};
@@ -95,8 +98,8 @@ TEST(Clock, ShowsLocalTime) {
 
 TEST(ParseDay, TakesOnlyDaysOfTheCalendar) {
   EXPECT_EQ(day_text(day("2024-02-29")), "2024-02-29");
-  for (const char* const wrong : {"2025-02-30", "2025-02-29", "2025-13-01", "2025-00-10", "2025-1-1", "20250101",
-                                  "2025-01-01 ", "2025/01/01", "", "-025-01-01"}) {
+  for (const char* const wrong : {"2025-02-30", "2025-02-29", "2025-13-01", "2025-00-10", "2025-1-1",
+                                  "20250101", "2025-01-01 ", "2025/01/01", "", "-025-01-01"}) {
     EXPECT_FALSE(parse_day(wrong)) << wrong;
   }
 }
@@ -111,9 +114,10 @@ TEST(ParseTime, ReadsIsoTimes) {
 
 TEST(ParseTime, RefusesWhatIsNoTime) {
   for (const char* const wrong :
-       {"2025-01-31", "2025-01-31T06", "2025-01-31T25:00", "2025-01-31T24:01", "2025-01-31T06:60", "2025-01-31T06:07:60",
-        "2025-01-31T06:07x", "2025-01-31T06:07+1", "2025-01-31T06:07:08.", "2025-02-30T06:07", "2025-01-31X06:07",
-        "2025-01-31T06:07+25:00", "2025-01-31T06:07+01:60", "2025-01-31T06:07+01-00"}) {
+       {"2025-01-31", "2025-01-31T06", "2025-01-31T25:00", "2025-01-31T24:01", "2025-01-31T06:60",
+        "2025-01-31T06:07:60", "2025-01-31T06:07x", "2025-01-31T06:07+1", "2025-01-31T06:07:08.",
+        "2025-02-30T06:07", "2025-01-31X06:07", "2025-01-31T06:07+25:00", "2025-01-31T06:07+01:60",
+        "2025-01-31T06:07+01-00"}) {
     EXPECT_FALSE(parse_time(wrong)) << wrong;
   }
 }

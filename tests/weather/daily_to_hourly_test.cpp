@@ -32,11 +32,12 @@ Instant hour_of_that_day(double hour) {
 }
 
 // Computed independently from the published equations (Parton & Logan 1981, form of Wann et al. 1985) for
-// coefficients 1.86, 2.20, -0.17; maximum 30, minimum 10 on every day, sunrise 6, sunset 18. Printed to 0.001.
+// coefficients 1.86, 2.20, -0.17; maximum 30, minimum 10 on every day, sunrise 6, sunset 18. Printed to
+// 0.001.
 TEST(DayCourse, FollowsPartonAndLogan) {
   const DayCourse course({10, 30, 30, 10, 10}, sun_from_six_to_six());
-  const std::vector<std::pair<double, double>> published = {{8, 18.237},  {12, 28.691}, {13.86, 30.000}, {18, 23.792},
-                                                            {20, 19.508}, {0, 14.519},  {3, 12.587}};
+  const std::vector<std::pair<double, double>> published = {
+      {8, 18.237}, {12, 28.691}, {13.86, 30.000}, {18, 23.792}, {20, 19.508}, {0, 14.519}, {3, 12.587}};
   for (const auto& [hour, temperature_c] : published) {
     EXPECT_NEAR(course.temperature_c(hour_of_that_day(hour)), temperature_c, 0.0006) << hour;
   }
@@ -50,7 +51,8 @@ TEST(DayCourse, HeadsForTheNextMinimumAfterSunset) {
 }
 
 TEST(DayCourse, IsACosineWithoutSunrise) {
-  const DayCourse course({-30, -20, -20, -30, -30}, {at("2025-12-20T12:00Z"), -5, std::nullopt, std::nullopt});
+  const DayCourse course({-30, -20, -20, -30, -30},
+                         {at("2025-12-20T12:00Z"), -5, std::nullopt, std::nullopt});
   EXPECT_DOUBLE_EQ(course.temperature_c(course.hottest()), -20);
   EXPECT_DOUBLE_EQ(course.temperature_c(course.coolest()), -30);
 }
@@ -63,14 +65,18 @@ struct Place {
   const char* first_day;
 };
 
-/// Ordinary places, days of 23, 24 and 25 hours, offsets of a quarter hour, polar day and night, sunset after midnight.
+/// Ordinary places, days of 23, 24 and 25 hours, offsets of a quarter hour, polar day and night, sunset after
+/// midnight.
 const std::vector<Place>& places() {
-  static const std::vector<Place> all = {
-      {"Europe/Lisbon", {41.2, -7.5, 260}, "2024-03-25"},    {"America/New_York", {40.7, -74, 10}, "2013-10-30"},
-      {"Asia/Kathmandu", {27.7, 85.3, 1400}, "2024-05-01"},  {"Australia/Lord_Howe", {-31.5, 159, 5}, "2024-10-02"},
-      {"Arctic/Longyearbyen", {78.2, 15.6, 20}, "2024-06-15"}, {"Arctic/Longyearbyen", {78.2, 15.6, 20}, "2024-12-15"},
-      {"America/Anchorage", {64.8, -147.7, 130}, "2024-06-15"}, {"Asia/Shanghai", {43.8, 87.6, 800}, "2024-01-01"},
-      {"Africa/Nairobi", {-1.3, 36.8, 1700}, "2024-09-20"}};
+  static const std::vector<Place> all = {{"Europe/Lisbon", {41.2, -7.5, 260}, "2024-03-25"},
+                                         {"America/New_York", {40.7, -74, 10}, "2013-10-30"},
+                                         {"Asia/Kathmandu", {27.7, 85.3, 1400}, "2024-05-01"},
+                                         {"Australia/Lord_Howe", {-31.5, 159, 5}, "2024-10-02"},
+                                         {"Arctic/Longyearbyen", {78.2, 15.6, 20}, "2024-06-15"},
+                                         {"Arctic/Longyearbyen", {78.2, 15.6, 20}, "2024-12-15"},
+                                         {"America/Anchorage", {64.8, -147.7, 130}, "2024-06-15"},
+                                         {"Asia/Shanghai", {43.8, 87.6, 800}, "2024-01-01"},
+                                         {"Africa/Nairobi", {-1.3, 36.8, 1700}, "2024-09-20"}};
   return all;
 }
 
@@ -119,23 +125,30 @@ TEST(DailyToHourlyProperty, ExtremesMeansAndTotalsComeBackExactly) {
       EXPECT_EQ(*std::min_element(air.begin(), air.end()), reading.minimum_temperature_c) << where;
       EXPECT_EQ(*std::max_element(air.begin(), air.end()), reading.maximum_temperature_c) << where;
       const auto humidity = of(Quantity::relative_humidity);
-      EXPECT_NEAR(*std::min_element(humidity.begin(), humidity.end()), reading.minimum_humidity_pct, 1e-9) << where;
-      EXPECT_NEAR(*std::max_element(humidity.begin(), humidity.end()), reading.maximum_humidity_pct, 1e-9) << where;
-      EXPECT_NEAR(sum(of(Quantity::wind_speed)) / static_cast<double>(range.count()), reading.wind_speed_m_s, 1e-9) << where;
+      EXPECT_NEAR(*std::min_element(humidity.begin(), humidity.end()), reading.minimum_humidity_pct, 1e-9)
+          << where;
+      EXPECT_NEAR(*std::max_element(humidity.begin(), humidity.end()), reading.maximum_humidity_pct, 1e-9)
+          << where;
+      EXPECT_NEAR(sum(of(Quantity::wind_speed)) / static_cast<double>(range.count()), reading.wind_speed_m_s,
+                  1e-9)
+          << where;
       const auto gusts = of(Quantity::gust);
       EXPECT_NEAR(*std::max_element(gusts.begin(), gusts.end()), reading.gust_m_s, 1e-9) << where;
       EXPECT_NEAR(sum(of(Quantity::shortwave)) * 3600e-6, reading.shortwave_mj_m2, 1e-9) << where;
       EXPECT_NEAR(sum(of(Quantity::precipitation)), reading.precipitation_mm, 1e-9) << where;
     }
-    for (const Origin origin : series[Quantity::air_temperature].origin) EXPECT_EQ(origin, Origin::from_daily);
+    for (const Origin origin : series[Quantity::air_temperature].origin)
+      EXPECT_EQ(origin, Origin::from_daily);
   }
 }
 
 TEST(DailyToHourly, GivesDaysTheirTrueNumberOfHours) {
   const Clock clock("America/New_York");
   std::mt19937_64 generator(3);
-  EXPECT_EQ(daily_to_hourly(random_days(generator, day("2013-03-10"), 1), {40.7, -74, 10}, clock).size(), 23U);
-  EXPECT_EQ(daily_to_hourly(random_days(generator, day("2013-11-03"), 1), {40.7, -74, 10}, clock).size(), 25U);
+  EXPECT_EQ(daily_to_hourly(random_days(generator, day("2013-03-10"), 1), {40.7, -74, 10}, clock).size(),
+            23U);
+  EXPECT_EQ(daily_to_hourly(random_days(generator, day("2013-11-03"), 1), {40.7, -74, 10}, clock).size(),
+            25U);
 }
 
 TEST(DailyToHourly, PutsTheMinimumAtSunriseAndTheMaximumAfterNoon) {
@@ -148,7 +161,8 @@ TEST(DailyToHourly, PutsTheMinimumAtSunriseAndTheMaximumAfterNoon) {
   const auto& air = series[Quantity::air_temperature].value;
   const auto coolest = std::min_element(air.begin(), air.end()) - air.begin();
   const auto hottest = std::max_element(air.begin(), air.end()) - air.begin();
-  // Sunrise 05:04 UTC, solar noon 12:32 UTC at that place and day (NOAA's calculator, recalled to a minute or two).
+  // Sunrise 05:04 UTC, solar noon 12:32 UTC at that place and day (NOAA's calculator, recalled to a minute or
+  // two).
   EXPECT_EQ(series.hour(static_cast<std::size_t>(coolest)), at("2024-06-21T04:00Z"));
   EXPECT_EQ(series.hour(static_cast<std::size_t>(hottest)), at("2024-06-21T14:00Z"));
 }
@@ -186,7 +200,8 @@ TEST(DailyToHourly, LeavesUnknownWhatTheLogDoesNotSay) {
 TEST(DailyReadings, CollectAllOfADay) {
   const Readings readings = testing::table(
       "date,air_temperature_min [degC],air_temperature_max [degC],wind_speed [m s-1],"
-      "surface_downwelling_shortwave_flux_in_air_mean [W m-2],precipitation [inch]\n2024-03-31,5,15,2,250,1\n");
+      "surface_downwelling_shortwave_flux_in_air_mean [W m-2],precipitation "
+      "[inch]\n2024-03-31,5,15,2,250,1\n");
   const auto list = daily_readings(readings, testing::lisbon());
   ASSERT_EQ(list.size(), 1U);
   EXPECT_EQ(day_text(list[0].day), "2024-03-31");

@@ -14,17 +14,18 @@ namespace graftcast {
 namespace {
 
 using testing::at;
-using testing::lisbon;
-using testing::terrace;
 using ::testing::Each;
 using ::testing::ElementsAre;
 using ::testing::IsEmpty;
+using testing::lisbon;
+using testing::terrace;
 
 /// Two local days (summer: the day begins at 23:00 UTC) of temperature between 12 and 28 degC.
 QuantityHours two_days() {
   QuantityHours hours = unknown_hours(std::chrono::floor<std::chrono::hours>(at("2025-06-30T23:00Z")), 48);
   for (std::size_t k = 0; k < 48; ++k) {
-    hours[Quantity::air_temperature].value[k] = 20 - 8 * std::cos(static_cast<double>(k % 24) / 24 * 2 * std::acos(-1.0));
+    hours[Quantity::air_temperature].value[k] =
+        20 - 8 * std::cos(static_cast<double>(k % 24) / 24 * 2 * std::acos(-1.0));
     hours[Quantity::air_temperature].origin[k] = Origin::measured;
   }
   return hours;
@@ -33,8 +34,10 @@ QuantityHours two_days() {
 TEST(Derive, CompletesTheHoursAndSaysWhat) {
   QuantityHours hours = two_days();
   EXPECT_THAT(derive_missing(hours, terrace, lisbon()),
-              ElementsAre(Variable::relative_humidity, Variable::wind_speed, Variable::shortwave, Variable::pressure));
-  for (const Quantity quantity : {Quantity::relative_humidity, Quantity::wind_speed, Quantity::shortwave, Quantity::pressure}) {
+              ElementsAre(Variable::relative_humidity, Variable::wind_speed, Variable::shortwave,
+                          Variable::pressure));
+  for (const Quantity quantity :
+       {Quantity::relative_humidity, Quantity::wind_speed, Quantity::shortwave, Quantity::pressure}) {
     EXPECT_THAT(hours[quantity].origin, Each(Origin::derived));
   }
   EXPECT_THAT(hours[Quantity::precipitation].origin, Each(Origin::missing));
@@ -46,7 +49,9 @@ TEST(Derive, TakesTheMinimumForTheDewPoint) {
   QuantityHours hours = two_days();
   derive_missing(hours, terrace, lisbon());
   for (std::size_t k = 0; k < hours.size(); ++k) {
-    EXPECT_NEAR(dew_point_of(hours[Quantity::air_temperature].value[k], hours[Quantity::relative_humidity].value[k]), 12, 1e-9);
+    EXPECT_NEAR(
+        dew_point_of(hours[Quantity::air_temperature].value[k], hours[Quantity::relative_humidity].value[k]),
+        12, 1e-9);
   }
   EXPECT_THAT(hours[Quantity::wind_speed].value, Each(2.0));
   // FAO-56 table 2.1 (seen): 98.3 kPa at 250 m, 98.2 at 260 m by eq. 7.
@@ -59,7 +64,8 @@ TEST(Derive, MakesRadiationOfTheRangeOfTemperature) {
   double outside = 0;
   double light = 0;
   for (std::size_t k = 0; k < 24; ++k) {
-    outside += sun_period(hours.hour(k), terrace.latitude_deg, terrace.longitude_deg).mean_extraterrestrial_w_m2;
+    outside +=
+        sun_period(hours.hour(k), terrace.latitude_deg, terrace.longitude_deg).mean_extraterrestrial_w_m2;
     light += hours[Quantity::shortwave].value[k];
   }
   EXPECT_NEAR(light / outside, 0.16 * std::sqrt(28.0 - 12.0), 1e-9);  // FAO-56 eq. 50.
@@ -73,7 +79,8 @@ TEST(Derive, MakesRadiationOfCloudWhereThatIsKnown) {
   }
   derive_missing(hours, terrace, lisbon());
   // Kasten & Czeplak 1980: an overcast sky lets a quarter through. At 12 UTC the sun stands 72 degrees high.
-  EXPECT_NEAR(hours[Quantity::shortwave].value[13], 0.25 * (910 * std::sin(71.7 / 180 * std::acos(-1.0)) - 30), 3);
+  EXPECT_NEAR(hours[Quantity::shortwave].value[13],
+              0.25 * (910 * std::sin(71.7 / 180 * std::acos(-1.0)) - 30), 3);
   EXPECT_GT(hours[Quantity::shortwave].value[13 + 24], 500);
 }
 
@@ -84,10 +91,13 @@ TEST(Derive, BorrowsFromTheDayBeforeWhereADayHasJustBegun) {
     hours[Quantity::air_temperature].origin[k] = Origin::missing;
   }
   derive_missing(hours, terrace, lisbon());
-  const double share = hours[Quantity::shortwave].value[12] /
-                       sun_period(hours.hour(12), terrace.latitude_deg, terrace.longitude_deg).mean_extraterrestrial_w_m2;
+  const double share =
+      hours[Quantity::shortwave].value[12] /
+      sun_period(hours.hour(12), terrace.latitude_deg, terrace.longitude_deg).mean_extraterrestrial_w_m2;
   EXPECT_NEAR(share, 0.64, 1e-9);
-  EXPECT_NEAR(dew_point_of(hours[Quantity::air_temperature].value[27], hours[Quantity::relative_humidity].value[27]), 12, 1e-9);
+  EXPECT_NEAR(
+      dew_point_of(hours[Quantity::air_temperature].value[27], hours[Quantity::relative_humidity].value[27]),
+      12, 1e-9);
   EXPECT_EQ(hours[Quantity::relative_humidity].origin[30], Origin::missing);
 }
 

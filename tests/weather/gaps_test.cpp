@@ -29,7 +29,9 @@ QuantityHours whole_day(std::string_view midnight = "2025-06-01T00:00Z") {
     set(Quantity::air_temperature, 15 + 8 * std::sin((hour - 9) / 24 * 6.2832));
     set(Quantity::relative_humidity, humidity_of(day[Quantity::air_temperature].value[k], 5));
     set(Quantity::wind_speed, 1 + hour / 10);
-    set(Quantity::shortwave, 0.6 * clear * sun_period(day.hour(k), terrace.latitude_deg, terrace.longitude_deg).mean_extraterrestrial_w_m2);
+    set(Quantity::shortwave,
+        0.6 * clear *
+            sun_period(day.hour(k), terrace.latitude_deg, terrace.longitude_deg).mean_extraterrestrial_w_m2);
     set(Quantity::precipitation, 0.5);
     set(Quantity::gust, 5);
   }
@@ -77,7 +79,9 @@ TEST(Gaps, InHumidityKeepTheDewPoint) {
   forget(day, Quantity::air_temperature, 8, 9);
   fill_short_gaps(day, terrace);
   for (std::size_t k = 7; k < 10; ++k) {
-    EXPECT_NEAR(dew_point_of(day[Quantity::air_temperature].value[k], day[Quantity::relative_humidity].value[k]), 5, 1e-9);
+    EXPECT_NEAR(
+        dew_point_of(day[Quantity::air_temperature].value[k], day[Quantity::relative_humidity].value[k]), 5,
+        1e-9);
     EXPECT_NEAR(day[Quantity::relative_humidity].value[k], truth[k], 2);
   }
 }
@@ -89,7 +93,8 @@ TEST(Gaps, InRadiationKeepTheShareOfTheClearSky) {
     forget(day, Quantity::shortwave, first, first + 3);
     fill_short_gaps(day, terrace);
     for (std::size_t k = first; k < first + 3; ++k) {
-      EXPECT_NEAR(day[Quantity::shortwave].value[k], truth[Quantity::shortwave].value[k], 1e-9) << first << " " << k;
+      EXPECT_NEAR(day[Quantity::shortwave].value[k], truth[Quantity::shortwave].value[k], 1e-9)
+          << first << " " << k;
       EXPECT_EQ(day[Quantity::shortwave].origin[k], Origin::filled);
     }
   }

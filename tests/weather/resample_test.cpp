@@ -17,11 +17,11 @@ using std::chrono::hours;
 using std::chrono::minutes;
 using std::chrono::seconds;
 using testing::at;
-using testing::stepped;
-using testing::terrace;
 using ::testing::DoubleNear;
 using ::testing::Each;
 using ::testing::ElementsAre;
+using testing::stepped;
+using testing::terrace;
 
 const Instant noon = at("2025-06-01T12:00Z");
 
@@ -32,7 +32,8 @@ double total(const std::vector<double>& values) {
 }
 
 TEST(Resample, LeavesHoursAsTheyAre) {
-  const QuantityHours result = resample(stepped(Quantity::air_temperature, Kind::mean, noon, hours(1), {1, 2, 3}), terrace);
+  const QuantityHours result =
+      resample(stepped(Quantity::air_temperature, Kind::mean, noon, hours(1), {1, 2, 3}), terrace);
   EXPECT_EQ(result.start, noon);
   EXPECT_THAT(result[Quantity::air_temperature].value, ElementsAre(1, 2, 3));
   EXPECT_THAT(result[Quantity::air_temperature].origin, Each(Origin::measured));
@@ -41,27 +42,36 @@ TEST(Resample, LeavesHoursAsTheyAre) {
 
 TEST(Resample, AveragesMeansAndAddsRainWithinTheHour) {
   const std::vector<double> six = {1, 2, 3, 4, 5, 6, 7, 7, 7, 7, 7, 7};
-  EXPECT_THAT(resample(stepped(Quantity::air_temperature, Kind::mean, noon, minutes(10), six), terrace)[Quantity::air_temperature].value,
+  EXPECT_THAT(resample(stepped(Quantity::air_temperature, Kind::mean, noon, minutes(10), six),
+                       terrace)[Quantity::air_temperature]
+                  .value,
               ElementsAre(3.5, 7));
-  EXPECT_THAT(resample(stepped(Quantity::precipitation, Kind::sum, noon, minutes(10), six), terrace)[Quantity::precipitation].value,
+  EXPECT_THAT(resample(stepped(Quantity::precipitation, Kind::sum, noon, minutes(10), six),
+                       terrace)[Quantity::precipitation]
+                  .value,
               ElementsAre(DoubleNear(21, 1e-9), DoubleNear(42, 1e-9)));
-  EXPECT_THAT(resample(stepped(Quantity::gust, Kind::maximum, noon, minutes(10), six), terrace)[Quantity::gust].value,
-              ElementsAre(6, 7));
+  EXPECT_THAT(
+      resample(stepped(Quantity::gust, Kind::maximum, noon, minutes(10), six), terrace)[Quantity::gust].value,
+      ElementsAre(6, 7));
 }
 
 TEST(Resample, TurnsRatesAndSumsIntoEachOther) {
   // 1.8 MJ/m2 in half an hour is 1000 W/m2; 4 mm/h for half an hour is 2 mm.
-  EXPECT_THAT(resample(stepped(Quantity::shortwave, Kind::sum, noon, minutes(30), {1.8, 0.9}), terrace)[Quantity::shortwave].value,
+  EXPECT_THAT(resample(stepped(Quantity::shortwave, Kind::sum, noon, minutes(30), {1.8, 0.9}),
+                       terrace)[Quantity::shortwave]
+                  .value,
               ElementsAre(DoubleNear(750, 1e-9)));
-  EXPECT_THAT(resample(stepped(Quantity::precipitation, Kind::mean, noon, minutes(30), {4, 0}), terrace)[Quantity::precipitation].value,
+  EXPECT_THAT(resample(stepped(Quantity::precipitation, Kind::mean, noon, minutes(30), {4, 0}),
+                       terrace)[Quantity::precipitation]
+                  .value,
               ElementsAre(DoubleNear(2, 1e-9)));
 }
 
 TEST(Resample, KnowsAnHourWhenHalfOfItIsCovered) {
   const double nothing = std::nan("");
-  const QuantityHours result = resample(
-      stepped(Quantity::air_temperature, Kind::mean, noon, minutes(15), {1, 3, nothing, nothing, 5, nothing, nothing, nothing}),
-      terrace);
+  const QuantityHours result = resample(stepped(Quantity::air_temperature, Kind::mean, noon, minutes(15),
+                                                {1, 3, nothing, nothing, 5, nothing, nothing, nothing}),
+                                        terrace);
   EXPECT_EQ(result[Quantity::air_temperature].value[0], 2);
   EXPECT_EQ(result[Quantity::air_temperature].origin[1], Origin::missing);
   EXPECT_TRUE(std::isnan(result[Quantity::air_temperature].value[1]));
@@ -76,7 +86,8 @@ TEST(Resample, SplitsAnIntervalThatStraddlesTheHour) {
 }
 
 TEST(Resample, JoinsHourlyInstantsByStraightLines) {
-  const QuantityHours result = resample(stepped(Quantity::air_temperature, Kind::instant, noon, hours(1), {10, 12, 16}), terrace);
+  const QuantityHours result =
+      resample(stepped(Quantity::air_temperature, Kind::instant, noon, hours(1), {10, 12, 16}), terrace);
   EXPECT_THAT(result[Quantity::air_temperature].value, ElementsAre(11, 14, 16));
   EXPECT_THAT(result[Quantity::air_temperature].origin, Each(Origin::measured));
 }
@@ -94,17 +105,20 @@ TEST(Resample, JoinsCoarseInstantsByACurveThatKeepsBetweenThem) {
 }
 
 TEST(Resample, DoesNotJoinInstantsAcrossAHole) {
-  Readings readings = stepped(Quantity::air_temperature, Kind::instant, noon, hours(1), {10, 10, 10, 10, 10, 10});
+  Readings readings =
+      stepped(Quantity::air_temperature, Kind::instant, noon, hours(1), {10, 10, 10, 10, 10, 10});
   readings.blocks[0].channels[0].value[2] = std::nan("");
   readings.blocks[0].channels[0].value[3] = std::nan("");
   const QuantityHours result = resample(readings, terrace);
   EXPECT_THAT(result[Quantity::air_temperature].origin,
-              ElementsAre(Origin::measured, Origin::measured, Origin::missing, Origin::missing, Origin::measured, Origin::measured));
+              ElementsAre(Origin::measured, Origin::measured, Origin::missing, Origin::missing,
+                          Origin::measured, Origin::measured));
 }
 
 TEST(Resample, JoinsCoarseHumidityAsDewPoint) {
   Readings readings = stepped(Quantity::air_temperature, Kind::instant, noon, hours(3), {20, 30});
-  readings.blocks[0].channels.push_back({Quantity::relative_humidity, Kind::instant, {100, 55.1}});  // Both near 20 degC.
+  readings.blocks[0].channels.push_back(
+      {Quantity::relative_humidity, Kind::instant, {100, 55.1}});  // Both near 20 degC.
   const QuantityHours result = resample(readings, terrace);
   for (std::size_t k = 0; k < 3; ++k) EXPECT_NEAR(result[Quantity::dew_point].value[k], 20, 0.1);
 }
@@ -129,10 +143,12 @@ TEST(Resample, SpreadsLongRadiationAsTheSunRuns) {
 }
 
 TEST(Resample, LeavesDaysAlone) {
-  EXPECT_EQ(resample(stepped(Quantity::precipitation, Kind::sum, noon, hours(24), {6, 7}), terrace).size(), 0U);
+  EXPECT_EQ(resample(stepped(Quantity::precipitation, Kind::sum, noon, hours(24), {6, 7}), terrace).size(),
+            0U);
 }
 
-// Any step, any offset from the full hour: totals of rain and energy come back where the series covers its hours.
+// Any step, any offset from the full hour: totals of rain and energy come back where the series covers its
+// hours.
 TEST(ResampleProperty, TotalsComeBackExactly) {
   std::mt19937_64 generator(11);
   std::uniform_int_distribution<long> step_s(60, 6 * 3600);
@@ -143,7 +159,8 @@ TEST(ResampleProperty, TotalsComeBackExactly) {
     std::vector<double> values(static_cast<std::size_t>(72 * 3600 / step.count()) + 2);
     for (double& value : values) value = rain(generator);
     const auto last_covers = (offset + step.count() * static_cast<long>(values.size())) % 3600;
-    if (last_covers != 0 && last_covers < 1800) continue;  // The last hour would be dropped as less than half known.
+    if (last_covers != 0 && last_covers < 1800)
+      continue;  // The last hour would be dropped as less than half known.
     const Readings drops = stepped(Quantity::precipitation, Kind::sum, noon + seconds(offset), step, values);
     // Hours at the ends are known in part; inside, and over whole hours, nothing is lost.
     const QuantityHours result = resample(drops, terrace);

@@ -15,14 +15,14 @@ namespace {
 
 using std::chrono::hours;
 using testing::at;
-using testing::lisbon;
-using testing::note;
-using testing::stepped;
-using testing::terrace;
 using ::testing::Each;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using testing::lisbon;
+using testing::note;
+using testing::stepped;
+using testing::terrace;
 
 const Instant start = at("2025-06-01T00:00Z");
 const Knowledge everything{at("2025-06-30T00:00Z"), true};
@@ -33,7 +33,9 @@ Readings named(Readings readings, std::string name) {
 }
 
 Readings temperatures(std::string name, long from_h, std::vector<double> values) {
-  return named(stepped(Quantity::air_temperature, Kind::mean, start + hours(from_h), hours(1), std::move(values)), std::move(name));
+  return named(
+      stepped(Quantity::air_temperature, Kind::mean, start + hours(from_h), hours(1), std::move(values)),
+      std::move(name));
 }
 
 Readings forecast(std::string name, long from_h, std::vector<double> values, Instant made_at) {
@@ -58,12 +60,14 @@ TEST(Assemble, TakesEachVariableFromTheMostTrustedSourceThatHasIt) {
 }
 
 TEST(Assemble, PutsMeasuredBeforeForecastAndNewerForecastsBeforeOlder) {
-  const SiteWeather weather = assemble({forecast("old", 0, {1, 1, 1, 1, 1, 1}, start - hours(12)),
-                                        forecast("new", 0, {2, 2, 2, 2}, start - hours(1)), temperatures("log", 0, {3, 3})},
-                                       terrace, lisbon(), everything);
+  const SiteWeather weather =
+      assemble({forecast("old", 0, {1, 1, 1, 1, 1, 1}, start - hours(12)),
+                forecast("new", 0, {2, 2, 2, 2}, start - hours(1)), temperatures("log", 0, {3, 3})},
+               terrace, lisbon(), everything);
   EXPECT_THAT(weather.hourly[Variable::air_temperature].value, ElementsAre(3, 3, 2, 2, 1, 1));
   EXPECT_THAT(weather.hourly[Variable::air_temperature].origin,
-              ElementsAre(Origin::measured, Origin::measured, Origin::forecast, Origin::forecast, Origin::forecast, Origin::forecast));
+              ElementsAre(Origin::measured, Origin::measured, Origin::forecast, Origin::forecast,
+                          Origin::forecast, Origin::forecast));
   EXPECT_THAT(weather.hourly.forecast_lead_h, ElementsAre(0, 0, 3, 4, 16, 17));
   EXPECT_EQ(weather.measured_until, start + hours(2));
   EXPECT_EQ(weather.forecast_until, start + hours(6));
@@ -106,15 +110,17 @@ TEST(AssembleAsOf, KnowsNothingMeasuredLater) {
 
 TEST(AssembleAsOf, KnowsForecastsMadeBeforeAndNotAfter) {
   const Knowledge morning{start + hours(2), false};
-  const SiteWeather weather = assemble({forecast("later", 0, {9, 9, 9, 9, 9}, start + hours(3)),
-                                        forecast("earlier", 0, {5, 5, 5, 5, 5}, start), temperatures("log", 0, {1, 2, 3, 4})},
-                                       terrace, lisbon(), morning);
+  const SiteWeather weather =
+      assemble({forecast("later", 0, {9, 9, 9, 9, 9}, start + hours(3)),
+                forecast("earlier", 0, {5, 5, 5, 5, 5}, start), temperatures("log", 0, {1, 2, 3, 4})},
+               terrace, lisbon(), morning);
   EXPECT_THAT(weather.hourly[Variable::air_temperature].value, ElementsAre(1, 2, 5, 5, 5));
   EXPECT_EQ(note(weather.notes, "later-forecast").source, "later");
 }
 
 TEST(AssembleAsOf, KnowsADayOnlyOnceItIsOver) {
-  Readings daily = testing::table("date,air_temperature_min [degC],air_temperature_max [degC]\n2025-05-30,5,15\n2025-05-31,6,16\n");
+  Readings daily = testing::table(
+      "date,air_temperature_min [degC],air_temperature_max [degC]\n2025-05-30,5,15\n2025-05-31,6,16\n");
   const SiteWeather weather = assemble({daily}, terrace, lisbon(), {at("2025-05-31T12:00Z"), false});
   EXPECT_EQ(weather.daily_log.size(), 1U);
   EXPECT_EQ(weather.measured_until, at("2025-05-30T23:00Z"));
@@ -122,15 +128,18 @@ TEST(AssembleAsOf, KnowsADayOnlyOnceItIsOver) {
 
 TEST(AssembleAsOf, KnowsEverythingWithHindsight) {
   const SiteWeather weather =
-      assemble({temperatures("log", 0, {1, 2, 3, 4}), forecast("later", 4, {9}, start + hours(3))}, terrace, lisbon(), {start, true});
+      assemble({temperatures("log", 0, {1, 2, 3, 4}), forecast("later", 4, {9}, start + hours(3))}, terrace,
+               lisbon(), {start, true});
   EXPECT_EQ(weather.hourly.size(), 5U);
-  EXPECT_THAT(weather.notes, ::testing::Not(::testing::Contains(::testing::Field(&QualityNote::kind, "later-rows"))));
+  EXPECT_THAT(weather.notes,
+              ::testing::Not(::testing::Contains(::testing::Field(&QualityNote::kind, "later-rows"))));
 }
 
 // ---- Gaps ----
 
 TEST(AssembleGaps, SayWhatBridgesThem) {
-  const Readings log = temperatures("log", 0, {1, nothing, 3, nothing, nothing, nothing, nothing, nothing, 9});
+  const Readings log =
+      temperatures("log", 0, {1, nothing, 3, nothing, nothing, nothing, nothing, nothing, 9});
   const Readings far = temperatures("airport", 3, {7, 7, 7});
   const SiteWeather weather = assemble({log, far}, terrace, lisbon(), {start + hours(9), false});
   ASSERT_EQ(weather.gaps.size(), 3U);
@@ -154,8 +163,9 @@ TEST(AssembleGaps, StayUnknownWithoutASecondSource) {
 }
 
 TEST(AssembleGaps, BeginWhereAStaleLogEnds) {
-  const SiteWeather weather = assemble({temperatures("log", 0, {1, 2}), forecast("service", 0, std::vector<double>(30, 8), start)},
-                                       terrace, lisbon(), {start + hours(10), false});
+  const SiteWeather weather =
+      assemble({temperatures("log", 0, {1, 2}), forecast("service", 0, std::vector<double>(30, 8), start)},
+               terrace, lisbon(), {start + hours(10), false});
   ASSERT_EQ(weather.gaps.size(), 1U);
   EXPECT_EQ(weather.gaps[0].from, start + hours(2));
   EXPECT_EQ(weather.gaps[0].to, start + hours(10));
@@ -163,7 +173,8 @@ TEST(AssembleGaps, BeginWhereAStaleLogEnds) {
 }
 
 TEST(AssembleGaps, AreNotTheHoursBetweenCoarseInstants) {
-  const Readings coarse = named(stepped(Quantity::air_temperature, Kind::instant, start, hours(3), {1, 2, 3, 4}), "coarse");
+  const Readings coarse =
+      named(stepped(Quantity::air_temperature, Kind::instant, start, hours(3), {1, 2, 3, 4}), "coarse");
   const SiteWeather weather = assemble({coarse}, terrace, lisbon(), {start + hours(10), false});
   EXPECT_THAT(weather.gaps, IsEmpty());
 }
@@ -171,8 +182,10 @@ TEST(AssembleGaps, AreNotTheHoursBetweenCoarseInstants) {
 // ---- What is derived ----
 
 TEST(Assemble, SaysWhatIsAssumed) {
-  const SiteWeather weather = assemble({temperatures("log", 0, std::vector<double>(48, 15))}, terrace, lisbon(), everything);
-  EXPECT_THAT(weather.assumed, ElementsAre(Variable::relative_humidity, Variable::wind_speed, Variable::shortwave, Variable::pressure));
+  const SiteWeather weather =
+      assemble({temperatures("log", 0, std::vector<double>(48, 15))}, terrace, lisbon(), everything);
+  EXPECT_THAT(weather.assumed, ElementsAre(Variable::relative_humidity, Variable::wind_speed,
+                                           Variable::shortwave, Variable::pressure));
   EXPECT_EQ(note(weather.notes, "derived").count, 48U);
 }
 
@@ -204,9 +217,10 @@ TEST(Assemble, OfNothingIsEmpty) {
 }
 
 TEST(Assemble, LeavesNoNanButWhatIsMissing) {
-  const SiteWeather weather = assemble({temperatures("log", 0, {1, nothing, nothing, nothing, nothing, 6, 7}),
-                                        named(stepped(Quantity::shortwave, Kind::mean, start, hours(1), {0, 5, nothing}), "light")},
-                                       terrace, lisbon(), everything);
+  const SiteWeather weather =
+      assemble({temperatures("log", 0, {1, nothing, nothing, nothing, nothing, 6, 7}),
+                named(stepped(Quantity::shortwave, Kind::mean, start, hours(1), {0, 5, nothing}), "light")},
+               terrace, lisbon(), everything);
   for (const auto& column : weather.hourly.columns) {
     ASSERT_EQ(column.value.size(), weather.hourly.size());
     for (std::size_t k = 0; k < column.value.size(); ++k) {
@@ -235,7 +249,8 @@ TEST(ReadSource, RefusesAReaderItDoesNotHave) {
 
 TEST(Assemble, ReadsTheFilesOfASite) {
   const testing::TemporaryFolder folder;
-  folder.write("weather/log.csv", "time,air_temperature [degC]\n2025-06-01T00:00Z,10\n2025-06-01T01:00Z,11\n");
+  folder.write("weather/log.csv",
+               "time,air_temperature [degC]\n2025-06-01T00:00Z,10\n2025-06-01T01:00Z,11\n");
   folder.write("weather/saved.csv", "time,air_temperature [degC]\n2025-06-01T02:00Z,12\n");
   WeatherSettings settings;
   settings.sources.resize(3);
@@ -243,7 +258,8 @@ TEST(Assemble, ReadsTheFilesOfASite) {
   settings.sources[1].file = "weather/saved.csv";
   settings.sources[1].as_forecast = true;
   settings.sources[2].service = "met-norway";
-  const SiteWeather weather = assemble(folder.path(), terrace, lisbon(), settings, {at("2025-06-01T02:00Z"), false});
+  const SiteWeather weather =
+      assemble(folder.path(), terrace, lisbon(), settings, {at("2025-06-01T02:00Z"), false});
   EXPECT_THAT(weather.hourly[Variable::air_temperature].value, ElementsAre(10, 11, 12));
   EXPECT_EQ(note(weather.notes, "made-at-assumed").source, "weather/saved.csv");
   EXPECT_EQ(note(weather.notes, "no-saved-forecast").source, "met-norway");

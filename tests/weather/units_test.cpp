@@ -10,7 +10,9 @@ namespace {
 
 using ::testing::HasSubstr;
 
-double converted(double value, std::string_view unit) { return parse_unit(unit).to_own(value); }
+double converted(double value, std::string_view unit) {
+  return parse_unit(unit).to_own(value);
+}
 
 // Exact definitions (inch, mile, nautical mile, calorie per cm2), and what udunits2 gives for inHg.
 TEST(Units, ConvertOnceToTheOwnUnit) {
@@ -33,7 +35,8 @@ TEST(Units, ConvertOnceToTheOwnUnit) {
 }
 
 TEST(Units, AreOneInAllSpellings) {
-  for (const char* const spelling : {"W m-2", "W/m2", "W/m^2", "W/m\u00b2", "W m\u207b\u00b2", "w/sq.m", " W m-2 "}) {
+  for (const char* const spelling :
+       {"W m-2", "W/m2", "W/m^2", "W/m\u00b2", "W m\u207b\u00b2", "w/sq.m", " W m-2 "}) {
     EXPECT_EQ(parse_unit(spelling).name, "W m-2") << spelling;
   }
   for (const char* const spelling : {"degC", "\u00b0C", "\u2103", "C", "celsius", "wmoUnit:degC", "deg C"}) {

@@ -28,10 +28,13 @@ inline Instant at(std::string_view text) {
   return Instant(parsed.reading.time_since_epoch() - parsed.offset.value());
 }
 
-inline LocalDay day(std::string_view text) { return parse_day(text).value(); }
+inline LocalDay day(std::string_view text) {
+  return parse_day(text).value();
+}
 
-inline Readings table(std::string_view text, const SourceSettings& source = {}, const Clock& clock = lisbon()) {
-  return read_table(DelimitedRows::from_memory(text, '\0', "log.csv"), source, terrace, clock);
+inline Readings table(std::string_view text, const SourceSettings& source = {},
+                      const Clock& clock = lisbon()) {
+  return read_table_text(text, "log.csv", source, terrace, clock);
 }
 
 /// What reading the table complains of; empty when it does not.

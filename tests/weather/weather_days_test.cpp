@@ -22,7 +22,8 @@ const DegreeDayRule hourly_from_ten{DegreeDayMethod::hourly, Cutoff::horizontal,
 
 /// `count` hours from `from` on, all alike.
 SiteWeather even_weather(std::string_view from, std::size_t count, const Clock& clock = lisbon()) {
-  Readings readings = testing::stepped(Quantity::air_temperature, Kind::mean, at(from), hours(1), std::vector<double>(count, 20));
+  Readings readings = testing::stepped(Quantity::air_temperature, Kind::mean, at(from), hours(1),
+                                       std::vector<double>(count, 20));
   const auto add = [&](Quantity quantity, Kind kind, double value) {
     readings.blocks[0].channels.push_back({quantity, kind, std::vector<double>(count, value)});
   };
@@ -82,25 +83,24 @@ TEST(WeatherDays, SumTheHoursForEvapotranspiration) {
 }
 
 TEST(WeatherDays, TakeADailyLogByItsOwnValues) {
-  // FAO-56 example 18 (Uccle, 6 July): 21.5 and 12.3 degC, humidity 84 and 63 %, 2.078 m/s at 2 m, 22.07 MJ/m2,
-  // 50.80 N, 100 m: 3.9 mm (seen).
+  // FAO-56 example 18 (Uccle, 6 July): 21.5 and 12.3 degC, humidity 84 and 63 %, 2.078 m/s at 2 m, 22.07
+  // MJ/m2, 50.80 N, 100 m: 3.9 mm (seen).
   const Location uccle{50.8, 4.36, 100};
   const Clock brussels("Europe/Brussels");
-  SourceSettings source;
-  const Readings log = read_table(
-      DelimitedRows::from_memory("date,air_temperature_min [degC],air_temperature_max [degC],relative_humidity_min [%],"
-                                 "relative_humidity_max [%],wind_speed_mean [m s-1],"
-                                 "surface_downwelling_shortwave_flux_in_air_sum [MJ m-2]\n"
-                                 "2024-07-06,12.3,21.5,63,84,2.078,22.07\n",
-                                 ',', "uccle.csv"),
-      source, uccle, brussels);
+  const Readings log = read_table_text(
+      "date,air_temperature_min [degC],air_temperature_max [degC],relative_humidity_min [%],"
+      "relative_humidity_max [%],wind_speed_mean [m s-1],"
+      "surface_downwelling_shortwave_flux_in_air_sum [MJ m-2]\n"
+      "2024-07-06,12.3,21.5,63,84,2.078,22.07\n",
+      "uccle.csv", {}, uccle, brussels);
   const auto days = weather_days(assemble({log}, uccle, brussels, everything), uccle, brussels,
                                  {DegreeDayMethod::sine, Cutoff::horizontal, 10, 30});
   ASSERT_EQ(days.size(), 1U);
   EXPECT_NEAR(*days[0].et0_mm, 3.88, 0.03);
   EXPECT_DOUBLE_EQ(*days[0].air_temperature_min_c, 12.3);
   EXPECT_DOUBLE_EQ(*days[0].air_temperature_max_c, 21.5);
-  EXPECT_NEAR(*days[0].degree_days, (12.3 + 21.5) / 2 - 10, 1e-9);  // Between the thresholds all methods agree.
+  EXPECT_NEAR(*days[0].degree_days, (12.3 + 21.5) / 2 - 10,
+              1e-9);  // Between the thresholds all methods agree.
   EXPECT_EQ(days[0].origin[0], Origin::from_daily);
 }
 
@@ -119,14 +119,17 @@ TEST(WeatherDays, OfADailyLogWithoutRadiationHumidityAndWindStillHaveEvapotransp
 
 // Every hour belongs to exactly one day, whatever the clock does.
 TEST(WeatherDaysProperty, ShareOutEveryHourOnce) {
-  for (const char* const zone : {"Europe/Lisbon", "Asia/Kathmandu", "America/Sao_Paulo", "Australia/Lord_Howe"}) {
+  for (const char* const zone :
+       {"Europe/Lisbon", "Asia/Kathmandu", "America/Sao_Paulo", "Australia/Lord_Howe"}) {
     const Clock clock(zone);
     const SiteWeather weather = even_weather("2018-09-20T00:00Z", 24 * 200, clock);
     int hours_in_days = 0;
     std::optional<LocalDay> last;
     for (const WeatherDay& day : weather_days(weather, terrace, clock, hourly_from_ten)) {
       hours_in_days += day.hours;
-      if (last) EXPECT_EQ(day.day, *last + std::chrono::days(1)) << zone;
+      if (last) {
+        EXPECT_EQ(day.day, *last + std::chrono::days(1)) << zone;
+      }
       last = day.day;
     }
     EXPECT_EQ(hours_in_days, 24 * 200) << zone;

@@ -14,7 +14,8 @@ using testing::TemporaryFolder;
 using testing::terrace;
 
 constexpr const char* log_text =
-    "time,air_temperature [degC],precipitation_amount [mm]\n2025-06-01T00:00Z,10,0\n2025-06-01T01:00Z,,1\n2025-06-01T02:00Z,13,0\n";
+    "time,air_temperature [degC],precipitation_amount "
+    "[mm]\n2025-06-01T00:00Z,10,0\n2025-06-01T01:00Z,,1\n2025-06-01T02:00Z,13,0\n";
 
 TEST(AddWeatherFile, CopiesTheFileAndSaysWhatItHolds) {
   const TemporaryFolder site;

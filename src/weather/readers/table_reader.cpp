@@ -1,6 +1,8 @@
 #include "graftcast/table_reader.hpp"
 
 #include <algorithm>
+#include <functional>
+#include <optional>
 #include <utility>
 
 #include <fmt/format.h>
@@ -165,27 +167,52 @@ Readings TableReading::finish(const SourceSettings& source, const Location& loca
   return readings;
 }
 
-Readings read_all(DelimitedRows& rows, std::uintmax_t expected_bytes, const SourceSettings& source,
+/// Opens the table with a separator, 0 for the one that its first line suggests.
+using Open = std::function<DelimitedRows(char separator)>;
+
+/// A table whose headers have been found.
+struct OpenTable {
+  DelimitedRows rows;
+  TablePlan plan;
+};
+
+/// Lines before the headers may suggest the wrong separator: then the others are tried.
+OpenTable open_table(const Open& open, const SourceSettings& source) {
+  std::optional<DataError> best_fault;  // The one that got farthest knows most.
+  for (const char separator : {'\0', ';', '\t', ','}) {
+    try {
+      DelimitedRows rows = open(separator);
+      TablePlan plan = plan_table(rows, source);
+      return {std::move(rows), std::move(plan)};
+    } catch (const DataError& fault) {
+      if (!best_fault || fault.position().line > best_fault->position().line) best_fault.emplace(fault);
+    }
+  }
+  throw DataError(*best_fault);
+}
+
+Readings read_all(const Open& open, std::uintmax_t expected_bytes, const SourceSettings& source,
                   const Location& location, const Clock& site_clock) {
-  TablePlan plan = plan_table(rows, source);
-  TableReading reading(rows, std::move(plan), expected_bytes);
+  OpenTable table = open_table(open, source);
+  TableReading reading(table.rows, std::move(table.plan), expected_bytes);
   reading.read_rows();
   return reading.finish(source, location, site_clock);
 }
 
 }  // namespace
 
-Readings read_table(DelimitedRows rows, const SourceSettings& source, const Location& location,
-                    const Clock& site_clock) {
-  return read_all(rows, 0, source, location, site_clock);
+Readings read_table_text(std::string_view text, const std::string& shown_name, const SourceSettings& source,
+                         const Location& location, const Clock& site_clock) {
+  const auto open = [&](char separator) { return DelimitedRows::from_memory(text, separator, shown_name); };
+  return read_all(open, text.size(), source, location, site_clock);
 }
 
 Readings read_table(const std::filesystem::path& path, const SourceSettings& source, const Location& location,
-                    const Clock& site_clock, std::string shown_name) {
-  DelimitedRows rows(path, '\0', std::move(shown_name));
+                    const Clock& site_clock, const std::string& shown_name) {
+  const auto open = [&](char separator) { return DelimitedRows(path, separator, shown_name); };
   std::error_code unknown_size;
   const std::uintmax_t bytes = std::filesystem::file_size(path, unknown_size);
-  return read_all(rows, unknown_size ? 0 : bytes, source, location, site_clock);
+  return read_all(open, unknown_size ? 0 : bytes, source, location, site_clock);
 }
 
 }  // namespace graftcast

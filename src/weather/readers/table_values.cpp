@@ -122,7 +122,8 @@ Channel ColumnValues::finish(const SourceSettings& source, const Location& locat
   refuse_wrong_unit();
   double factor = 1;
   if (channel_.quantity == Quantity::wind_speed || channel_.quantity == Quantity::gust) {
-    factor = wind_at_2m_m_s(1, source.wind_height_m.value_or(2));
+    const double height_m = source.wind_height_m.value_or(2);
+    if (height_m != 2) factor = wind_at_2m_m_s(1, height_m);  // Eq. 47 gives 1.0002 at 2 m.
   } else if (column_.named.turn == NamedQuantity::Turn::from_sea_level) {
     factor = air_pressure_kpa(location.elevation_m) / air_pressure_kpa(0);
   }

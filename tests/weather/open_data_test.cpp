@@ -162,8 +162,7 @@ TEST(OpenData, AdelaideThreeHourly) {
   const auto& air = weather.hourly[Variable::air_temperature];
   EXPECT_EQ(std::count(air.origin.begin(), air.origin.end(), Origin::missing), 0);
   EXPECT_NEAR(*std::max_element(air.value.begin(), air.value.end()), 44.0, 0.2);
-  // Of every three hours one has no reading in it: two of three hold or touch one, since stamps fall on half
-  // hours.
+  // Stamps fall on half hours of UTC: of every three hours one holds a reading.
   const auto filled = std::count(air.origin.begin(), air.origin.end(), Origin::filled);
   EXPECT_NEAR(static_cast<double>(filled) / static_cast<double>(air.origin.size()), 2.0 / 3, 0.01);
 }

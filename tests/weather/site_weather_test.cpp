@@ -78,7 +78,7 @@ TEST(Assemble, CarriesHumidityOverAsVapourPressure) {
   Readings other = temperatures("other", 0, {20});
   other.blocks[0].channels.push_back({Quantity::relative_humidity, Kind::mean, {100}});
   const SiteWeather weather = assemble({own, other}, terrace, lisbon(), everything);
-  // FAO-56 table 2.3 (seen): 2.338 kPa at 20 degC, 4.243 at 30.
+  // FAO-56 table 2.3 (recalled, agrees with eq. 11): 2.338 kPa at 20 degC, 4.243 at 30.
   EXPECT_NEAR(weather.hourly[Variable::relative_humidity].value[0], 100 * 2.338 / 4.243, 0.02);
 }
 

@@ -60,7 +60,7 @@ TEST(TableReader, ReadsThroughAColumnMap) {
   EXPECT_THAT(begins(readings), ElementsAre("2025-01-31T00:00:00Z", "2025-01-31T01:00:00Z"));
   EXPECT_THAT(channel(readings, Quantity::air_temperature).value,
               ElementsAre(::testing::DoubleNear(0, 1e-9), NanSensitiveDoubleEq(nothing)));
-  // FAO-56 eq. 47: a wind at 10 m is 0.748 of itself at 2 m (table 2.9, seen).
+  // FAO-56 eq. 47: a wind at 10 m is 0.748 of itself at 2 m (example 14, seen).
   EXPECT_NEAR(channel(readings, Quantity::wind_speed).value[0], 4.4704 * 0.748, 0.002);
   EXPECT_EQ(channel(readings, Quantity::wind_speed).value[1], 0);
 }
@@ -273,7 +273,8 @@ TEST(TableReader, TurnsVapourPressureAndSeaLevelPressure) {
   const Readings readings = table(
       "time,water_vapor_partial_pressure_in_air [hPa],air_pressure_at_mean_sea_level "
       "[hPa]\n2025-01-01T00:00Z,23.38,1013\n");
-  // FAO-56 table 2.3 (seen): 2.338 kPa saturates air of 20.0 degC. Eq. 7 (seen): 98.3 kPa at 260 m.
+  // FAO-56 table 2.3 (recalled, agrees with eq. 11): 2.338 kPa saturates air of 20.0 degC. Eq. 7 (seen): 98.3
+  // kPa at 260 m, computed.
   EXPECT_NEAR(channel(readings, Quantity::dew_point).value[0], 20.0, 0.01);
   EXPECT_NEAR(channel(readings, Quantity::pressure).value[0], 98.3, 0.1);
 }

@@ -1,6 +1,7 @@
 // When an action must be done at the latest.
 
 #include <algorithm>
+#include <array>
 
 #include "graftcast/actions.hpp"
 
@@ -8,7 +9,7 @@ namespace graftcast {
 
 namespace {
 
-constexpr int cool_hours_local[] = {7, 19};  // before the sun bites and after it has gone
+constexpr std::array cool_hours_local{7, 19};  // before the sun bites and after it has gone
 
 /// Hours ahead that fall at the cool hours of the site's clock, up to `end`.
 std::vector<std::size_t> cool_hours(const Season& season, std::size_t end) {
@@ -18,8 +19,7 @@ std::vector<std::size_t> cool_hours(const Season& season, std::size_t end) {
     const auto local = when.time_since_epoch() + season.clock.offset_at(when);
     const auto hour_of_day =
         static_cast<int>((std::chrono::floor<std::chrono::hours>(local).count() % 24 + 24) % 24);
-    if (std::find(std::begin(cool_hours_local), std::end(cool_hours_local), hour_of_day) !=
-        std::end(cool_hours_local)) {
+    if (std::find(cool_hours_local.begin(), cool_hours_local.end(), hour_of_day) != cool_hours_local.end()) {
       hours.push_back(i);
     }
   }

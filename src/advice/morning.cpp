@@ -249,6 +249,9 @@ class MorningOfGraft {
     const double bud_clock = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::bud_clock);
     m_.reasons =
         reasons({run_, now_, coming_, as_it_is_, m_.cause, m_.water_now, m_.water_low_7d, bud_clock});
+    if (m_.advice.action.empty() && m_.risk.p >= hazard("urgency").value("soon_p")) {
+      m_.reasons.emplace_back("nothing that can be done for it here changes much; look before giving it up");
+    }
   }
 
   const Season& season_;

@@ -162,10 +162,12 @@ UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionS
   }
   const std::size_t seen_count = hours.size();
   std::vector<std::pair<std::size_t, std::size_t>> order;  // hour, place in the joint list
-  for (std::size_t i = 0; i < marks.size(); ++i) hours.push_back(marks[i]);
+  hours.insert(hours.end(), marks.begin(), marks.end());
+  order.reserve(hours.size());
   for (std::size_t i = 0; i < hours.size(); ++i) order.emplace_back(hours[i], i);
   std::sort(order.begin(), order.end());
   std::vector<std::size_t> sorted;
+  sorted.reserve(order.size());
   for (const auto& [hour, place] : order) sorted.push_back(hour);
 
   UnionNow now;

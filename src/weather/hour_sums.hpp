@@ -12,13 +12,13 @@ namespace graftcast {
 
 class HourSums {
  public:
-  HourSums(Hour start, std::size_t count) : start_(start), seconds_(count), sum_(count), spread_(count) {}
+  HourSums(Hour start, std::size_t count) : start_(start), count_(count) {}
 
-  /// Forgets what was added.
+  /// Begins anew; needed before the first `add`.
   void clear() {
-    std::fill(seconds_.begin(), seconds_.end(), 0.0);
-    std::fill(sum_.begin(), sum_.end(), 0.0);
-    std::fill(spread_.begin(), spread_.end(), std::uint8_t{0});
+    seconds_.assign(count_, 0);
+    sum_.assign(count_, 0);
+    spread_.assign(count_, 0);
   }
 
   /// Calls `visit(hour index, overlap)` for each hour that `span` touches.
@@ -52,6 +52,7 @@ class HourSums {
 
  private:
   Instant start_;
+  std::size_t count_;
   std::vector<double> seconds_;
   std::vector<double> sum_;
   std::vector<std::uint8_t> spread_;

@@ -26,6 +26,12 @@ std::optional<Extent> extent_of(const std::vector<SourceHours>& sources) {
   return extent;
 }
 
+/// The hours of the only source there is.
+QuantityHours with_source(QuantityHours hours) {
+  for (auto& column : hours.columns) column.source.assign(hours.size(), 0);
+  return hours;
+}
+
 /// Takes what `from` knows and `into` does not.
 void take_missing(HourlyWeather::Column& into, std::size_t shift, const HourlyWeather::Column& from,
                   std::uint16_t source) {
@@ -61,9 +67,10 @@ void sort_by_trust(std::vector<SourceHours>& sources) {
   });
 }
 
-QuantityHours merge(const std::vector<SourceHours>& sources) {
+QuantityHours merge(std::vector<SourceHours>& sources) {
   const auto extent = extent_of(sources);
   if (!extent) return {};
+  if (sources.size() == 1) return with_source(std::move(sources.front().hours));
   QuantityHours merged =
       unknown_hours(extent->start, static_cast<std::size_t>((extent->end - extent->start).count()));
   for (auto& column : merged.columns) column.source.assign(merged.size(), 0);

@@ -113,13 +113,15 @@ void note_line(NoteBook& notes, const RowTimes& rows, const std::string& file, s
 }
 
 void sort_rows(std::vector<Placed>& placed, const RowTimes& rows, NoteBook& notes, const std::string& file) {
+  const auto earlier = [](const Placed& a, const Placed& b) { return a.instant < b.instant; };
   for (std::size_t k = 1; k < placed.size(); ++k) {
-    if (placed[k].instant >= placed[k - 1].instant) continue;
+    if (!earlier(placed[k], placed[k - 1])) continue;
     note_line(notes, rows, file, placed[k].row, "out-of-order",
               "the row is earlier than the one before it; the rows were sorted");
   }
-  std::stable_sort(placed.begin(), placed.end(),
-                   [](const Placed& a, const Placed& b) { return a.instant < b.instant; });
+  if (!std::is_sorted(placed.begin(), placed.end(), earlier)) {
+    std::stable_sort(placed.begin(), placed.end(), earlier);
+  }
   const auto repeated = [&](const Placed& first, const Placed& next) {
     if (first.instant != next.instant) return false;
     note_line(notes, rows, file, next.row, "repeated-time",

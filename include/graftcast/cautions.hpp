@@ -1,0 +1,38 @@
+#pragma once
+// Short warnings that belong to an answer: heat for people, knives, hygiene, rules for moving wood.
+
+#include <string>
+#include <vector>
+
+#include "graftcast/morning.hpp"
+#include "graftcast/season.hpp"
+#include "graftcast/since.hpp"
+#include "graftcast/terminal_style.hpp"
+
+namespace graftcast {
+
+/// A coming local day that is hot for people.
+struct HotDay {
+  LocalDay day{};
+  double heat_index_c = 0;       ///< Greatest of the day, in the shade.
+  std::vector<int> hours_below;  ///< Waking hours of the day (5 to 20, local) that stay below caution.
+};
+
+/// Days from now to `days` ahead whose heat index (heat_index.hpp) reaches `caution`. Hours of the past do
+/// not count.
+std::vector<HotDay> hot_days(const Season& season, int days);
+
+/// Heat for people in the coming `days`, in one sentence with the better hours, then the advice of
+/// models/hazards.json; empty when no day reaches caution.
+std::vector<std::string> heat_cautions(const Season& season, int days, const TerminalStyle& style);
+
+/// Cautions of a morning's list, those of the report among them: heat, the label of a paint that is advised,
+/// sap, and what the risk does not hold.
+std::vector<std::string> morning_cautions(const MorningReport& report, const Season& season,
+                                          const TerminalStyle& style);
+/// Cautions of `since`: knives, hygiene and quarantine where something is to be cut or grafted again.
+std::vector<std::string> since_cautions(const SinceReport& report, const Models& models);
+/// Cautions for making grafts of these species.
+std::vector<std::string> grafting_cautions(const std::vector<std::string>& species, const Models& models);
+
+}  // namespace graftcast

@@ -1,0 +1,37 @@
+#pragma once
+// Answers as JSON: the contract for scripts, described by models/schema/output-*.schema.json.
+
+#include <span>
+#include <string_view>
+
+#include <nlohmann/json.hpp>
+
+#include "graftcast/error.hpp"
+#include "graftcast/models.hpp"
+#include "graftcast/morning.hpp"
+#include "graftcast/report_basis.hpp"
+#include "graftcast/since.hpp"
+#include "graftcast/weather_days.hpp"
+
+namespace graftcast {
+
+/// The members that every answer begins with. Times are UTC with `Z`; a number that is not known is null.
+nlohmann::ordered_json basis_json(const ReportBasis& basis);
+
+/// Complete answers. Where one has nulls for unknown numbers, a warning says why.
+nlohmann::ordered_json morning_json(const MorningReport& report, ReportBasis basis);
+nlohmann::ordered_json since_json(const SinceReport& report, ReportBasis basis);
+nlohmann::ordered_json weather_days_json(std::span<const WeatherDay> days, ReportBasis basis);
+nlohmann::ordered_json weather_hours_json(const HourlyWeather& weather, std::size_t from, std::size_t to,
+                                          ReportBasis basis);
+/// All entries, or those called `name`.
+nlohmann::ordered_json models_json(const Models& models, const ReportBasis& basis,
+                                   std::string_view name = {});
+/// Rows of the ledger, lines of the diary.
+nlohmann::ordered_json graft_json(const GraftRow& row);
+nlohmann::ordered_json note_json(const DiaryLine& line);
+
+/// `{"schema", "error": {"kind", "file", "line", "column", "message", "hint"}}`.
+nlohmann::ordered_json error_json(const Error& error);
+
+}  // namespace graftcast

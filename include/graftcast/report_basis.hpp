@@ -1,0 +1,49 @@
+#pragma once
+// What every answer rests on: the place, the moment, the weather at hand.
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "graftcast/calendar_time.hpp"
+#include "graftcast/outlook.hpp"
+#include "graftcast/site_weather.hpp"
+
+namespace graftcast {
+
+/// A stretch without weather of its own, and what stands in for it.
+struct BasisGap {
+  Instant from, to;
+  std::string filled_by;  ///< A source, `interpolation`, `neighbouring-days`, `past-years`, `last-week`;
+                          ///< empty: nothing.
+};
+
+struct WeatherBasis {
+  std::optional<Instant> measured_until, forecast_until;  ///< Ends of the last hours known so.
+  std::vector<std::string> sources;                       ///< In order of trust.
+  std::vector<BasisGap> gaps;                             ///< Rising by `from`.
+  std::vector<std::string> assumed;                       ///< Variables with derived or assumed hours.
+  std::vector<std::string> credits;                       ///< Lines that a source's terms ask for.
+};
+
+struct ReportBasis {
+  std::string command;
+  Instant as_of{};
+  std::string site;            ///< Empty where the command has none.
+  std::optional<Clock> clock;  ///< The site's.
+  std::uint64_t seed = 1;
+  int members = 64;
+  WeatherBasis weather;
+  std::vector<std::string> warnings;
+  std::vector<std::string> cautions;
+};
+
+/// The weather at hand; with `outlook` also what stands in for the hours it lacks. Notes on data quality
+/// become warnings by `weather_warnings`.
+WeatherBasis weather_basis(const SiteWeather& weather, const Outlook* outlook = nullptr);
+
+/// One line for each note on the quality of the weather, with an example of where.
+std::vector<std::string> weather_warnings(const SiteWeather& weather);
+
+}  // namespace graftcast

@@ -1,0 +1,49 @@
+#pragma once
+// Answers as text for a terminal. Every line is within the style's width, apart from words that cannot be
+// broken.
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "graftcast/models.hpp"
+#include "graftcast/morning.hpp"
+#include "graftcast/report_basis.hpp"
+#include "graftcast/since.hpp"
+#include "graftcast/terminal_style.hpp"
+#include "graftcast/weather_days.hpp"
+
+namespace graftcast {
+
+/// The weather at hand and how fresh it is, in one or two sentences.
+std::string freshness(const ReportBasis& basis);
+
+/// The weather's freshness, then a block for each graft that needs something, a line for each to watch, how
+/// many to leave alone, then the cautions.
+std::string morning_text(const MorningReport& report, const ReportBasis& basis, const TerminalStyle& style);
+
+/// A block a graft; with `daily` its days as a table.
+std::string since_text(const SinceReport& report, const ReportBasis& basis, const TerminalStyle& style,
+                       bool daily);
+
+/// Coverage, gaps, then `days` as a table.
+std::string weather_days_text(std::span<const WeatherDay> days, const ReportBasis& basis,
+                              const TerminalStyle& style);
+
+/// The same by hours [from, to) of `weather`.
+std::string weather_hours_text(const HourlyWeather& weather, std::size_t from, std::size_t to,
+                               const ReportBasis& basis, const TerminalStyle& style);
+
+/// What a command has done, then the cautions.
+std::string done_text(std::string_view done, const ReportBasis& basis, const TerminalStyle& style);
+
+/// Names and titles of all entries, by section.
+std::string models_list_text(const Models& models, const TerminalStyle& style);
+
+/// Every word and number of the entries called `name`, with unit, range, grade and source; nothing when there
+/// is none.
+std::optional<std::string> model_entry_text(const Models& models, std::string_view name,
+                                            const TerminalStyle& style);
+
+}  // namespace graftcast

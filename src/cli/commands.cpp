@@ -1,0 +1,10 @@
+#include "commands.hpp"
+
+namespace graftcast::cli {
+
+std::vector<CommandSpec> all_commands() {
+  return {morning_command(),     since_command(),        graft_command(), note_command(),  split_command(),
+          weather_add_command(), weather_show_command(), new_command(),   models_command()};
+}
+
+}  // namespace graftcast::cli

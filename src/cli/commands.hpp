@@ -1,0 +1,23 @@
+#pragma once
+// The commands, one file each.
+
+#include <vector>
+
+#include "command.hpp"
+
+namespace graftcast::cli {
+
+CommandSpec morning_command();
+CommandSpec since_command();
+CommandSpec weather_show_command();
+CommandSpec weather_add_command();
+CommandSpec graft_command();
+CommandSpec note_command();
+CommandSpec split_command();
+CommandSpec new_command();
+CommandSpec models_command();
+
+/// All of them in the order of the help.
+std::vector<CommandSpec> all_commands();
+
+}  // namespace graftcast::cli

@@ -1,0 +1,83 @@
+// `morning`: which fresh grafts are at risk, ranked, with what to do.
+
+#include <memory>
+
+#include "commands.hpp"
+#include "graftcast/cautions.hpp"
+#include "graftcast/json_report.hpp"
+#include "graftcast/terminal_report.hpp"
+#include "open_site.hpp"
+#include "progress.hpp"
+#include "values.hpp"
+
+namespace graftcast::cli {
+
+namespace {
+
+constexpr int longest_horizon_days = 14;
+
+struct MorningOptions {
+  int horizon_days = 7;
+};
+
+Answer print(const MorningReport& report, const ReportBasis& basis, const GlobalOptions& global) {
+  return answered(
+      global, basis, [&] { return morning_json(report, basis); },
+      [&] { return morning_text(report, basis, style_of(global)); });
+}
+
+Answer nothing_open(ReportBasis basis, const OpenSite& open, const GlobalOptions& global) {
+  basis.weather = weather_basis(weather_of(open, global));
+  return print({}, basis, global);
+}
+
+Answer run(const MorningOptions& options, const GlobalOptions& global) {
+  const OpenSite open = open_site(global);
+  const OpenRecords records = records_of(open);
+  ReportBasis basis = basis_of("morning", open, global);
+  basis.warnings = records.warnings;
+  if (records.grafts.empty()) return nothing_open(std::move(basis), open, global);
+
+  const Progress progress("working out this morning's list");
+  const SiteWeather weather = known_weather(open, global);
+  SeasonSettings settings = season_settings(open, global);
+  settings.horizon_days = options.horizon_days;
+  const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, records.grafts),
+                      settings);
+  const MorningReport report = morning(season, records.grafts, threads_of(global));
+  basis.weather = weather_basis(weather, &season.outlook);
+  append(basis.warnings, weather_warnings(weather));
+  append(basis.warnings, report.warnings);
+  basis.cautions = morning_cautions(report, season, {.units = global.units});
+  return print(report, basis, global);
+}
+
+}  // namespace
+
+CommandSpec morning_command() {
+  const auto options = std::make_shared<MorningOptions>();
+  return {
+      "morning",
+      "which fresh grafts are at risk, ranked, with what to do",
+      "Every open graft is carried hour by hour from its grafting to now and on through the coming days: the "
+      "climate "
+      "at the scion, its water, its healing. Those that need something come first, with the one thing to do "
+      "and by "
+      "when; then those to watch, and how many to leave alone.\n"
+      "Risk is the chance of loss to weather within the horizon, with the range that nine in ten members of "
+      "the "
+      "ensemble keep below and above. Where no forecast is at hand, past years or the last week stand in, "
+      "and the "
+      "first line says so.",
+      {{"graftcast morning --at 2025-06-09T06:30", "the list as it was that morning, by what was known then"},
+       {"graftcast morning --at 2025-06-09T06:30 --horizon 3 --json", "the next three days, for a script"}},
+      {{"--horizon", "", "DAYS", "how far ahead risk is counted (default: 7)", "From 1 to 14 days.",
+        "Of this command",
+        [options](const std::string& text) {
+          options->horizon_days = static_cast<int>(whole_number("--horizon", text, 1, longest_horizon_days));
+        }}},
+      {},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
+}
+
+}  // namespace graftcast::cli

@@ -1,0 +1,112 @@
+// `note`: something done or seen.
+
+#include <iostream>
+#include <iterator>
+#include <memory>
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include "commands.hpp"
+#include "graftcast/error.hpp"
+#include "graftcast/json_report.hpp"
+#include "graftcast/text.hpp"
+#include "open_site.hpp"
+#include "values.hpp"
+
+namespace graftcast::cli {
+
+namespace {
+
+struct NoteOptions {
+  std::vector<std::string> words;
+  std::string comment;
+};
+
+constexpr std::size_t most_input_bytes = 16U << 20U;
+
+/// All of standard input, which must be UTF-8. Error: DataError.
+std::string standard_input() {
+  if (::isatty(STDIN_FILENO) == 1)
+    fmt::print(stderr, "graftcast: reading notes, one a line, from the keyboard; end with Ctrl-D\n");
+  std::string text(std::istreambuf_iterator<char>(std::cin), {});
+  const Position place{"standard input", 0, 0};
+  if (text.size() > most_input_bytes) throw DataError(place, "the input is too long", "split it up");
+  if (!is_utf8(text) || text.find('\0') != std::string::npos)
+    throw DataError(place, "the input is not UTF-8 text", "");
+  return text;
+}
+
+bool from_standard_input(const NoteOptions& options) {
+  return options.words.empty() || (options.words.size() == 1 && options.words.front() == "-");
+}
+
+std::vector<DiaryEntry> entries_of(const NoteOptions& options, const OpenSite& open) {
+  if (from_standard_input(options))
+    return parse_notes(standard_input(), "standard input", open.clock, open.as_of);
+  std::vector<DiaryEntry> entries =
+      parse_notes(fmt::format("{}", fmt::join(options.words, " ")), "command line", open.clock, open.as_of);
+  if (!options.comment.empty())
+    for (DiaryEntry& entry : entries) entry.comment = options.comment;
+  return entries;
+}
+
+std::string line_words(const DiaryLine& line) {
+  return fmt::format("{} {} {}{}{} ({})\n", line.stamp, line.graft, line.event, line.value.empty() ? "" : " ",
+                     line.value, fmt::join(line.grafts, ", "));
+}
+
+Answer run(const NoteOptions& options, const GlobalOptions& global) {
+  const OpenSite open = open_site(global);
+  const std::vector<DiaryEntry> entries = entries_of(options, open);
+  if (entries.empty())
+    throw UsageError("there is no note in the input", "one a line, such as: R3-14..20 green");
+  const std::vector<DiaryLine> lines =
+      append_diary(open.folder, open.site, open.clock, open.models.known_names(), entries);
+  const ReportBasis basis = basis_of("note", open, global);
+  const auto json = [&] {
+    auto answer = basis_json(basis);
+    answer["notes"] = nlohmann::ordered_json::array();
+    for (const DiaryLine& line : lines) answer["notes"].push_back(note_json(line));
+    answer["added"] = entries.size();
+    return answer;
+  };
+  return answered(global, basis, json, [&] {
+    std::string text;
+    for (const DiaryLine& line : lines) text += line_words(line);
+    return text + fmt::format("{} added to diary.csv\n",
+                              entries.size() == 1 ? "1 line" : fmt::format("{} lines", entries.size()));
+  });
+}
+
+std::string event_names() {
+  std::vector<std::string_view> names;
+  for (const DiaryEvent& event : diary_events())
+    if (event.name != "split") names.push_back(event.name);
+  return fmt::format("{}", fmt::join(names, ", "));
+}
+
+}  // namespace
+
+CommandSpec note_command() {
+  const auto options = std::make_shared<NoteOptions>();
+  return {
+      "note",
+      "record something done or seen",
+      fmt::format(
+          "WORD is [WHEN] GRAFTS EVENT [VALUE]. GRAFTS is an id, a range R3-14..20, * for all, stock:NAME or "
+          "spot:NAME. Without WHEN it is of now (or --at). Without any word, or with -, notes are read from "
+          "standard input, one a line; what follows # is a comment.\n"
+          "EVENT: {}.\n"
+          "A line is never taken out of the diary: 'void' with the stamp of a line takes that line back.",
+          event_names()),
+      {{"graftcast note C2 bag-on", "a bag was put over C2 just now"},
+       {"printf 'A1 green 36\\nC1 watered 1\\n' | graftcast note", "notes typed on the way, one a line"}},
+      {{"--comment", "-c", "TEXT", "a comment for the notes given as words", "", "Of this command",
+        into(options->comment)}},
+      {{"WORD", "the note; none or - for standard input", false, true,
+        [options](const std::string& text) { options->words.push_back(text); }}},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
+}
+
+}  // namespace graftcast::cli

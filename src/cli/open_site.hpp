@@ -1,0 +1,65 @@
+#pragma once
+// A site folder opened for an answer: its records, its weather, the models.
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "global_options.hpp"
+#include "graftcast/diary.hpp"
+#include "graftcast/ledger.hpp"
+#include "graftcast/models.hpp"
+#include "graftcast/report_basis.hpp"
+#include "graftcast/season.hpp"
+#include "graftcast/site.hpp"
+#include "graftcast/site_weather.hpp"
+
+namespace graftcast::cli {
+
+/// Published models, with the owner's own from `folder`/models where that is a site.
+Models models_for(const std::filesystem::path& folder);
+
+/// Place and names: what commands that write records need.
+struct OpenSite {
+  std::filesystem::path folder;
+  Site site;
+  Clock clock;
+  Models models;
+  Instant as_of;
+};
+/// Errors: those of read_site and load_models; OpenError that says how to start a site where there is none.
+OpenSite open_site(const GlobalOptions& options);
+
+SiteWeather weather_of(const OpenSite& open, const GlobalOptions& options);
+/// The same; DataError that says how to bring in a log where nothing is known.
+SiteWeather known_weather(const OpenSite& open, const GlobalOptions& options);
+
+/// The rows of the ledger made by `as_of`, each with its diary lines up to then.
+struct OpenRecords {
+  std::vector<GraftRecord> grafts;
+  std::vector<std::string> warnings;
+};
+OpenRecords records_of(const OpenSite& open);
+
+/// First moment that any of `grafts` needs; `as_of` without any.
+Instant earliest_of(const OpenSite& open, const std::vector<GraftRecord>& grafts);
+
+/// The basis of an answer of `command`: place, moment, ensemble; weather and warnings are the caller's to
+/// add.
+ReportBasis basis_of(std::string command, const OpenSite& open, const GlobalOptions& options);
+/// The same without a site.
+ReportBasis basis_of(std::string command, const GlobalOptions& options);
+
+void append(std::vector<std::string>& lines, const std::vector<std::string>& more);
+
+SeasonSettings season_settings(const OpenSite& open, const GlobalOptions& options);
+
+/// `json` as it is printed.
+std::string dumped(const nlohmann::ordered_json& json);
+
+/// An answer: `json` with --json, else `text`, with the warnings beside it.
+Answer answered(const GlobalOptions& options, const ReportBasis& basis,
+                const std::function<nlohmann::ordered_json()>& json,
+                const std::function<std::string()>& text);
+
+}  // namespace graftcast::cli

@@ -1,0 +1,62 @@
+// `split`: part of a batch becomes a row of its own.
+
+#include <limits>
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "commands.hpp"
+#include "graftcast/json_report.hpp"
+#include "graftcast/split_batch.hpp"
+#include "open_site.hpp"
+#include "values.hpp"
+
+namespace graftcast::cli {
+
+namespace {
+
+struct SplitOptions {
+  std::string id;
+  int count = 0;
+};
+
+Answer run(const SplitOptions& options, const GlobalOptions& global) {
+  const OpenSite open = open_site(global);
+  const SplitRows rows = split_batch(open.folder, open.site, open.clock, open.models.known_names(),
+                                     options.id, options.count, open.as_of);
+  const ReportBasis basis = basis_of("split", open, global);
+  const auto json = [&] {
+    auto answer = basis_json(basis);
+    answer["parent"] = graft_json(rows.parent);
+    answer["child"] = graft_json(rows.child);
+    return answer;
+  };
+  return answered(global, basis, json, [&] {
+    return fmt::format("{}: {} grafts, split off {}, which keeps {}\n", rows.child.id, rows.child.count,
+                       rows.parent.id, rows.parent.count);
+  });
+}
+
+}  // namespace
+
+CommandSpec split_command() {
+  const auto options = std::make_shared<SplitOptions>();
+  return {"split",
+          "make part of a batch a row of its own",
+          "When part of a batch is moved, bagged or shaded apart from the rest, it needs a row of its own. N "
+          "grafts of "
+          "the batch ID become the row ID.1 (then ID.2, ...), which shares the batch's notes up to now (or "
+          "--at).",
+          {{"graftcast split A1 12", "twelve of batch A1 become A1.1"},
+           {"graftcast split A1 12 --at 2025-06-09T08:00", "they were treated apart from that moment on"}},
+          {},
+          {{"ID", "the batch", true, false, into(options->id)},
+           {"N", "how many of it", true, false,
+            [options](const std::string& text) {
+              options->count =
+                  static_cast<int>(whole_number("split", text, 1, std::numeric_limits<int>::max()));
+            }}},
+          [options](const GlobalOptions& global) { return run(*options, global); }};
+}
+
+}  // namespace graftcast::cli

@@ -1,0 +1,193 @@
+// `weather add`: bring in logs and saved forecasts.
+
+#include <algorithm>
+#include <memory>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "commands.hpp"
+#include "graftcast/error.hpp"
+#include "graftcast/folder_lock.hpp"
+#include "graftcast/json_report.hpp"
+#include "graftcast/table_reader.hpp"
+#include "graftcast/terminal_report.hpp"
+#include "graftcast/text.hpp"
+#include "graftcast/weather_file.hpp"
+#include "open_site.hpp"
+#include "site_sources.hpp"
+#include "values.hpp"
+
+namespace graftcast::cli {
+
+namespace {
+
+struct AddOptions {
+  std::vector<std::string> files;
+  SourceSettings source;
+  std::string made_at;  ///< Read once the site's clock is known.
+};
+
+const std::vector<std::string> stamp_words{"start", "end", "instant"};
+
+Stamp stamp_of(const std::string& text) {
+  const std::string word = word_of("--stamp", text, stamp_words);
+  return word == "start" ? Stamp::start : word == "end" ? Stamp::end : Stamp::instant;
+}
+
+/// `air_temperature=Temp [degF]` or `time=When`: the part in brackets is the unit, for the time its pattern.
+void add_column(SourceSettings& source, const std::string& text) {
+  const std::size_t equals = text.find('=');
+  if (equals == std::string::npos || equals == 0 || equals + 1 == text.size())
+    throw UsageError(fmt::format("--column does not take {}", shown(text)),
+                     "write NAME=HEADER or NAME=HEADER::UNIT, such as air_temperature=Temp::degF");
+  const std::string name = text.substr(0, equals);
+  ColumnMapping mapping{.column = text.substr(equals + 1), .unit = {}, .format = {}, .missing = {}};
+  if (const std::size_t colons = mapping.column.find("::"); colons != std::string::npos) {
+    (name == "time" || name == "date" ? mapping.format : mapping.unit) = mapping.column.substr(colons + 2);
+    mapping.column.resize(colons);
+  }
+  source.columns[name] = mapping;
+}
+
+SourceSettings settings_of(const AddOptions& options, const OpenSite& open) {
+  SourceSettings source = options.source;
+  if (options.made_at.empty()) return source;
+  if (!source.as_forecast) throw UsageError("--made-at is for a forecast", "add --as forecast");
+  source.made_at = time_of("--made-at", options.made_at, open.clock, 0);
+  return source;
+}
+
+/// Reads every file to its end before anything is written, so that a bad one changes nothing.
+void check_files(const AddOptions& options, const SourceSettings& source, const OpenSite& open) {
+  std::set<std::string> names;
+  for (const std::string& file : options.files) {
+    const std::string name = std::filesystem::path(file).filename().string();
+    if (!names.insert(name).second)
+      throw UsageError(fmt::format("two files are called {}", shown(name)), "give one of them another name");
+    summary_of(read_table(file, source, open.site.location, open.clock));
+  }
+}
+
+struct Added {
+  std::vector<AddedWeather> files;
+  std::vector<std::string> failures;
+};
+
+/// What was copied gets its entry even where a later file could not be copied.
+Added add_files(const AddOptions& options, const SourceSettings& source, const OpenSite& open) {
+  const FolderLock lock(open.folder);
+  Added added;
+  for (const std::string& file : options.files) {
+    try {
+      added.files.push_back(add_weather_file(open.folder, file, source, open.site.location, open.clock));
+    } catch (const WriteError& error) {
+      if (options.files.size() == 1) throw;
+      added.failures.emplace_back(error.what());
+    }
+  }
+  std::vector<SourceSettings> sources;
+  for (const AddedWeather& file : added.files) sources.push_back(file.source);
+  add_sources(open.folder, sources);
+  return added;
+}
+
+nlohmann::ordered_json file_json(const AddedWeather& added) {
+  nlohmann::ordered_json columns = nlohmann::ordered_json::array();
+  for (const ChannelSummary& channel : added.summary.channels)
+    columns.push_back({{"quantity", cf_name(channel.quantity)}, {"known", channel.known}});
+  return {{"file", added.source.file},          {"daily", added.summary.daily},
+          {"rows", added.summary.rows},         {"from", utc_text(added.summary.first)},
+          {"to", utc_text(added.summary.last)}, {"columns", std::move(columns)}};
+}
+
+std::string file_words(const AddedWeather& added, const Clock& clock) {
+  std::vector<std::string> columns;
+  for (const ChannelSummary& channel : added.summary.channels) {
+    const std::string name(cf_name(channel.quantity));
+    if (channel.known > 0 && std::ranges::find(columns, name) == columns.end()) columns.push_back(name);
+  }
+  return fmt::format("{}: {} {} from {} to {}; {}.", added.source.file, added.summary.rows,
+                     added.summary.daily ? "days" : "rows", clock.local_text(added.summary.first),
+                     clock.local_text(added.summary.last), fmt::join(columns, ", "));
+}
+
+Answer run(const AddOptions& options, const GlobalOptions& global) {
+  const OpenSite open = open_site(global);
+  const SourceSettings source = settings_of(options, open);
+  check_files(options, source, open);
+  const Added added = add_files(options, source, open);
+  ReportBasis basis = basis_of("weather add", open, global);
+  SiteWeather notes;
+  for (const AddedWeather& file : added.files)
+    notes.notes.insert(notes.notes.end(), file.summary.notes.begin(), file.summary.notes.end());
+  basis.warnings = weather_warnings(notes);
+  append(basis.warnings, added.failures);
+  const auto json = [&] {
+    auto answer = basis_json(basis);
+    answer["files"] = nlohmann::ordered_json::array();
+    for (const AddedWeather& file : added.files) answer["files"].push_back(file_json(file));
+    return answer;
+  };
+  Answer answer = answered(global, basis, json, [&] {
+    std::string text;
+    for (const AddedWeather& file : added.files)
+      text += done_text(file_words(file, open.clock), basis, style_of(global));
+    return text;
+  });
+  if (!added.failures.empty()) answer.exit_code = 75;
+  return answer;
+}
+
+std::vector<OptionSpec> option_specs(const std::shared_ptr<AddOptions>& options) {
+  constexpr const char* group = "How the files are to be read";
+  SourceSettings& source = options->source;
+  return {
+      {"--stamp", "", "STAMP", "start, end or instant: what a time stands for (default: start)",
+       "Of the interval that a row is about.", group,
+       [&source, options](const std::string& text) { source.stamp = stamp_of(text); }},
+      {"--time-zone", "", "ZONE", "zone of its times (default: the site's)", "An IANA name, UTC, or +01:00.",
+       group, [&source, options](const std::string& text) { source.time_zone = text; }},
+      {"--wind-height", "", "M", "height of the wind's instrument in metres (default: 2)", "", group,
+       [&source, options](const std::string& text) {
+         source.wind_height_m = decimal_number("--wind-height", text, 0.5, 200);
+       }},
+      {"--column", "", "NAME=HEADER", "what a column holds; may be repeated",
+       "For headers that are not CF names: air_temperature=Temp::degF, with the unit after two colons; for "
+       "time and "
+       "date the pattern stands there: time=When::%d/%m/%Y %H:%M.",
+       group, [&source, options](const std::string& text) { add_column(source, text); }},
+      {"--as", "", "forecast", "the files are saved forecasts", "", group,
+       [&source, options](const std::string& text) {
+         word_of("--as", text, std::vector<std::string>{"forecast"});
+         source.as_forecast = true;
+       }},
+      {"--made-at", "", "TIME", "when the forecast was made", "It is not known before then.", group,
+       into(options->made_at)}};
+}
+
+}  // namespace
+
+CommandSpec weather_add_command() {
+  const auto options = std::make_shared<AddOptions>();
+  return {
+      "weather add",
+      "bring in logs or saved forecasts of the weather",
+      "Every file is read to its end first; a bad one changes nothing. Then it is copied into the site's "
+      "folder "
+      "weather/ and entered last among the sources of site.json, which stand in order of trust. A file that "
+      "is there "
+      "is never written over.\n"
+      "A table that names itself needs no options: its headers are CF names with units, such as "
+      "'air_temperature "
+      "[degC]', beside 'time' or 'date'.",
+      {{"graftcast weather add ../seattle_daily_2012_2015.csv", "a daily log that names its columns"},
+       {"graftcast weather add station.csv --stamp end --column time=When --column air_temperature=T::degF",
+        "a log with headers of its own"}},
+      option_specs(options),
+      {{"FILE", "a table: CSV, semicolons or tabs", true, true,
+        [options](const std::string& text) { options->files.push_back(text); }}},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
+}
+
+}  // namespace graftcast::cli

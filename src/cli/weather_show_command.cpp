@@ -1,0 +1,132 @@
+// `weather show`: what is known of the weather, by which source, with which gaps.
+
+#include <algorithm>
+#include <memory>
+#include <optional>
+
+#include <fmt/format.h>
+
+#include "commands.hpp"
+#include "graftcast/error.hpp"
+#include "graftcast/json_report.hpp"
+#include "graftcast/terminal_report.hpp"
+#include "graftcast/weather_days.hpp"
+#include "open_site.hpp"
+#include "progress.hpp"
+#include "values.hpp"
+
+namespace graftcast::cli {
+
+namespace {
+
+constexpr std::chrono::days usual_stretch{14};
+/// Base of the degree-days where the site gives none: customary for fruit trees of temperate climates.
+constexpr double usual_base_c = 10;
+constexpr double usual_upper_c = 30;
+
+struct ShowOptions {
+  bool hourly = false, all = false;
+  std::optional<LocalDay> from, to;
+};
+
+struct Stretch {
+  LocalDay from, to;  ///< Both are within it.
+};
+
+Stretch stretch_of(const ShowOptions& options, const OpenSite& open, const HourlyWeather& weather) {
+  const LocalDay first = open.clock.day_of(weather.start);
+  const LocalDay last = open.clock.day_of(weather.end() - std::chrono::seconds(1));
+  const LocalDay today = open.clock.day_of(open.as_of);
+  const LocalDay usual = options.all || options.to ? first : std::min(today, last) - usual_stretch;
+  const Stretch stretch{options.from.value_or(usual), options.to.value_or(last)};
+  if (stretch.from > stretch.to) throw UsageError("--from is later than --to, or than all weather known", "");
+  return stretch;
+}
+
+DegreeDayRule rule_of(const DegreeDaySettings& settings) {
+  DegreeDayRule rule{DegreeDayMethod::hourly, Cutoff::horizontal, settings.base_c.value_or(usual_base_c),
+                     settings.upper_c.value_or(usual_upper_c)};
+  if (settings.method) rule.method = parse_degree_day_method(*settings.method).value_or(rule.method);
+  if (settings.cutoff) rule.cutoff = parse_cutoff(*settings.cutoff).value_or(rule.cutoff);
+  return rule;
+}
+
+std::vector<WeatherDay> days_in(const Stretch& stretch, std::vector<WeatherDay> days) {
+  std::erase_if(days, [&](const WeatherDay& day) { return day.day < stretch.from || day.day > stretch.to; });
+  return days;
+}
+
+std::size_t index_of(const HourlyWeather& weather, Instant instant) {
+  const auto hours = std::chrono::floor<std::chrono::hours>(instant - Instant(weather.start)).count();
+  return static_cast<std::size_t>(std::clamp<long>(hours, 0, static_cast<long>(weather.size())));
+}
+
+std::string rule_words(const DegreeDayRule& rule) {
+  return fmt::format("degree-days by {} above {:g} degC, cut-off {} at {:g} degC",
+                     degree_day_method_word(rule.method), rule.base_c, cutoff_word(rule.cutoff),
+                     rule.upper_c);
+}
+
+Answer print_days(const Stretch& stretch, const SiteWeather& weather, ReportBasis basis, const OpenSite& open,
+                  const GlobalOptions& global) {
+  const DegreeDayRule rule = rule_of(open.site.degree_days);
+  const auto days = days_in(stretch, weather_days(weather, open.site.location, open.clock, rule));
+  if (global.json) basis.warnings.push_back(rule_words(rule));
+  return answered(
+      global, basis, [&] { return weather_days_json(days, basis); },
+      [&] { return weather_days_text(days, basis, style_of(global)); });
+}
+
+Answer print_hours(const Stretch& stretch, const SiteWeather& weather, const ReportBasis& basis,
+                   const OpenSite& open, const GlobalOptions& global) {
+  const std::size_t from = index_of(weather.hourly, open.clock.begin_of(stretch.from));
+  const std::size_t to = index_of(weather.hourly, open.clock.begin_of(stretch.to + std::chrono::days(1)));
+  return answered(
+      global, basis, [&] { return weather_hours_json(weather.hourly, from, to, basis); },
+      [&] { return weather_hours_text(weather.hourly, from, to, basis, style_of(global)); });
+}
+
+Answer run(const ShowOptions& options, const GlobalOptions& global) {
+  const OpenSite open = open_site(global);
+  const Progress progress("reading the weather");
+  const SiteWeather weather = weather_of(open, global);
+  ReportBasis basis = basis_of("weather show", open, global);
+  basis.weather = weather_basis(weather);
+  basis.warnings = weather_warnings(weather);
+  if (weather.hourly.size() == 0)
+    return answered(
+        global, basis,
+        [&] { return options.hourly ? weather_hours_json({}, 0, 0, basis) : weather_days_json({}, basis); },
+        [&] { return weather_days_text({}, basis, style_of(global)); });
+  const Stretch stretch = stretch_of(options, open, weather.hourly);
+  return options.hourly ? print_hours(stretch, weather, basis, open, global)
+                        : print_days(stretch, weather, basis, open, global);
+}
+
+}  // namespace
+
+CommandSpec weather_show_command() {
+  const auto options = std::make_shared<ShowOptions>();
+  constexpr const char* group = "Of this command";
+  return {"weather show",
+          "what is known of the weather, from which source, with which gaps",
+          "First what is covered and what is not, then a line a day: temperature from lowest to highest, "
+          "mean humidity, "
+          "vapour pressure deficit (mean and greatest), wind at 2 m, sunshine, rain, reference "
+          "evapotranspiration of "
+          "short grass, and where the temperature came from. A dot is a number that is not known.",
+          {{"graftcast weather show --at 2025-06-09T06:30",
+            "the fortnight before that morning and the forecast after it"},
+           {"graftcast weather show --hourly --from 2025-06-08 --to 2025-06-08 --at 2025-06-09T06:30",
+            "one day hour by hour"}},
+          {{"--hourly", "", "", "hours instead of days", "", group, into(options->hourly)},
+           {"--from", "", "DAY", "first day (default: a fortnight ago)", "", group,
+            [options](const std::string& text) { options->from = day_of("--from", text); }},
+           {"--to", "", "DAY", "last day (default: the last known)", "", group,
+            [options](const std::string& text) { options->to = day_of("--to", text); }},
+           {"--all", "", "", "from the first day known", "", group, into(options->all)}},
+          {},
+          [options](const GlobalOptions& global) { return run(*options, global); }};
+}
+
+}  // namespace graftcast::cli

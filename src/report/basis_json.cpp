@@ -1,0 +1,51 @@
+// What every answer begins with, and errors.
+
+#include "graftcast/json_report.hpp"
+#include "json_parts.hpp"
+
+namespace graftcast {
+
+namespace {
+
+constexpr std::string_view schema_name = "graftcast/1";
+
+Json weather_json(const WeatherBasis& weather) {
+  Json gaps = Json::array();
+  for (const BasisGap& gap : weather.gaps)
+    gaps.push_back(
+        {{"from", utc_text(gap.from)}, {"to", utc_text(gap.to)}, {"filled_by", text_or_null(gap.filled_by)}});
+  return {{"measured_until", time_json(weather.measured_until)},
+          {"forecast_until", time_json(weather.forecast_until)},
+          {"sources", weather.sources},
+          {"gaps", std::move(gaps)},
+          {"assumed", weather.assumed}};
+}
+
+}  // namespace
+
+Json basis_json(const ReportBasis& basis) {
+  return {{"schema", schema_name},
+          {"command", basis.command},
+          {"as_of", utc_text(basis.as_of)},
+          {"site", text_or_null(basis.site)},
+          {"time_zone", basis.clock ? Json(basis.clock->name()) : Json(nullptr)},
+          {"seed", basis.seed},
+          {"members", basis.members},
+          {"weather", weather_json(basis.weather)},
+          {"warnings", basis.warnings},
+          {"cautions", basis.cautions}};
+}
+
+Json error_json(const Error& error) {
+  const Position& place = error.position();
+  return {{"schema", schema_name},
+          {"error",
+           {{"kind", error.kind()},
+            {"file", text_or_null(place.file)},
+            {"line", place.line > 0 ? Json(place.line) : Json(nullptr)},
+            {"column", place.column > 0 ? Json(place.column) : Json(nullptr)},
+            {"message", error.message()},
+            {"hint", text_or_null(error.hint())}}}};
+}
+
+}  // namespace graftcast

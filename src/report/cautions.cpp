@@ -1,0 +1,149 @@
+#include "graftcast/cautions.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "graftcast/figures.hpp"
+#include "graftcast/heat_index.hpp"
+
+namespace graftcast {
+
+namespace {
+
+constexpr int first_waking_hour = 5;
+constexpr int last_waking_hour = 20;
+
+constexpr std::string_view not_in_the_risk =
+    "Risk is of loss to weather alone: incompatibility, disease, insects, bleeding and the hand are not in "
+    "it.";
+
+std::string words_of(const Models& models, const std::string& caution) {
+  const auto entry = models.hazards.find("cautions");
+  return entry == models.hazards.end() ? std::string{} : entry->second.word(caution);
+}
+
+void add(std::vector<std::string>& cautions, std::string caution) {
+  if (!caution.empty() && std::ranges::find(cautions, caution) == cautions.end())
+    cautions.push_back(std::move(caution));
+}
+
+double heat_index_at(const HourlyWeather& weather, std::size_t hour) {
+  return heat_index_c(weather[Variable::air_temperature].value[hour],
+                      std::clamp(weather[Variable::relative_humidity].value[hour], 0.0, 100.0));
+}
+
+int local_hour(const Clock& clock, Instant instant) {
+  return static_cast<int>(
+      std::chrono::floor<std::chrono::hours>(instant - clock.begin_of(clock.day_of(instant))).count());
+}
+
+HotDay heat_of(const Season& season, const DaySpan& span, std::size_t begin) {
+  HotDay hot{.day = span.day, .heat_index_c = -100, .hours_below = {}};
+  for (std::size_t hour = begin; hour < span.end; ++hour) {
+    const double index_c = heat_index_at(season.outlook.weather, hour);
+    hot.heat_index_c = std::max(hot.heat_index_c, index_c);
+    const int clock_hour = local_hour(season.clock, season.hour(hour));
+    if (heat_caution(index_c) == HeatCaution::none && clock_hour >= first_waking_hour &&
+        clock_hour <= last_waking_hour)
+      hot.hours_below.push_back(clock_hour);
+  }
+  return hot;
+}
+
+/// The hours below caution as clock times: one stretch in the morning, one in the evening.
+std::string better_hours(const std::vector<int>& hours_below) {
+  std::vector<std::string> stretches;
+  for (std::size_t i = 0; i < hours_below.size();) {
+    std::size_t last = i;
+    while (last + 1 < hours_below.size() && hours_below[last + 1] == hours_below[last] + 1) ++last;
+    stretches.push_back(fmt::format("{:02}:00 to {:02}:00", hours_below[i], hours_below[last] + 1));
+    i = last + 1;
+  }
+  return stretches.empty() ? "no hour of that day is below caution" : "better: " + listed(stretches);
+}
+
+std::string heat_words(const std::vector<HotDay>& hot, const Season& season, const TerminalStyle& style) {
+  const HotDay& worst = *std::ranges::max_element(hot, {}, &HotDay::heat_index_c);
+  const LocalDay today = season.clock.day_of(season.settings.as_of);
+  return fmt::format("Heat for people on {}, worst on {}: heat index {} in the shade ({}); {}.",
+                     counted(hot.size(), "coming day"), day_words(worst.day, today),
+                     temperature_words(style, worst.heat_index_c),
+                     heat_caution_word(heat_caution(worst.heat_index_c)), better_hours(worst.hours_below));
+}
+
+bool advises(const MorningReport& report, std::string_view beginning) {
+  return std::ranges::any_of(
+      report.grafts, [&](const GraftMorning& graft) { return graft.advice.action.starts_with(beginning); });
+}
+
+bool is_sappy(const std::string& species) {
+  return species == "fig" || species == "mango" || species == "walnut";
+}
+
+void add_quarantine(std::vector<std::string>& cautions, const std::string& species, const Models& models) {
+  const auto entry = models.species.find(species);
+  const std::string own = entry == models.species.end() ? std::string{} : entry->second.word("quarantine");
+  add(cautions, own.empty() ? words_of(models, "quarantine") : own);
+}
+
+}  // namespace
+
+std::vector<HotDay> hot_days(const Season& season, int days) {
+  std::vector<HotDay> hot;
+  const LocalDay today = season.clock.day_of(season.settings.as_of);
+  for (const DaySpan& span : season.days) {
+    const std::size_t begin = std::max(span.begin, season.now());
+    if (begin >= span.end || span.day >= today + std::chrono::days(days)) continue;
+    HotDay day = heat_of(season, span, begin);
+    if (heat_caution(day.heat_index_c) != HeatCaution::none) hot.push_back(std::move(day));
+  }
+  return hot;
+}
+
+std::vector<std::string> heat_cautions(const Season& season, int days, const TerminalStyle& style) {
+  const std::vector<HotDay> hot = hot_days(season, days);
+  if (hot.empty()) return {};
+  std::vector<std::string> cautions{heat_words(hot, season, style)};
+  add(cautions, words_of(season.models, "heat_illness"));
+  return cautions;
+}
+
+std::vector<std::string> morning_cautions(const MorningReport& report, const Season& season,
+                                          const TerminalStyle& style) {
+  std::vector<std::string> cautions = heat_cautions(season, season.settings.horizon_days, style);
+  for (const std::string& caution : report.cautions) add(cautions, caution);
+  if (advises(report, "whitewash")) add(cautions, words_of(season.models, "products"));
+  if (std::ranges::any_of(report.grafts, is_sappy, &GraftMorning::species))
+    add(cautions, words_of(season.models, "sap"));
+  if (!report.grafts.empty()) add(cautions, std::string(not_in_the_risk));
+  add(cautions, words_of(season.models, "model"));
+  add(cautions, words_of(season.models, "local_rules"));
+  return cautions;
+}
+
+std::vector<std::string> since_cautions(const SinceReport& report, const Models& models) {
+  std::vector<std::string> cautions;
+  for (const GraftSince& graft : report.grafts) {
+    if (graft.verdict == "wait") continue;
+    add(cautions, words_of(models, "knives"));
+    add(cautions, words_of(models, "hygiene"));
+    if (graft.verdict == "re-graft") add_quarantine(cautions, graft.species, models);
+  }
+  for (const std::string& caution : report.cautions) add(cautions, caution);
+  add(cautions, words_of(models, "model"));
+  return cautions;
+}
+
+std::vector<std::string> grafting_cautions(const std::vector<std::string>& species, const Models& models) {
+  std::vector<std::string> cautions;
+  add(cautions, words_of(models, "knives"));
+  add(cautions, words_of(models, "hygiene"));
+  for (const std::string& name : species) add_quarantine(cautions, name, models);
+  if (std::ranges::any_of(species, is_sappy)) add(cautions, words_of(models, "sap"));
+  add(cautions, words_of(models, "local_rules"));
+  return cautions;
+}
+
+}  // namespace graftcast

@@ -1,0 +1,119 @@
+#include "graftcast/figures.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace graftcast {
+
+namespace {
+
+using std::chrono::days;
+using std::chrono::hours;
+using std::chrono::minutes;
+using std::chrono::seconds;
+using std::chrono::year_month_day;
+
+constexpr std::array<std::string_view, 7> weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
+constexpr std::array<std::string_view, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                  "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+constexpr std::array<std::string_view, 8> bars{"\u2581", "\u2582", "\u2583", "\u2584",
+                                               "\u2585", "\u2586", "\u2587", "\u2588"};
+
+double shown_temperature(const TerminalStyle& style, double temperature_c) {
+  return style.units == UnitSystem::us ? temperature_c * 9.0 / 5.0 + 32.0 : temperature_c;
+}
+
+/// Without a minus before nothing but zeros.
+std::string fixed(double value, int decimals) {
+  const double scale = std::pow(10.0, decimals);
+  return fmt::format("{:.{}f}", std::round(value * scale) / scale + 0.0, decimals);
+}
+
+int whole_percent(double probability) {
+  return static_cast<int>(std::lround(100.0 * std::clamp(probability, 0.0, 1.0)));
+}
+
+std::string_view bar_of(double value, double low, double high) {
+  if (std::isnan(value)) return " ";
+  const double share = high > low ? (value - low) / (high - low) : 0.5;
+  return bars.at(static_cast<std::size_t>(std::lround(share * (bars.size() - 1))));
+}
+
+}  // namespace
+
+std::string_view temperature_unit(const TerminalStyle& style) {
+  if (style.units == UnitSystem::us) return style.utf8 ? "\u00b0F" : "degF";
+  return style.utf8 ? "\u00b0C" : "degC";
+}
+
+std::string temperature_figure(const TerminalStyle& style, double temperature_c, int decimals) {
+  return fixed(shown_temperature(style, temperature_c), decimals);
+}
+
+std::string temperature_words(const TerminalStyle& style, double temperature_c) {
+  return fmt::format("{} {}", temperature_figure(style, temperature_c), temperature_unit(style));
+}
+
+std::string percent_words(double probability) {
+  const int percent = whole_percent(probability);
+  if (percent < 1) return "under 1 %";
+  return percent > 99 ? "over 99 %" : fmt::format("{} %", percent);
+}
+
+std::string percent_range_words(const TerminalStyle& style, double low, double high) {
+  return fmt::format("{}{}{} %", whole_percent(low), range_dash(style), whole_percent(high));
+}
+
+std::string counted(std::size_t count, std::string_view one, std::string_view many) {
+  if (count == 1) return fmt::format("1 {}", one);
+  return many.empty() ? fmt::format("{} {}s", count, one) : fmt::format("{} {}", count, many);
+}
+
+std::string day_words(LocalDay day, LocalDay near) {
+  const year_month_day date(day);
+  const std::chrono::weekday weekday(day);
+  std::string words = fmt::format("{} {} {}", weekdays.at(weekday.c_encoding()), unsigned(date.day()),
+                                  months.at(unsigned(date.month()) - 1));
+  if (date.year() != year_month_day(near).year()) words += fmt::format(" {}", int(date.year()));
+  return words;
+}
+
+std::string moment_words(const Clock& clock, Instant instant, Instant as_of) {
+  const LocalDay day = clock.day_of(instant);
+  const LocalDay today = clock.day_of(as_of);
+  const std::string time = clock.local_text(instant).substr(11, 5);
+  if (day == today) return "today " + time;
+  if (day == today + days(1)) return "tomorrow " + time;
+  if (day == today - days(1)) return "yesterday " + time;
+  return fmt::format("{} {}", day_words(day, today), time);
+}
+
+std::string duration_words(seconds length) {
+  if (length < hours(1)) return fmt::format("{} min", std::chrono::floor<minutes>(length).count());
+  if (length < days(2)) return fmt::format("{} h", std::chrono::floor<hours>(length).count());
+  return fmt::format("{} days", std::chrono::floor<days>(length).count());
+}
+
+std::string listed(std::span<const std::string> words) {
+  if (words.empty()) return {};
+  if (words.size() == 1) return words.front();
+  return fmt::format("{} and {}", fmt::join(words.first(words.size() - 1), ", "), words.back());
+}
+
+std::string sparkline(std::span<const double> values) {
+  double low = std::numeric_limits<double>::infinity();
+  double high = -low;
+  for (const double value : values)
+    if (!std::isnan(value)) {
+      low = std::min(low, value);
+      high = std::max(high, value);
+    }
+  std::string line;
+  for (const double value : values) line += bar_of(value, low, high);
+  return line;
+}
+
+}  // namespace graftcast

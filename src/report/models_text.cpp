@@ -1,0 +1,87 @@
+// The models' entries for a terminal.
+
+#include <fmt/format.h>
+
+#include "graftcast/terminal_report.hpp"
+#include "graftcast/text_layout.hpp"
+#include "model_sections.hpp"
+#include "text_table.hpp"
+
+namespace graftcast {
+
+namespace {
+
+std::string_view grade_words(char grade) {
+  if (grade == 'A') return "A, published";
+  return grade == 'B' ? "B, published but transferred or recalled" : "C, judgement";
+}
+
+std::string spread_words(const Parameter& number) {
+  if (number.spread == Parameter::Spread::none) return {};
+  return fmt::format("; members differ by {} {:g}",
+                     number.spread == Parameter::Spread::normal ? "sd" : "ln sd", number.sd);
+}
+
+std::string number_block(std::string_view key, const Parameter& number, const TerminalStyle& style) {
+  std::string text = fmt::format(
+      "  {}\n",
+      painted(style, Tone::strong, fmt::format("{} = {:g} {}", key, number.value, printable(number.unit))));
+  text += labelled(style, Tone::quiet, "",
+                   fmt::format("{:g} to {:g}; grade {}{}. {}", number.low, number.high,
+                               grade_words(number.grade), spread_words(number), printable(number.source)));
+  return text;
+}
+
+std::string entry_block(std::string_view section, const Entry& entry, const TerminalStyle& style) {
+  std::string text = fmt::format(
+      "{}\n", painted(style, Tone::attentive,
+                      fmt::format("{} {}: {}", section, printable(entry.name), printable(entry.title))));
+  for (const auto& [key, word] : entry.words)
+    text += labelled(style, Tone::quiet, "",
+                     fmt::format("{}: {}", key, word.empty() ? "(none)" : printable(word)));
+  for (const auto& [key, number] : entry.numbers) text += number_block(key, number, style);
+  return text + '\n';
+}
+
+std::string cold_table_block(std::string_view name, const std::vector<ColdRow>& rows,
+                             const TerminalStyle& style) {
+  std::string text =
+      fmt::format("{}\n", painted(style, Tone::attentive, fmt::format("cold table {}", printable(name))));
+  for (const ColdRow& row : rows) {
+    text += labelled(style, Tone::strong, "",
+                     fmt::format("{} (from bud clock {:g})", printable(row.stage), row.bud_stage_from));
+    text += number_block("t10_c", row.t10_c, style) + number_block("t90_c", row.t90_c, style);
+  }
+  return text + '\n';
+}
+
+}  // namespace
+
+std::string models_list_text(const Models& models, const TerminalStyle& style) {
+  std::string text;
+  for (const ModelSection& section : sections_of(models)) {
+    text += painted(style, Tone::attentive, section.heading) + '\n';
+    TextTable table({{"name", Align::left}, {"title", Align::left}});
+    for (const auto& [name, entry] : *section.entries)
+      table.add({"  " + printable(name), printable(entry.title)});
+    const std::string rows =
+        table.text(TerminalStyle{.width = style.width, .colour = false, .utf8 = style.utf8});
+    text += rows.substr(rows.find('\n') + 1) + '\n';
+  }
+  text += "Every number of one: graftcast models show NAME\n";
+  return finished(style, text);
+}
+
+std::optional<std::string> model_entry_text(const Models& models, std::string_view name,
+                                            const TerminalStyle& style) {
+  std::string text;
+  for (const ModelSection& section : sections_of(models))
+    if (const auto found = section.entries->find(std::string(name)); found != section.entries->end())
+      text += entry_block(section.one, found->second, style);
+  if (const auto table = models.cold_tables.find(std::string(name)); table != models.cold_tables.end())
+    text += cold_table_block(table->first, table->second, style);
+  if (text.empty()) return std::nullopt;
+  return finished(style, text);
+}
+
+}  // namespace graftcast

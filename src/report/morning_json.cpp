@@ -1,0 +1,102 @@
+#include "graftcast/json_report.hpp"
+#include "json_parts.hpp"
+
+namespace graftcast {
+
+namespace {
+
+Json coming_json(const std::vector<ComingDay>& coming) {
+  Json days = Json::array();
+  for (const ComingDay& day : coming)
+    days.push_back({{"day", day_text(day.day)},
+                    {"flags", day.flags},
+                    {"tissue_max_c", number(day.tissue_max_c, 1)},
+                    {"air_max_c", number(day.air_max_c, 1)},
+                    {"net_loss", number(day.net_loss, 4)}});
+  return days;
+}
+
+Json actions_json(const std::vector<ActionOutcome>& actions) {
+  Json outcomes = Json::array();
+  for (const ActionOutcome& action : actions)
+    outcomes.push_back({{"action", action.action},
+                        {"text", action.text},
+                        {"p_after", number(action.p_after, 4)},
+                        {"saved", number(action.saved, 4)},
+                        {"needs", Json(action.needs)},
+                        {"minutes", number(action.minutes, 2)},
+                        {"excluded", text_or_null(action.excluded)}});
+  return outcomes;
+}
+
+Json risk_json(const GraftMorning& graft) {
+  return {{"p", number(graft.risk.p, 4)},
+          {"low", number(graft.risk.low, 4)},
+          {"high", number(graft.risk.high, 4)},
+          {"error", number(graft.risk.error, 4)},
+          {"horizon_days", graft.horizon_days}};
+}
+
+Json identity_json(const GraftMorning& graft) {
+  return {{"id", graft.id},
+          {"scion", text_or_null(graft.scion)},
+          {"rootstock", text_or_null(graft.rootstock)},
+          {"species", graft.species},
+          {"method", graft.method},
+          {"spot", text_or_null(graft.spot)},
+          {"count", graft.count},
+          {"grafted_on", day_text(graft.grafted_on)}};
+}
+
+Json state_json(const GraftMorning& graft) {
+  return {{"age_days", number(graft.age_days, 2)},
+          {"stage", stage_name(graft.stage)},
+          {"healing", number(graft.healing, 4)},
+          {"degree_days", number(graft.degree_days, 1)},
+          {"water", {{"now", number(graft.water_now, 4)}, {"low_7d", number(graft.water_low_7d, 4)}}},
+          {"tissue_max_c_7d", number(graft.tissue_max_c_7d, 1)},
+          {"air_max_c_7d", number(graft.air_max_c_7d, 1)},
+          {"vpd_max_kpa_7d", number(graft.vpd_max_kpa_7d, 2)},
+          {"heat_days", graft.heat_days},
+          {"drying_days", graft.drying_days},
+          {"cold_days", graft.cold_days}};
+}
+
+Json outlook_json(const GraftMorning& graft) {
+  return {
+      {"coming", coming_json(graft.coming)},
+      {"risk", risk_json(graft)},
+      {"risk_until_drinking", number(graft.risk_until_drinking, 4)},
+      {"cause", text_or_null(graft.cause)},
+      {"urgency", urgency_name(graft.urgency)},
+      {"act_by", time_json(graft.act_by)},
+      {"actions", actions_json(graft.actions)},
+      {"advice", {{"action", text_or_null(graft.advice.action)}, {"text", text_or_null(graft.advice.text)}}},
+      {"reasons", graft.reasons},
+      {"assumed", graft.assumed},
+      {"contradicted", graft.contradicted}};
+}
+
+Json graft_json(const GraftMorning& graft, Unknowns& unknowns) {
+  if (!graft.degree_days) unknowns.note("degree_days", graft.id);
+  if (!graft.risk_until_drinking) unknowns.note("risk_until_drinking", graft.id);
+  Json json = identity_json(graft);
+  json.update(state_json(graft));
+  json.update(outlook_json(graft));
+  return json;
+}
+
+}  // namespace
+
+Json morning_json(const MorningReport& report, ReportBasis basis) {
+  Unknowns unknowns;
+  Json grafts = Json::array();
+  for (const GraftMorning& graft : report.grafts) grafts.push_back(graft_json(graft, unknowns));
+  unknowns.warn(basis, "degree_days", "the weather known does not reach back to the grafting");
+  unknowns.warn(basis, "risk_until_drinking", "most members drink later than the run reaches");
+  Json json = basis_json(basis);
+  json["grafts"] = std::move(grafts);
+  return json;
+}
+
+}  // namespace graftcast

@@ -1,0 +1,127 @@
+// The morning's list for a terminal.
+
+#include <algorithm>
+#include <span>
+
+#include <fmt/format.h>
+
+#include "graftcast/figures.hpp"
+#include "graftcast/terminal_report.hpp"
+#include "graftcast/text_layout.hpp"
+#include "terminal_parts.hpp"
+
+namespace graftcast {
+
+namespace {
+
+bool needs_block(const GraftMorning& graft) {
+  return graft.urgency == Urgency::now || graft.urgency == Urgency::soon;
+}
+
+Tone tone_of(Urgency urgency) {
+  if (urgency == Urgency::now) return Tone::urgent;
+  return urgency == Urgency::soon ? Tone::pressing : Tone::attentive;
+}
+
+std::string risk_words(const GraftMorning& graft, const TerminalStyle& style) {
+  return fmt::format("{} ({})", percent_words(graft.risk.p),
+                     percent_range_words(style, graft.risk.low, graft.risk.high));
+}
+
+/// The action that the advice names, when it is one that was worked out.
+const ActionOutcome* advised(const GraftMorning& graft) {
+  const auto found = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
+  return found == graft.actions.end() || graft.advice.action.empty() ? nullptr : &*found;
+}
+
+std::string do_words(const GraftMorning& graft, const ReportBasis& basis) {
+  std::string words =
+      printable(graft.advice.text.empty() ? "nothing that may be done helps" : graft.advice.text);
+  if (graft.act_by) words += fmt::format(", by {}", moment_words(*basis.clock, *graft.act_by, basis.as_of));
+  if (const ActionOutcome* action = advised(graft))
+    words += fmt::format("; the risk is then {}", percent_words(action->p_after));
+  return words + '.';
+}
+
+std::string standing(const GraftMorning& graft, const TerminalStyle& style) {
+  return fmt::format("{} old, {}; {} risk of loss to weather in {}.", age_words(graft.age_days),
+                     stage_name(graft.stage), risk_words(graft, style),
+                     counted(static_cast<std::size_t>(graft.horizon_days), "day"));
+}
+
+/// A bar a day of the hottest tissue in the days ahead.
+std::string week_words(const GraftMorning& graft, const ReportBasis& basis, const TerminalStyle& style) {
+  std::vector<double> hottest;
+  for (const ComingDay& day : graft.coming) hottest.push_back(day.tissue_max_c);
+  const auto [low, high] = std::ranges::minmax_element(hottest);
+  return fmt::format("{} hottest tissue each day from {}: {}{}{} {}", sparkline(hottest),
+                     day_words(graft.coming.front().day, basis.clock->day_of(basis.as_of)),
+                     temperature_figure(style, *low), range_dash(style), temperature_figure(style, *high),
+                     temperature_unit(style));
+}
+
+/// Reasons after the first: what is peculiar to this graft, and what had to be assumed of it.
+std::string note_words(const GraftMorning& graft) {
+  const auto more = std::span(graft.reasons).subspan(std::min<std::size_t>(1, graft.reasons.size()));
+  return printable(fmt::format("{}", fmt::join(more, "; ")));
+}
+
+std::string block(const GraftMorning& graft, const ReportBasis& basis, const TerminalStyle& style) {
+  const Tone tone = tone_of(graft.urgency);
+  std::string text = labelled(style, tone, graft.urgency == Urgency::now ? "NOW" : "SOON",
+                              fmt::format("{}: {}", printable(graft.id), identity_words(graft)));
+  text += labelled(style, tone, "", standing(graft, style));
+  text += labelled(style, Tone::strong, "  do", do_words(graft, basis));
+  if (!graft.reasons.empty()) text += labelled(style, Tone::quiet, "  why", printable(graft.reasons.front()));
+  if (style.utf8 && graft.coming.size() > 1)
+    text += labelled(style, Tone::quiet, "  week", week_words(graft, basis, style));
+  if (const std::string note = note_words(graft); !note.empty())
+    text += labelled(style, Tone::quiet, "  note", note);
+  return text + '\n';
+}
+
+std::string watch_line(const GraftMorning& graft, const TerminalStyle& style) {
+  std::string words = fmt::format("{}: {} old, {}, {}", printable(graft.id), age_words(graft.age_days),
+                                  stage_name(graft.stage), risk_words(graft, style));
+  if (!graft.cause.empty()) words += fmt::format(", {}", graft.cause);
+  words += fmt::format("; {}", identity_words(graft));
+  return labelled(style, Tone::attentive, "watch",
+                  clipped(words, std::max(style.width, least_width) - label_width, cut_mark(style)));
+}
+
+std::string site_line(const MorningReport& report, const ReportBasis& basis) {
+  std::size_t pieces = 0;
+  for (const GraftMorning& graft : report.grafts) pieces += static_cast<std::size_t>(graft.count);
+  return fmt::format("{}, {}: {} open in {}.", printable(basis.site),
+                     moment_words(*basis.clock, basis.as_of, basis.as_of), counted(pieces, "graft"),
+                     counted(report.grafts.size(), "row"));
+}
+
+std::string leave_words(const MorningReport& report) {
+  const auto left =
+      static_cast<std::size_t>(std::ranges::count(report.grafts, Urgency::leave, &GraftMorning::urgency));
+  if (left == 0) return {};
+  return fmt::format("{} alone: nothing to do there.", counted(left, "row"));
+}
+
+constexpr std::string_view none_open =
+    "No graft is open: none had been made by then, or all are noted as taken or dead. "
+    "Record new ones with 'graftcast graft'.";
+
+}  // namespace
+
+std::string morning_text(const MorningReport& report, const ReportBasis& basis, const TerminalStyle& style) {
+  std::string text = heading(basis, style);
+  text += labelled(style, Tone::quiet, "site",
+                   report.grafts.empty() ? std::string(none_open) : site_line(report, basis));
+  text += '\n';
+  for (const GraftMorning& graft : report.grafts)
+    if (needs_block(graft)) text += block(graft, basis, style);
+  for (const GraftMorning& graft : report.grafts)
+    if (graft.urgency == Urgency::watch) text += watch_line(graft, style);
+  if (const std::string leave = leave_words(report); !leave.empty())
+    text += labelled(style, Tone::quiet, "leave", leave);
+  return finished(style, text + ending(basis, style));
+}
+
+}  // namespace graftcast

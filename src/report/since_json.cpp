@@ -1,0 +1,87 @@
+#include "graftcast/json_report.hpp"
+#include "json_parts.hpp"
+
+namespace graftcast {
+
+namespace {
+
+Json band_json(std::string_view member, const DateBand& band, const std::string& id, Unknowns& unknowns) {
+  if (!band.median || !band.p10 || !band.p90) unknowns.note(member, id);
+  return {{"median", day_json(band.median)}, {"p10", day_json(band.p10)}, {"p90", day_json(band.p90)}};
+}
+
+Json days_json(const GraftSince& graft) {
+  Json days = Json::array();
+  for (const SinceDay& day : graft.days)
+    days.push_back({{"day", day_text(day.day)},
+                    {"ahead", day.ahead},
+                    {"degree_days", number(day.degree_days, 2)},
+                    {"cumulative", number(day.cumulative, 2)},
+                    {"healing", number(day.healing, 4)},
+                    {"healing_low", number(day.healing_low, 4)},
+                    {"healing_high", number(day.healing_high, 4)},
+                    {"water", number(day.water, 4)},
+                    {"water_low", number(day.water_low, 4)},
+                    {"water_high", number(day.water_high, 4)},
+                    {"tissue_max_c", number(day.tissue_max_c, 1)},
+                    {"air_max_c", number(day.air_max_c, 1)},
+                    {"flags", day.flags}});
+  return days;
+}
+
+Json identity_json(const GraftSince& graft) {
+  return {{"id", graft.id},
+          {"scion", text_or_null(graft.scion)},
+          {"species", graft.species},
+          {"graft_method", graft.method},
+          {"spot", text_or_null(graft.spot)},
+          {"count", graft.count},
+          {"grafted_on", day_text(graft.grafted_on)},
+          {"age_days", number(graft.age_days, 2)}};
+}
+
+Json rule_json(const GraftSince& graft) {
+  return {{"degree_days", number(graft.degree_days, 2)},
+          {"method", graft.method_word},
+          {"base_c", number(graft.rule.base_c, 2)},
+          {"upper_c", graft.rule.cutoff == Cutoff::none ? Json(nullptr) : number(graft.rule.upper_c, 2)},
+          {"cutoff", graft.cutoff_word}};
+}
+
+Json graft_json(const GraftSince& graft, Unknowns& unknowns) {
+  const auto band = [&](std::string_view member, const DateBand& dates) {
+    return band_json(member, dates, graft.id, unknowns);
+  };
+  Json json = identity_json(graft);
+  json.update(rule_json(graft));
+  json.update({{"healing", number(graft.healing, 4)},
+               {"stage", stage_name(graft.stage)},
+               {"bridged_on", band("bridged_on", graft.bridged_on)},
+               {"drinking_from", band("drinking_from", graft.drinking_from)},
+               {"vent_bag_from", band("vent_bag_from", graft.vent_bag_from)},
+               {"slit_wrap_from", band("slit_wrap_from", graft.slit_wrap_from)},
+               {"buds_expected", band("buds_expected", graft.buds_expected)},
+               {"alive", number(graft.alive, 4)},
+               {"still_to_take", number(graft.still_to_take, 4)},
+               {"overdue", graft.overdue},
+               {"verdict", graft.verdict},
+               {"verdict_text", text_or_null(graft.verdict_text)},
+               {"days", days_json(graft)}});
+  return json;
+}
+
+}  // namespace
+
+Json since_json(const SinceReport& report, ReportBasis basis) {
+  Unknowns unknowns;
+  Json grafts = Json::array();
+  for (const GraftSince& graft : report.grafts) grafts.push_back(graft_json(graft, unknowns));
+  for (const std::string_view member :
+       {"bridged_on", "drinking_from", "vent_bag_from", "slit_wrap_from", "buds_expected"})
+    unknowns.warn(basis, member, "a date that is null lies beyond the run for that share of members");
+  Json json = basis_json(basis);
+  json["grafts"] = std::move(grafts);
+  return json;
+}
+
+}  // namespace graftcast

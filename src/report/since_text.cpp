@@ -1,0 +1,116 @@
+// Degree-days, healing and dates for a terminal.
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "graftcast/figures.hpp"
+#include "graftcast/terminal_report.hpp"
+#include "graftcast/text_layout.hpp"
+#include "terminal_parts.hpp"
+#include "text_table.hpp"
+
+namespace graftcast {
+
+namespace {
+
+std::string date_words(const std::optional<LocalDay>& day, LocalDay today) {
+  return day ? day_words(*day, today) : std::string("later than the run reaches");
+}
+
+std::string band_words(const DateBand& band, LocalDay today) {
+  std::string words = date_words(band.median, today);
+  if (band.p10 && band.p90 && band.median)
+    words += fmt::format(" ({} to {})", day_words(*band.p10, today), day_words(*band.p90, today));
+  else if (band.p10)
+    words += fmt::format(" (not before {})", day_words(*band.p10, today));
+  return words;
+}
+
+std::string rule_words(const GraftSince& graft, const TerminalStyle& style) {
+  std::string words = fmt::format("{} above {} {}", graft.method_word,
+                                  temperature_figure(style, graft.rule.base_c, 1), temperature_unit(style));
+  if (graft.rule.cutoff != Cutoff::none)
+    words += fmt::format(", {} cut-off at {} {}", graft.cutoff_word,
+                         temperature_figure(style, graft.rule.upper_c, 1), temperature_unit(style));
+  return words;
+}
+
+/// A difference of temperature summed over days: in degF days it is 9/5 of what it is in degC days.
+std::string degree_days_words(double degree_days, const TerminalStyle& style) {
+  const bool us = style.units == UnitSystem::us;
+  return fmt::format("{:.0f} {} days", us ? degree_days * 9.0 / 5.0 : degree_days, temperature_unit(style));
+}
+
+std::string progress_words(const GraftSince& graft, const TerminalStyle& style) {
+  return fmt::format("{} old, {}; healing {:.2f} of the bridge; {} ({}).", age_words(graft.age_days),
+                     stage_name(graft.stage), graft.healing, degree_days_words(graft.degree_days, style),
+                     rule_words(graft, style));
+}
+
+std::string dates_words(const GraftSince& graft, const ReportBasis& basis, const TerminalStyle& style) {
+  const LocalDay today = basis.clock->day_of(basis.as_of);
+  std::string text;
+  const auto line = [&](std::string_view what, const DateBand& band) {
+    text += labelled(style, Tone::quiet, "",
+                     fmt::format("{} {}", padded_right(what, 18), band_words(band, today)));
+  };
+  line("bridged", graft.bridged_on);
+  line("drinking from", graft.drinking_from);
+  line("vent the bag from", graft.vent_bag_from);
+  line("slit the wrap from", graft.slit_wrap_from);
+  line("buds move", graft.buds_expected);
+  return text;
+}
+
+std::string verdict_words(const GraftSince& graft) {
+  std::string words = fmt::format("{}; alive {}, will take {}{}.", graft.verdict, percent_words(graft.alive),
+                                  percent_words(graft.still_to_take), graft.overdue ? ", overdue" : "");
+  if (!graft.verdict_text.empty()) words += ' ' + printable(graft.verdict_text);
+  return words;
+}
+
+std::string days_table(const GraftSince& graft, const ReportBasis& basis, const TerminalStyle& style) {
+  TextTable table({{"day", Align::left},
+                   {"deg-days", Align::right},
+                   {"sum", Align::right},
+                   {"healing", Align::right},
+                   {"water", Align::right},
+                   {fmt::format("tissue {}", temperature_unit(style)), Align::right},
+                   {fmt::format("air {}", temperature_unit(style)), Align::right},
+                   {"", Align::left}});
+  const double scale = style.units == UnitSystem::us ? 9.0 / 5.0 : 1.0;
+  const LocalDay today = basis.clock->day_of(basis.as_of);
+  for (const SinceDay& day : graft.days)
+    table.add({day_words(day.day, today), fmt::format("{:.1f}", day.degree_days * scale),
+               fmt::format("{:.0f}", day.cumulative * scale), fmt::format("{:.2f}", day.healing),
+               fmt::format("{:.2f}", day.water), temperature_figure(style, day.tissue_max_c),
+               temperature_figure(style, day.air_max_c),
+               fmt::format("{}{}{}", day.ahead ? "ahead" : "", day.ahead && !day.flags.empty() ? ", " : "",
+                           fmt::join(day.flags, ", "))});
+  return table.text(style);
+}
+
+std::string block(const GraftSince& graft, const ReportBasis& basis, const TerminalStyle& style, bool daily) {
+  std::string text = labelled(style, Tone::strong, "graft",
+                              fmt::format("{}: {}", printable(graft.id), identity_words(graft)));
+  text += labelled(style, Tone::quiet, "", progress_words(graft, style));
+  text += dates_words(graft, basis, style);
+  text += labelled(style, graft.verdict == "wait" ? Tone::quiet : Tone::pressing, "so", verdict_words(graft));
+  if (daily) text += days_table(graft, basis, style);
+  return text + '\n';
+}
+
+}  // namespace
+
+std::string since_text(const SinceReport& report, const ReportBasis& basis, const TerminalStyle& style,
+                       bool daily) {
+  std::string text = heading(basis, style) + '\n';
+  for (const GraftSince& graft : report.grafts) text += block(graft, basis, style, daily);
+  if (report.grafts.empty())
+    text += labelled(style, Tone::quiet, "none",
+                     "No graft had been made by then. Record new ones with 'graftcast graft'.");
+  return finished(style, text + ending(basis, style));
+}
+
+}  // namespace graftcast

@@ -1,0 +1,34 @@
+#pragma once
+// Parts that several answers share (private to the layer).
+
+#include <string>
+
+#include <fmt/format.h>
+
+#include "graftcast/report_basis.hpp"
+#include "graftcast/terminal_style.hpp"
+#include "graftcast/text_layout.hpp"
+
+namespace graftcast {
+
+/// The line on the weather that an answer begins with.
+std::string heading(const ReportBasis& basis, const TerminalStyle& style);
+
+/// Cautions, credits: what an answer ends with. Empty when there is neither.
+std::string ending(const ReportBasis& basis, const TerminalStyle& style);
+
+/// `5 days`, `20 h` for a young one.
+std::string age_words(double age_days);
+
+/// What a graft is: `Sanguinelli on Carrizo, citrus chip, 6 grafts, east-tables`.
+std::string identity_words(std::string_view scion, std::string_view stock, std::string_view species,
+                           std::string_view method, int count, std::string_view spot);
+
+template <typename Graft>
+std::string identity_words(const Graft& graft) {
+  std::string_view stock;
+  if constexpr (requires { graft.rootstock; }) stock = graft.rootstock;
+  return identity_words(graft.scion, stock, graft.species, graft.method, graft.count, graft.spot);
+}
+
+}  // namespace graftcast

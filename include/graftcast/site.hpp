@@ -73,7 +73,7 @@ struct NewSite {
   std::map<std::string, int> supplies;
 };
 
-/// The text of a new site.json.
+/// The text of a new site.json. Error: DataError when a name is not UTF-8.
 std::string site_text(const NewSite& site);
 
 /// Starts a site folder, made where it is not there: site.json, grafts.csv and diary.csv with their headers,

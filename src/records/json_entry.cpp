@@ -31,6 +31,10 @@ void JsonEntry::fail(const std::string& message, const std::string& hint) const 
   throw DataError(document_->position(pointer_), message, hint);
 }
 
+void JsonEntry::fail_key(const std::string& message, const std::string& hint) const {
+  throw DataError(document_->key_position(pointer_), message, hint);
+}
+
 void JsonEntry::fail_type(const char* wanted) const {
   fail(fmt::format("{} is {}, not {}", name_, value_->type_name(), wanted), fmt::format("give {}", wanted));
 }
@@ -95,8 +99,8 @@ std::vector<JsonEntry> JsonEntry::elements() const {
 void JsonEntry::check_keys(std::span<const std::string> known) const {
   for (const auto& [key, entry] : members()) {
     if (is_own_key(key) || std::find(known.begin(), known.end(), key) != known.end()) continue;
-    entry.fail(fmt::format("the key {} is not known", shown(key)),
-               names_hint(key, known) + "; a key of your own begins with x-");
+    entry.fail_key(fmt::format("the key {} is not known", shown(key)),
+                   names_hint(key, known) + "; a key of your own begins with x-");
   }
 }
 

@@ -21,6 +21,9 @@ class JsonEntry {
   const std::string& name() const noexcept { return name_; }
   [[noreturn]] void fail(const std::string& message, const std::string& hint = {}) const;
 
+  /// As `fail`, at the key.
+  [[noreturn]] void fail_key(const std::string& message, const std::string& hint) const;
+
   double number(double low, double high, std::string_view unit = {}) const;
   int whole_number(int low, int high) const;
   bool boolean() const;

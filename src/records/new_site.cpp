@@ -65,7 +65,11 @@ std::string site_text(const NewSite& site) {
             {"weather", {{"sources", Json::array()}}}};
   for (const auto& [name, spot] : site.spots) json["spots"][name] = spot_json(spot);
   for (const auto& [name, number] : site.supplies) json["supplies"][name] = number;
-  return json.dump(2) + "\n";
+  try {
+    return json.dump(2) + "\n";
+  } catch (const Json::type_error&) {
+    throw DataError({}, "a name is not UTF-8", "write it in UTF-8");
+  }
 }
 
 Site create_site(const std::filesystem::path& folder, const NewSite& site) {

@@ -92,8 +92,8 @@ void read_spots(const JsonEntry& entry, Site& site) {
     const bool is_plain =
         std::none_of(name.begin(), name.end(), [](unsigned char c) { return c < 0x20 || c == 0x7F; });
     if (name.empty() || trimmed(name).size() != name.size() || !is_plain) {
-      spot.fail(fmt::format("a spot cannot be called {}", shown(name)),
-                "give it a name without blanks at its ends");
+      spot.fail_key(fmt::format("a spot cannot be called {}", shown(name)),
+                    "give it a name without blanks at its ends");
     }
     site.spots.emplace(name, spot_of(spot));
   }

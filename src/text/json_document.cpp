@@ -36,7 +36,8 @@ std::string plain_reason(std::string message) {
   const std::size_t reason = message.find("syntax error");
   if (reason != std::string::npos) message.erase(0, reason);
   const std::size_t last_read = message.find("; last read: ");
-  if (last_read == std::string::npos) return message;
+  constexpr std::size_t longest = 200;  // A number out of range is quoted whole, however many digits it has.
+  if (last_read == std::string::npos) return message.substr(0, longest);
   const std::size_t expected = message.rfind("; expected ");
   const bool is_behind = expected != std::string::npos && expected > last_read;
   return message.erase(last_read, is_behind ? expected - last_read : std::string::npos);
@@ -94,6 +95,7 @@ class DocumentBuilder final : public nlohmann::json_sax<json> {
 
   json root;
   std::map<std::string, Position> positions;
+  std::map<std::string, Position> key_positions;
 
   bool null() override { return add(nullptr); }
   bool boolean(bool value) override { return add(value); }
@@ -113,6 +115,7 @@ class DocumentBuilder final : public nlohmann::json_sax<json> {
     if (parent.value->contains(name))
       throw DataError(place, "the key " + shown(name) + " is given twice", "keep one of them");
     parent.key = name;
+    key_positions.emplace(next_pointer(), place);
     return true;
   }
 
@@ -192,6 +195,7 @@ JsonDocument JsonDocument::from_text(std::string_view text, std::string shown_na
   JsonDocument document;
   document.root_ = std::move(builder.root);
   document.positions_ = std::move(builder.positions);
+  document.key_positions_ = std::move(builder.key_positions);
   document.name_ = std::move(shown_name);
   return document;
 }
@@ -202,6 +206,11 @@ Position JsonDocument::position(const std::string& pointer) const {
     if (found != positions_.end()) return found->second;
     if (known.rfind('/') == std::string::npos) return {name_, 0, 0};
   }
+}
+
+Position JsonDocument::key_position(const std::string& pointer) const {
+  const auto found = key_positions_.find(pointer);
+  return found == key_positions_.end() ? position(pointer) : found->second;
 }
 
 }  // namespace graftcast

@@ -138,6 +138,7 @@ std::string nearest_hint(std::string_view wrong, std::span<const std::string> kn
   }
   if (near.empty() || most == 0) return {};
   std::sort(near.begin(), near.end());
+  near.erase(std::unique(near.begin(), near.end()), near.end());
   std::vector<std::string> names;
   for (std::size_t k = 0; k < std::min(most, near.size()); ++k) names.push_back(near[k].second);
   return "did you mean " + joined_with_or(names);

@@ -169,7 +169,7 @@ std::vector<BadInput> bad_sites() {
       site("NewerFormat", "\"format\": 1", "\"format\": 2", "2:13",
            {"format 2, which is newer", "install a newer"}),
       site("NoFormat", "\"format\": 1,", "", "1:1", {"the key \"format\" is missing"}),
-      site("UnknownKey", "\"supplies\"", "\"suplies\"", "10:14",
+      site("UnknownKey", "\"supplies\"", "\"suplies\"", "10:3",
            {"the key \"suplies\" is not known", "did you mean supplies", "x-"}),
       site("UnknownSpotKey", "\"movable\"", "\"moveable\"", "7:60", {"did you mean movable"}),
       site("UnknownSupply", "\"clear-bag\"", "\"clear-bags\"", "10:16", {"did you mean clear-bag"}),

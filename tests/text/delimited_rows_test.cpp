@@ -195,8 +195,9 @@ TEST(DelimitedRows, SaysWhenGzipIsCutShortOrDamaged) {
 // end whose length leaves stale bytes behind it.
 TEST(DelimitedRows, LosesAndInventsNothingInFilesOfManyBlocks) {
   std::string text;
-  const std::size_t row_count = 2'500'000;
-  for (std::size_t row = 0; row < row_count; ++row) text += std::to_string(row) + ",2024-01-01 00:00\n";
+  const std::size_t row_count = 600'000;
+  const std::string filling = "," + std::string(80, 'x') + "\n";
+  for (std::size_t row = 0; row < row_count; ++row) text += std::to_string(row) + filling;
   text.pop_back();
   ASSERT_GT(text.size(), 3U * (16U << 20U));
   DelimitedRows reader = DelimitedRows::from_memory(text, ',', "log.csv");

@@ -37,6 +37,18 @@ TEST(JsonDocument, KnowsThePlaceOfEveryValue) {
   EXPECT_EQ(place("/spots/c~0d/1"), "site.json:4:2");
 }
 
+TEST(JsonDocument, KnowsThePlaceOfEveryKey) {
+  const auto document = JsonDocument::from_text("{\"a\": [10,\n {\"b/c\" : 1}]}", "site.json");
+  EXPECT_EQ(to_string(document.key_position("/a")), "site.json:1:2");
+  EXPECT_EQ(to_string(document.key_position("/a/1/b~1c")), "site.json:2:3");
+  EXPECT_EQ(to_string(document.key_position("/a/0")), "site.json:1:8");
+}
+
+TEST(JsonDocument, KeepsMessagesShort) {
+  EXPECT_LT(error_of("[" + std::string(100'000, '9') + "]").size(), 400U);
+  EXPECT_LT(error_of("[\"" + std::string(100'000, 'x')).size(), 400U);
+}
+
 TEST(JsonDocument, GivesThePlaceOfTheNearestParentForWhatIsNotThere) {
   const auto document = JsonDocument::from_text("{\"a\": [10, {\"b\": 1}]}", "site.json");
   EXPECT_EQ(to_string(document.position("/a/1/c/d")), "site.json:1:12");

@@ -37,6 +37,7 @@ struct GraftSince {
   std::string method_word, cutoff_word;
   double healing = 0;
   Stage stage = Stage::fresh;
+  bool bagged = false;  ///< Under a cover that holds vapour, so that vent_bag_from has a meaning.
   DateBand bridged_on, drinking_from, vent_bag_from, slit_wrap_from, buds_expected;
   double alive = 1;          ///< Chance that the weather so far has spared it.
   double still_to_take = 1;  ///< Chance that it will drink, plain failure included.

@@ -122,8 +122,8 @@ class SinceGrafting {
     s_.stage = stage_of(run_.stages(), s_.healing);
     s_.bridged_on = when(run_.stages().bridged_from);
     s_.drinking_from = when(run_.stages().drinking_from);
-    if (season_.models.covers.at(run_.graft().settings.back().cover).value("closed") > 0)
-      s_.vent_bag_from = s_.drinking_from;
+    s_.bagged = season_.models.covers.at(run_.graft().settings.back().cover).value("closed") > 0;
+    if (s_.bagged) s_.vent_bag_from = s_.drinking_from;
     s_.slit_wrap_from = not_before(when(run_.stages().drinking_from * healing.value("slit_wrap_factor")),
                                    s_.grafted_on + std::chrono::days(static_cast<int>(
                                                        run_.graft().method->number("wrap_slit_days").low)));

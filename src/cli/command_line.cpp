@@ -46,7 +46,7 @@ CLI::Option* bound(CLI::App& app, const WordSpec& spec) {
   CLI::Option* option = app.add_option(spec.name);
   constexpr int no_limit = 1 << 20;
   option->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-  return spec.many ? option->expected(0, no_limit) : option->expected(1);
+  return spec.many ? option->expected(0, no_limit)->allow_extra_args() : option->expected(1);
 }
 
 std::pair<std::string, std::string> split_name(const std::string& name) {

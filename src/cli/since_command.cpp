@@ -20,6 +20,8 @@ namespace graftcast::cli {
 
 namespace {
 
+constexpr int dates_ahead_days = 90;  // a slow union opens its wrap two to three months on
+
 struct SinceOptions {
   std::vector<std::string> ids;
   DegreeDaySettings asked;
@@ -64,8 +66,10 @@ Answer run(const SinceOptions& options, const GlobalOptions& global) {
 
   const Progress progress("counting since grafting");
   const SiteWeather weather = known_weather(open, global);
+  SeasonSettings settings = season_settings(open, global);
+  settings.outlook_days = dates_ahead_days;
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, grafts),
-                      season_settings(open, global));
+                      settings);
   const SinceReport report = since(season, grafts, options.asked, threads_of(global));
   basis.weather = weather_basis(weather, &season.outlook);
   append(basis.warnings, weather_warnings(weather));

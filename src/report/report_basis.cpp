@@ -47,6 +47,8 @@ WeatherBasis weather_basis(const SiteWeather& weather, const Outlook* outlook) {
 std::vector<std::string> weather_warnings(const SiteWeather& weather) {
   std::vector<std::string> warnings;
   for (const QualityNote& note : weather.notes) {
+    // What was derived stands in the list of what is assumed; a warning each morning would only be read past.
+    if (note.kind == "derived") continue;
     std::string where = note.count > 1 ? fmt::format("{} times", note.count) : std::string{};
     if (!note.examples.empty())
       where += fmt::format("{}{}{}", where.empty() ? "" : ", ", note.count > 1 ? "first: " : "",

@@ -57,7 +57,7 @@ std::string dates_words(const GraftSince& graft, const ReportBasis& basis, const
   };
   line("bridged", graft.bridged_on);
   line("drinking from", graft.drinking_from);
-  line("vent the bag from", graft.vent_bag_from);
+  if (graft.bagged) line("vent the bag from", graft.vent_bag_from);
   line("slit the wrap from", graft.slit_wrap_from);
   line("buds move", graft.buds_expected);
   return text;

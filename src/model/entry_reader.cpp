@@ -49,8 +49,8 @@ void read_words(const JsonNode& node, std::span<const WordKey> keys, Entry& entr
   }
   for (const auto& key : keys)
     if (!entry.words.contains(std::string(key.key)))
-      node.fail(fmt::format("{} lacks the word \"{}\"", node.label(), key.key),
-                "give it under \"words\", or name an entry to take it from with \"like\"");
+      node.fail(fmt::format(R"({} lacks the word "{}")", node.label(), key.key),
+                R"(give it under "words", or name an entry to take it from with "like")");
 }
 
 void read_numbers(const JsonNode& node, std::span<const NumberKey> keys, Entry& entry) {
@@ -68,8 +68,8 @@ void read_numbers(const JsonNode& node, std::span<const NumberKey> keys, Entry& 
   }
   for (const auto& key : keys)
     if (key.ask != Ask::optional && !entry.has(key.key))
-      node.fail(fmt::format("{} lacks the number \"{}\" [{}]", node.label(), key.key, key.unit),
-                "give it under \"numbers\", or name an entry to take it from with \"like\"");
+      node.fail(fmt::format(R"({} lacks the number "{}" [{}])", node.label(), key.key, key.unit),
+                R"(give it under "numbers", or name an entry to take it from with "like")");
 }
 
 const auto entry_keys = std::to_array<std::string>({"name", "title", "like", "words", "numbers"});

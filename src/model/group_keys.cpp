@@ -142,8 +142,6 @@ constexpr auto healing_shared = std::to_array<NumberKey>({
     {"match_both_b", "1", Ask::positive},
     {"match_one_a", "1", Ask::positive},
     {"match_one_b", "1", Ask::positive},
-    {"pace_sd_graded", "1", Ask::positive},
-    {"pace_sd_judged", "1", Ask::positive},
     {"fresh_until", "1", Ask::positive},
     {"bridged_at", "1", Ask::positive},
     {"slit_wrap_factor", "1", Ask::positive},

@@ -7,17 +7,11 @@
 #include "graftcast/error.hpp"
 #include "graftcast/text.hpp"
 #include "models_reader.hpp"
+#include "section_of.hpp"
 
 namespace graftcast {
 
 namespace {
-
-template <typename Map>
-std::vector<std::string> keys_in(const Map& map) {
-  std::vector<std::string> keys;
-  for (const auto& item : map) keys.push_back(item.first);
-  return keys;
-}
 
 const Entry& entry_named(const std::map<std::string, Entry>& entries, std::string_view name,
                          const char* what) {

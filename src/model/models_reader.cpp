@@ -51,13 +51,6 @@ void check_name(const JsonNode& node) {
     node.fail(fmt::format("name is '{}'", name), "use small letters, digits and hyphens");
 }
 
-template <typename Map>
-std::vector<std::string> keys_in(const Map& map) {
-  std::vector<std::string> keys;
-  for (const auto& item : map) keys.push_back(item.first);
-  return keys;
-}
-
 void require_names(const Models& models, Section section, const std::vector<std::string>& names,
                    const std::filesystem::path& folder) {
   for (const auto& name : names)

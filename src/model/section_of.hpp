@@ -40,4 +40,13 @@ auto& section_of(AnyModels& models, model_keys::Section section) {
   return models.shared;
 }
 
+/// The keys of a map, in their order.
+template <typename Map>
+std::vector<std::string> keys_in(const Map& map) {
+  std::vector<std::string> keys;
+  keys.reserve(map.size());
+  for (const auto& item : map) keys.push_back(item.first);
+  return keys;
+}
+
 }  // namespace graftcast

@@ -189,7 +189,7 @@ class MorningOfGraft {
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
       const auto rank = [&](std::size_t i) {
-        return std::pair(!m_.actions[i].excluded.empty(), -m_.actions[i].saved);
+        return std::pair(!m_.actions[i].excluded.empty(), m_.actions[i].p_after);
       };
       return rank(a) < rank(b);
     });
@@ -216,14 +216,15 @@ class MorningOfGraft {
   /// The cheapest action that gets most of what the best one does; none where nothing allowed helps enough to
   /// matter.
   std::optional<std::size_t> advised() const {
-    const double stake = row_.priority * m_.count;
     if (m_.actions.empty() || !m_.actions.front().excluded.empty()) return std::nullopt;
-    const double best = m_.actions.front().saved;
-    if (best < hazard("urgency").value("watch_p") * stake) return std::nullopt;
+    // By chances, not by what is at stake: a graft of priority 0 is ranked last but advised as well.
+    const auto gain = [&](const ActionOutcome& action) { return m_.risk.p - action.p_after; };
+    const double best = gain(m_.actions.front());
+    if (best < hazard("urgency").value("watch_p")) return std::nullopt;
     std::optional<std::size_t> choice;
     for (std::size_t i = 0; i < m_.actions.size(); ++i) {
       const ActionOutcome& action = m_.actions[i];
-      if (!action.excluded.empty() || action.saved < action_numbers().value("worth_share") * best) continue;
+      if (!action.excluded.empty() || gain(action) < action_numbers().value("worth_share") * best) continue;
       if (!choice || action.minutes < m_.actions[*choice].minutes) choice = i;
     }
     return choice;

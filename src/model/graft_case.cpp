@@ -73,7 +73,8 @@ void paper_on(Setting& s, const DiaryLine&) {
   s.cover = bagged || s.cover == "paper-over-bag" ? "paper-over-bag" : "paper-bag";
 }
 void paper_off(Setting& s, const DiaryLine&) {
-  s.cover = s.cover == "paper-bag" ? "none" : "clear-bag";
+  if (s.cover == "paper-bag") s.cover = "none";
+  if (s.cover == "paper-over-bag") s.cover = "clear-bag";
 }
 void shade(Setting& s, const DiaryLine& line) {
   s.shade = line.number().value_or(s.shade);
@@ -127,10 +128,7 @@ void apply_line(const DiaryLine& line, GraftCase& graft) {
     return;
   }
   if (std::find(seen.begin(), seen.end(), line.event) == seen.end()) return;
-  const int count = count_of(line, graft);
-  graft.observations.push_back({line.when, line.event, count});
-  if (line.event == "taken") graft.taken += count;
-  if (line.event == "dead") graft.lost += count;
+  graft.observations.push_back({line.when, line.event, count_of(line, graft)});
 }
 
 const Entry& state_entry(const GraftRow& row, const Models& models, const GraftCase& graft) {
@@ -171,6 +169,9 @@ GraftCase graft_case(const GraftRow& row, std::span<const DiaryLine> lines, cons
   for (const DiaryLine& line : lines) {
     if (line.when <= as_of) apply_line(line, graft);
   }
+  const Outcome outcome = outcome_of(row, {lines.begin(), lines.end()}, as_of);
+  graft.taken = outcome.taken;
+  graft.lost = outcome.dead;
   graft.watering_assumed = graft.waterings.empty();
   return graft;
 }

@@ -136,12 +136,15 @@ class Completion {
     return at >= 0 && at < static_cast<long>(known_.size()) ? at : -1;
   }
 
-  /// Days ahead of the making of the forecast, or of the last hour known.
+  /// Days ahead of the making of the forecast, or of now (of the last hour known where that lies before now):
+  /// what stands in beyond a forecast is no surer than the forecast was.
   double lead_days(Hour hour) const {
     if (hour < now_) return 0;
-    if (hours_.index(hour) < 0) return static_cast<double>((hour - last_known_).count()) / 24.0;
-    const double made_h = static_cast<double>(known_.forecast_lead_h[static_cast<std::size_t>(inside(hour))]);
-    return (made_h > 0 ? made_h : static_cast<double>((hour - now_).count()) + 1.0) / 24.0;
+    const bool known = hours_.index(hour) >= 0;
+    const float made_h = known ? known_.forecast_lead_h[static_cast<std::size_t>(inside(hour))] : 0;
+    if (made_h > 0) return static_cast<double>(made_h) / 24.0;
+    const Hour last_measured = std::min(known ? now_ : last_known_, now_ - std::chrono::hours(1));
+    return static_cast<double>((hour - last_measured).count()) / 24.0;
   }
 
   struct From {

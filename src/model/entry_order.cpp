@@ -58,10 +58,11 @@ void check_order(const JsonNode& node, Section section, const Entry& entry) {
     if (order.section != section || (!order.entry.empty() && order.entry != entry.name)) continue;
     const double lesser = entry.value(order.lesser);
     const double greater = entry.value(order.greater);
-    if (greater - lesser < order.gap)
+    if (greater - lesser < order.gap) {
       node.fail(fmt::format("{}: {} is {} and {} is {}", node.label(), order.lesser, lesser, order.greater,
                             greater),
                 fmt::format("keep {} at least {} above {}", order.greater, order.gap, order.lesser));
+    }
   }
 }
 

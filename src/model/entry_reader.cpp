@@ -47,10 +47,12 @@ void read_words(const JsonNode& node, std::span<const WordKey> keys, Entry& entr
     for (const auto& key : keys)
       if (words.has(key.key)) entry.words[std::string(key.key)] = read_word(words.at(key.key), key);
   }
-  for (const auto& key : keys)
-    if (!entry.words.contains(std::string(key.key)))
+  for (const auto& key : keys) {
+    if (!entry.words.contains(std::string(key.key))) {
       node.fail(fmt::format(R"({} lacks the word "{}")", node.label(), key.key),
                 R"(give it under "words", or name an entry to take it from with "like")");
+    }
+  }
 }
 
 void read_numbers(const JsonNode& node, std::span<const NumberKey> keys, Entry& entry) {
@@ -66,10 +68,12 @@ void read_numbers(const JsonNode& node, std::span<const NumberKey> keys, Entry& 
                          published != entry.numbers.end() ? &published->second : nullptr));
     }
   }
-  for (const auto& key : keys)
-    if (key.ask != Ask::optional && !entry.has(key.key))
+  for (const auto& key : keys) {
+    if (key.ask != Ask::optional && !entry.has(key.key)) {
       node.fail(fmt::format(R"({} lacks the number "{}" [{}])", node.label(), key.key, key.unit),
                 R"(give it under "numbers", or name an entry to take it from with "like")");
+    }
+  }
 }
 
 const auto entry_keys = std::to_array<std::string>({"name", "title", "like", "words", "numbers"});
@@ -82,10 +86,11 @@ ColdRow read_cold_row(const JsonNode& node) {
   row.bud_stage_from = node.at("bud_stage_from").number();
   row.t10_c = read_parameter(node.at("t10_c"), {"t10_c", "degC"}, nullptr);
   row.t90_c = read_parameter(node.at("t90_c"), {"t90_c", "degC"}, nullptr);
-  if (row.t10_c.value <= row.t90_c.value)
+  if (row.t10_c.value <= row.t90_c.value) {
     node.at("t90_c").fail(
         fmt::format("90 % die at {} degC and 10 % at {} degC", row.t90_c.value, row.t10_c.value),
         "give a t90_c colder than t10_c");
+  }
   return row;
 }
 
@@ -109,10 +114,11 @@ std::vector<ColdRow> read_cold_rows(const JsonNode& node) {
   for (std::size_t i = 0; i < list.list().value().size(); ++i) {
     const auto row = list.at(i);
     rows.push_back(read_cold_row(row));
-    if (i == 0 ? rows[i].bud_stage_from != 0 : rows[i].bud_stage_from <= rows[i - 1].bud_stage_from)
+    if (i == 0 ? rows[i].bud_stage_from != 0 : rows[i].bud_stage_from <= rows[i - 1].bud_stage_from) {
       row.at("bud_stage_from")
           .fail(fmt::format("bud_stage_from is {}", rows[i].bud_stage_from),
                 "use 0 in the first row, and more from row to row");
+    }
   }
   if (rows.empty()) list.fail("the cold table has no rows", "give one row for each stage of the buds");
   return rows;

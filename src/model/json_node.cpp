@@ -14,12 +14,13 @@ namespace {
 std::string pointer_token(std::string_view key) {
   std::string token;
   for (const char letter : key) {
-    if (letter == '~')
+    if (letter == '~') {
       token += "~0";
-    else if (letter == '/')
+    } else if (letter == '/') {
       token += "~1";
-    else
+    } else {
       token += letter;
+    }
   }
   return token;
 }

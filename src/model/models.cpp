@@ -40,9 +40,10 @@ bool Entry::has(std::string_view key) const {
 
 const Parameter& Entry::number(std::string_view key) const {
   const auto found = numbers.find(std::string(key));
-  if (found == numbers.end())
+  if (found == numbers.end()) {
     throw DataError({}, fmt::format("entry '{}' has no number '{}'", name, key),
                     known_names_hint(key, keys_in(numbers)));
+  }
   return found->second;
 }
 

@@ -27,11 +27,12 @@ json entry_to_json(const Entry& entry) {
 
 json table_to_json(const std::string& name, const std::vector<ColdRow>& rows) {
   json list = json::array();
-  for (const auto& row : rows)
+  for (const auto& row : rows) {
     list.push_back({{"stage", row.stage},
                     {"bud_stage_from", row.bud_stage_from},
                     {"t10_c", parameter_to_json(row.t10_c)},
                     {"t90_c", parameter_to_json(row.t90_c)}});
+  }
   return {{"name", name}, {"rows", std::move(list)}};
 }
 

@@ -21,18 +21,20 @@ std::vector<std::filesystem::path> json_files(const std::filesystem::path& folde
   for (std::filesystem::directory_iterator file(folder, problem), end; !problem && file != end;
        file.increment(problem))
     if (file->path().extension() == ".json") files.push_back(file->path());
-  if (problem)
+  if (problem) {
     throw OpenError(folder.string(), "cannot read the folder of models: " + problem.message(),
                     "make the folder readable");
+  }
   std::ranges::sort(files);
   return files;
 }
 
 void check_format(const JsonNode& root) {
   const double format = root.at("format").number();
-  if (format > known_format)
+  if (format > known_format) {
     root.at("format").fail(fmt::format("format {} is newer than this program knows", format),
                            "use a newer graftcast");
+  }
   if (format != known_format) root.at("format").fail(fmt::format("format is {}", format), "use 1");
 }
 
@@ -53,11 +55,13 @@ void check_name(const JsonNode& node) {
 
 void require_names(const Models& models, Section section, const std::vector<std::string>& names,
                    const std::filesystem::path& folder) {
-  for (const auto& name : names)
-    if (!section_of(models, section).contains(name))
+  for (const auto& name : names) {
+    if (!section_of(models, section).contains(name)) {
       throw DataError({folder.string(), 0, 0},
                       fmt::format("{} has no entry '{}'", section_name(section), name),
                       "use a complete folder of models");
+    }
+  }
 }
 
 }  // namespace
@@ -100,35 +104,40 @@ void ModelsReader::read_cold_tables(const JsonNode& list) {
 
 void ModelsReader::claim_name(const JsonNode& node, const std::string& section) {
   check_name(node.at("name"));
-  if (!named_in_folder_.emplace(section, node.at("name").text()).second)
+  if (!named_in_folder_.emplace(section, node.at("name").text()).second) {
     node.at("name").fail(fmt::format("{} has '{}' twice", section, node.at("name").text()),
                          "keep one of them");
+  }
 }
 
 const Entry* ModelsReader::base_of(const JsonNode& node, Section section, const std::string& name) const {
   const auto& entries = section_of(models_, section);
   const auto fixed = model_keys::fixed_names(section);
-  if (!fixed.empty() && std::ranges::find(fixed, name) == fixed.end())
+  if (!fixed.empty() && std::ranges::find(fixed, name) == fixed.end()) {
     node.at("name").fail(fmt::format("{} has no group '{}'", section_name(section), name),
                          known_names_hint(name, fixed));
+  }
   const auto same = entries.find(name);
   if (!node.has("like")) return same != entries.end() ? &same->second : nullptr;
   const auto like = node.at("like");
-  if (same != entries.end())
+  if (same != entries.end()) {
     like.fail(fmt::format("'{}' is there already, so it cannot be \"like\" another", name),
               "leave out \"like\"");
+  }
   const auto model = entries.find(like.text());
-  if (model == entries.end())
+  if (model == entries.end()) {
     like.fail(fmt::format("{} has no '{}' to be like", section_name(section), like.text()),
               known_names_hint(like.text(), keys_in(entries)));
+  }
   return &model->second;
 }
 
 void ModelsReader::note_references(const JsonNode& node, Section section, const Entry& entry) {
   if (section != Section::species && section != Section::methods) return;
-  for (const std::string key : {"cold_table", "usual_wrap", "usual_cover", "usual_cover_evergreen"})
+  for (const std::string key : {"cold_table", "usual_wrap", "usual_cover", "usual_cover_evergreen"}) {
     if (node.has("words") && node.at("words").has(key))
       references_.push_back({node.at("words").at(key).position(), key, entry.word(key)});
+  }
 }
 
 Models ModelsReader::finished(const std::filesystem::path& folder) {
@@ -141,9 +150,10 @@ Models ModelsReader::finished(const std::filesystem::path& folder) {
     const auto known = reference.key == "cold_table"   ? keys_in(models_.cold_tables)
                        : reference.key == "usual_wrap" ? keys_in(models_.wraps)
                                                        : keys_in(models_.covers);
-    if (std::ranges::find(known, reference.name) == known.end())
+    if (std::ranges::find(known, reference.name) == known.end()) {
       throw DataError(reference.position, fmt::format("{} names no '{}'", reference.key, reference.name),
                       known_names_hint(reference.name, known));
+    }
   }
   return std::move(models_);
 }

@@ -46,36 +46,41 @@ JsonNode place_of(const JsonNode& node, std::string_view part) {
 }
 
 void check_range(const JsonNode& node, const NumberKey& key, const Parameter& parameter) {
-  if (parameter.low > parameter.high)
+  if (parameter.low > parameter.high) {
     place_of(node, "low")
         .fail(fmt::format("{}: low {} is above high {}", key.key, parameter.low, parameter.high),
               "use a low at or below the high");
-  if (parameter.value < parameter.low || parameter.value > parameter.high)
+  }
+  if (parameter.value < parameter.low || parameter.value > parameter.high) {
     place_of(node, "value")
         .fail(fmt::format("{} is {}, outside its range {} to {} {}", key.key, parameter.value, parameter.low,
                           parameter.high, key.unit),
               "use a value within it, or give a wider low and high");
+  }
 }
 
 void check_limits(const JsonNode& node, const NumberKey& key, const Parameter& parameter) {
   const auto limits = model_keys::limits_of(key.unit);
-  if (parameter.low < limits.least || parameter.high > limits.greatest)
+  if (parameter.low < limits.least || parameter.high > limits.greatest) {
     place_of(node, parameter.low < limits.least ? "low" : "high")
         .fail(fmt::format("{} may run from {} to {} {}", key.key, parameter.low, parameter.high, key.unit),
               fmt::format("use a range within {} to {} {}", limits.least, limits.greatest, key.unit));
+  }
   const bool above_zero = key.ask == model_keys::Ask::positive || parameter.spread == Spread::lognormal;
-  if (above_zero && parameter.low <= 0)
+  if (above_zero && parameter.low <= 0) {
     place_of(node, "low")
         .fail(fmt::format("{} may run down to {} {}", key.key, parameter.low, key.unit),
               "use a low above zero");
+  }
 }
 
 void check_spread(const JsonNode& node, const NumberKey& key, const Parameter& parameter) {
-  if ((parameter.spread == Spread::none) != (parameter.sd == 0) || parameter.sd < 0)
+  if ((parameter.spread == Spread::none) != (parameter.sd == 0) || parameter.sd < 0) {
     place_of(node, "sd")
         .fail(
             fmt::format("{} has spread {} with sd {}", key.key, spread_word(parameter.spread), parameter.sd),
             "use an sd above zero with normal or lognormal, and none without");
+  }
 }
 
 }  // namespace
@@ -103,14 +108,16 @@ Parameter read_parameter(const JsonNode& node, const NumberKey& key, const Param
   if (given("high")) parameter.high = node.at("high").number();
   if (node.has("spread")) parameter.spread = read_spread(node.at("spread"));
   if (node.has("sd")) parameter.sd = node.at("sd").number();
-  if (given("source"))
+  if (given("source")) {
     parameter.source = read_source(node.at("source"));
-  else if (node.has("value"))
+  } else if (node.has("value")) {
     parameter.source = "the owner's own value, in " + node.file();
-  if (given("grade"))
+  }
+  if (given("grade")) {
     parameter.grade = read_grade(node.at("grade"));
-  else if (node.has("value"))
+  } else if (node.has("value")) {
     parameter.grade = 'C';
+  }
   check_range(node, key, parameter);
   check_limits(node, key, parameter);
   check_spread(node, key, parameter);

@@ -1,0 +1,201 @@
+// Whole commands on the small site.
+
+#include <algorithm>
+#include <fstream>
+#include <sstream>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "graftcast/text_layout.hpp"
+#include "json_schema.hpp"
+#include "small_site.hpp"
+
+namespace graftcast {
+namespace {
+
+using nlohmann::json;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+using testing::Said;
+using testing::SmallSite;
+using ::testing::StartsWith;
+
+/// The answer of a command with --json, which must fit the schema called `schema`.
+json answer(const SmallSite& site, std::vector<std::string> arguments, const std::string& schema,
+            const testing::Surroundings& surroundings = {}) {
+  arguments.emplace_back("--json");
+  const Said said = site.run(arguments, surroundings);
+  EXPECT_EQ(said.exit_code, 0) << said.err;
+  EXPECT_THAT(said.err, IsEmpty());
+  const json answer = json::parse(said.out, nullptr, false);
+  EXPECT_FALSE(answer.is_discarded()) << said.out;
+  std::ifstream stream(GRAFTCAST_SOURCE_DIR "/models/schema/output-" + schema + ".schema.json");
+  const json rules = json::parse(stream);
+  EXPECT_THAT(testing::SchemaCheck(rules).complaints(answer), IsEmpty());
+  return answer;
+}
+
+TEST(Morning, RanksTheOpenGraftsWithRisksAndActions) {
+  const SmallSite site;
+  const json morning = answer(site, {"morning"}, "morning");
+  ASSERT_EQ(morning["grafts"].size(), 4U);
+  EXPECT_EQ(morning["as_of"], "2025-06-11T04:30:00Z");
+  EXPECT_EQ(morning["weather"]["measured_until"], "2025-06-10T22:00:00Z");
+  EXPECT_EQ(morning["weather"]["forecast_until"], "2025-06-13T22:00:00Z");
+  EXPECT_EQ(morning["members"], 8);
+  const std::vector<std::string> order{"now", "soon", "watch", "leave"};
+  EXPECT_TRUE(std::ranges::is_sorted(morning["grafts"], {}, [&](const json& graft) {
+    return std::ranges::find(order, graft["urgency"].get<std::string>()) - order.begin();
+  }));
+  for (const json& graft : morning["grafts"]) {
+    EXPECT_LE(graft["risk"]["low"], graft["risk"]["high"]);
+    EXPECT_FALSE(graft["coming"].empty());
+  }
+}
+
+TEST(Morning, SaysWhatStandsInBeyondTheForecast) {
+  const SmallSite site;
+  const json gaps = answer(site, {"morning"}, "morning")["weather"]["gaps"];
+  EXPECT_TRUE(std::ranges::any_of(gaps, [](const json& gap) { return gap["filled_by"] == "last-week"; }));
+  EXPECT_THAT(site.run({"morning"}).out, HasSubstr("the last known week again"));
+}
+
+TEST(Morning, KnowsNothingOfLaterForecastsAndLogs) {
+  const SmallSite site;
+  const auto at = [&](std::vector<std::string> more) {
+    std::vector<std::string> words{"morning", "--at", "2025-06-09T12:00"};
+    words.insert(words.end(), more.begin(), more.end());
+    return answer(site, words, "morning");
+  };
+  const json then = at({});
+  EXPECT_EQ(then["weather"]["measured_until"], "2025-06-09T10:00:00Z");
+  EXPECT_TRUE(then["weather"]["forecast_until"].is_null());
+  EXPECT_EQ(then["grafts"].size(), 3U);  // C1 was made that evening.
+  EXPECT_EQ(at({"--hindsight"})["weather"]["forecast_until"], "2025-06-13T22:00:00Z");
+}
+
+TEST(Morning, GivesTheSameBytesForTheSameSeedOnAnyNumberOfThreads) {
+  const SmallSite site;
+  const std::string one = site.run({"morning", "--json", "--threads", "1"}).out;
+  EXPECT_THAT(one, Not(IsEmpty()));
+  EXPECT_EQ(site.run({"morning", "--json", "--threads", "2"}).out, one);
+  EXPECT_EQ(site.run({"morning", "--json", "--threads", "2"}).out, one);
+  EXPECT_NE(site.run({"morning", "--json", "--seed", "2"}).out, one);
+}
+
+TEST(Morning, LooksNoFurtherThanTheHorizon) {
+  const SmallSite site;
+  const json near = answer(site, {"morning", "--horizon", "2"}, "morning");
+  for (const json& graft : near["grafts"]) {
+    EXPECT_EQ(graft["risk"]["horizon_days"], 2);
+    EXPECT_LE(graft["coming"].size(), 3U);  // Two days from six in the morning touch three calendar days.
+  }
+}
+
+TEST(Morning, ExplainsAListWithoutGrafts) {
+  const SmallSite site;
+  site.write("grafts.csv", "id,grafted_on,species,method\n");
+  site.write("diary.csv", "when,graft,event,value,comment\n");
+  const Said said = site.run({"morning"});
+  EXPECT_EQ(said.exit_code, 0);
+  EXPECT_THAT(said.out, HasSubstr("No graft is open"));
+  EXPECT_THAT(answer(site, {"morning"}, "morning")["grafts"], IsEmpty());
+}
+
+TEST(Morning, KeepsItsWarningsOffStandardOutput) {
+  const SmallSite site;
+  site.replace("weather/station.csv", ",96,", ",130,");
+  const Said said = site.run({"morning"});
+  EXPECT_EQ(said.exit_code, 0);
+  EXPECT_THAT(said.err, StartsWith("graftcast: "));
+  EXPECT_THAT(said.err, HasSubstr("weather/station.csv"));
+  EXPECT_THAT(said.out, Not(HasSubstr("graftcast: ")));
+}
+
+TEST(Since, CountsByTheRuleThatIsAskedFor) {
+  const SmallSite site;
+  const json since = answer(
+      site, {"since", "A1", "--method", "sine", "--base", "5", "--upper", "30", "--cutoff", "vertical"},
+      "since");
+  ASSERT_EQ(since["grafts"].size(), 1U);
+  EXPECT_EQ(since["grafts"][0]["method"], "sine");
+  EXPECT_EQ(since["grafts"][0]["base_c"], 5);
+  EXPECT_EQ(since["grafts"][0]["cutoff"], "vertical");
+  EXPECT_GT(since["grafts"][0]["degree_days"], 80);  // Eight days of about 20 degC above 5 degC.
+  EXPECT_LT(since["grafts"][0]["degree_days"], 150);
+  EXPECT_EQ(answer(site, {"since"}, "since")["grafts"].size(), 4U);
+}
+
+TEST(Since, OffersTheNearestIdForOneThatIsNotThere) {
+  const SmallSite site;
+  const Said said = site.run({"since", "A2"});
+  EXPECT_EQ(said.exit_code, 2);
+  EXPECT_THAT(said.err, HasSubstr("did you mean A1"));
+}
+
+TEST(Since, ShowsDaysOnRequest) {
+  const SmallSite site;
+  EXPECT_THAT(site.run({"since", "A1"}).out, Not(HasSubstr("deg-days")));
+  EXPECT_THAT(site.run({"since", "A1", "--days"}).out, HasSubstr("deg-days"));
+}
+
+TEST(WeatherShow, GivesDaysAndHours) {
+  const SmallSite site;
+  const json days = answer(site, {"weather", "show"}, "weather-show");
+  EXPECT_EQ(days["days"].size(), 13U);
+  EXPECT_EQ(days["days"][0]["hours"], 24);
+  EXPECT_EQ(days["days"][0]["sources"]["air_temperature"], "measured");
+  EXPECT_EQ(days["days"][12]["sources"]["air_temperature"], "forecast");
+  const json hours = answer(
+      site, {"weather", "show", "--hourly", "--from", "2025-06-03", "--to", "2025-06-04"}, "weather-show");
+  EXPECT_EQ(hours["hours"].size(), 48U);
+  EXPECT_EQ(hours["hours"][0]["time"], "2025-06-02T22:00:00Z");
+}
+
+TEST(WeatherShow, ShowsWhatIsAskedForOnly) {
+  const SmallSite site;
+  const Said said = site.run({"weather", "show", "--from", "2025-06-03", "--to", "2025-06-04"});
+  EXPECT_THAT(said.out, HasSubstr("2025-06-03"));
+  EXPECT_THAT(said.out, HasSubstr("2025-06-04"));
+  EXPECT_THAT(said.out, Not(HasSubstr("2025-06-05")));
+  EXPECT_EQ(site.run({"weather", "show", "--from", "2025-06-05", "--to", "2025-06-04"}).exit_code, 2);
+}
+
+TEST(WeatherShow, SaysHowToBringInALog) {
+  const SmallSite site;
+  site.write(
+      "site.json",
+      R"({"format": 1, "name": "x", "latitude": 1, "longitude": 1, "elevation_m": 1, "time_zone": "UTC"})");
+  EXPECT_THAT(site.run({"weather", "show", "--width", "200"}).out, HasSubstr("graftcast weather add FILE"));
+  EXPECT_THAT(answer(site, {"weather", "show"}, "weather-show")["days"], IsEmpty());
+}
+
+TEST(Models, AreListedShownAndChecked) {
+  const SmallSite site;
+  EXPECT_THAT(site.run({"models"}).out, HasSubstr("whip-and-tongue"));
+  EXPECT_THAT(site.run({"models", "show", "avocado"}).out, HasSubstr("callus_optimum_c = "));
+  EXPECT_THAT(site.run({"models", "check"}).out, HasSubstr("complete and in range"));
+  EXPECT_EQ(answer(site, {"models", "list"}, "models")["methods"].size(), 11U);
+  EXPECT_EQ(answer(site, {"models", "show", "avocado"}, "models")["species"].size(), 1U);
+  const Said unknown = site.run({"models", "show", "avocadoo"});
+  EXPECT_EQ(unknown.exit_code, 2);
+  EXPECT_THAT(unknown.err, HasSubstr("did you mean avocado"));
+}
+
+TEST(Models, OfTheOwnerAreUsedAndChecked) {
+  const SmallSite site;
+  site.write("models/own.json",
+             R"({"format": 1, "species": [{"name": "quandong", "title": "Quandong", "like": "citrus"}]})");
+  EXPECT_THAT(site.run({"models", "list"}).out, HasSubstr("quandong"));
+  EXPECT_EQ(site.run({"graft", "--species", "quandong", "--method", "cleft"}).exit_code, 0);
+  site.write("models/own.json", R"({"format": 1, "species": [{"name": "quandong", "title": "Quandong"}]})");
+  const Said said = site.run({"models", "check"});
+  EXPECT_EQ(said.exit_code, 65);
+  EXPECT_THAT(said.err, HasSubstr("models/own.json:1:"));
+}
+
+}  // namespace
+}  // namespace graftcast

@@ -1,0 +1,157 @@
+// Flags of a day at their thresholds, for every stage.
+
+#include "graftcast/flags.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "model/made_weather.hpp"
+
+namespace graftcast::testing {
+namespace {
+
+using ::testing::ElementsAre;
+using ::testing::IsEmpty;
+
+constexpr std::array stages{Stage::fresh, Stage::callusing, Stage::bridged, Stage::drinking, Stage::firm};
+
+/// A day without any flag.
+UnionDay quiet(Stage stage) {
+  UnionDay day;
+  day.stage = stage;
+  day.tissue_max_c = 20;
+  day.tissue_min_c = 10;
+  return day;
+}
+
+double threshold(const char* hazard, Stage stage, const char* unit) {
+  return published_models().hazards.at(hazard).value(std::string(stage_name(stage)) + unit);
+}
+
+class FlagsOfStage : public ::testing::TestWithParam<Stage> {
+ protected:
+  std::vector<std::string> flags() const { return day_flags(day, published_models()); }
+  UnionDay day = quiet(GetParam());
+};
+
+TEST_P(FlagsOfStage, QuietDayHasNone) {
+  EXPECT_THAT(flags(), IsEmpty());
+}
+
+TEST_P(FlagsOfStage, HeatFromItsTissueTemperatureOn) {
+  const double limit_c = threshold("heat-day", GetParam(), "_c");
+  day.tissue_max_c = limit_c - 0.01;
+  EXPECT_THAT(flags(), IsEmpty());
+  day.tissue_max_c = limit_c;
+  EXPECT_THAT(flags(), ElementsAre("heat"));
+}
+
+TEST_P(FlagsOfStage, HeatLaterInWarmSpecies) {
+  day.warm_species = true;
+  const double limit_c = threshold("heat-day", GetParam(), "_c") +
+                         published_models().hazards.at("heat-day").value("warm_species_k");
+  day.tissue_max_c = limit_c - 0.01;
+  EXPECT_THAT(flags(), IsEmpty());
+  day.tissue_max_c = limit_c;
+  EXPECT_THAT(flags(), ElementsAre("heat"));
+}
+
+TEST_P(FlagsOfStage, DryingFromItsLossOn) {
+  const double limit = threshold("drying-day", GetParam(), "_share_per_day");
+  day.net_loss = limit - 1e-4;
+  EXPECT_THAT(flags(), IsEmpty());
+  day.net_loss = limit;
+  EXPECT_THAT(flags(), ElementsAre("drying"));
+}
+
+TEST_P(FlagsOfStage, ColdFromItsTissueTemperatureDown) {
+  const double limit_c = threshold("cold-day", GetParam(), "_c");
+  day.tissue_min_c = limit_c + 0.01;
+  EXPECT_THAT(flags(), IsEmpty());
+  day.tissue_min_c = limit_c;
+  EXPECT_THAT(flags(), ElementsAre("cold"));
+}
+
+TEST_P(FlagsOfStage, MouldFromItsHoursOn) {
+  const double hours = published_models().hazards.at("mould-day").value("hours");
+  day.mouldy_hours = hours - 1;
+  EXPECT_THAT(flags(), IsEmpty());
+  day.mouldy_hours = hours;
+  EXPECT_THAT(flags(), ElementsAre("mould"));
+}
+
+TEST_P(FlagsOfStage, SoakedOnlyWhereRainRunsIntoTheUnion) {
+  const double rain_mm = published_models().hazards.at("soaked-day").value("rain_mm");
+  day.rain_mm = rain_mm;
+  EXPECT_THAT(flags(), IsEmpty());
+  day.union_unsealed = true;
+  EXPECT_THAT(flags(), ElementsAre("soaked"));
+  day.rain_mm = rain_mm - 0.1;
+  EXPECT_THAT(flags(), IsEmpty());
+}
+
+TEST_P(FlagsOfStage, WindOnlyWithAShootForItToTakeHoldOf) {
+  const double gust_m_s = threshold("wind-day", GetParam(), "_m_s");
+  const double shoot = published_models().hazards.at("wind-day").value("shoot_share");
+  day.gust_m_s = gust_m_s;
+  day.shoot_share = shoot - 0.01;
+  EXPECT_THAT(flags(), IsEmpty());
+  day.shoot_share = shoot;
+  EXPECT_THAT(flags(), ElementsAre("wind"));
+  day.gust_m_s = gust_m_s - 0.01;
+  EXPECT_THAT(flags(), IsEmpty());
+}
+
+INSTANTIATE_TEST_SUITE_P(AllStages, FlagsOfStage, ::testing::ValuesIn(stages),
+                         [](const auto& one) { return std::string(stage_name(one.param)); });
+
+TEST(Flags, ComeTogetherInTheirOrder) {
+  UnionDay day = quiet(Stage::fresh);
+  day.tissue_max_c = 50;
+  day.tissue_min_c = -20;
+  day.net_loss = 0.5;
+  day.mouldy_hours = 24;
+  day.rain_mm = 50;
+  day.union_unsealed = true;
+  day.gust_m_s = 40;
+  day.shoot_share = 1;
+  EXPECT_THAT(day_flags(day, published_models()),
+              ElementsAre("heat", "drying", "cold", "mould", "soaked", "wind"));
+}
+
+TEST(Flags, AreTightestForAFreshUnionAndLoosenStageByStage) {
+  for (std::size_t i = 1; i < stages.size(); ++i) {
+    EXPECT_GT(threshold("heat-day", stages[i], "_c"), threshold("heat-day", stages[i - 1], "_c"));
+    EXPECT_GT(threshold("drying-day", stages[i], "_share_per_day"),
+              threshold("drying-day", stages[i - 1], "_share_per_day"));
+    EXPECT_LT(threshold("cold-day", stages[i], "_c"), threshold("cold-day", stages[i - 1], "_c"));
+    EXPECT_GE(threshold("wind-day", stages[i], "_m_s"), threshold("wind-day", stages[i - 1], "_m_s"));
+  }
+}
+
+TEST(Stage, BeginsAtItsHealing) {
+  const StageLimits limits{0.25, 1, 1.6, 3};
+  EXPECT_EQ(stage_of(limits, 0), Stage::fresh);
+  EXPECT_EQ(stage_of(limits, 0.2499), Stage::fresh);
+  EXPECT_EQ(stage_of(limits, 0.25), Stage::callusing);
+  EXPECT_EQ(stage_of(limits, 0.9999), Stage::callusing);
+  EXPECT_EQ(stage_of(limits, 1), Stage::bridged);
+  EXPECT_EQ(stage_of(limits, 1.6), Stage::drinking);
+  EXPECT_EQ(stage_of(limits, 2.9999), Stage::drinking);
+  EXPECT_EQ(stage_of(limits, 3), Stage::firm);
+}
+
+TEST(Stage, LimitsRiseForEverySpecies) {
+  for (const auto& [name, species] : published_models().species) {
+    const StageLimits limits = stage_limits(published_models(), species);
+    EXPECT_LT(0, limits.callusing_from) << name;
+    EXPECT_LT(limits.callusing_from, limits.bridged_from) << name;
+    EXPECT_LT(limits.bridged_from, limits.drinking_from) << name;
+    EXPECT_LT(limits.drinking_from, limits.firm_from) << name;
+    EXPECT_DOUBLE_EQ(limits.drinking_from, species.value("vascular_days") / species.value("bridge_days"))
+        << name;
+  }
+}
+
+}  // namespace
+}  // namespace graftcast::testing

@@ -1,0 +1,282 @@
+// The ledger's row and the diary's lines put together: settings in order of time, sizes, counts, what is
+// assumed.
+
+#include "graftcast/graft_case.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "graftcast/error.hpp"
+#include "graftcast/members.hpp"
+#include "model/made_weather.hpp"
+
+namespace graftcast::testing {
+namespace {
+
+using std::chrono::days;
+using std::chrono::hours;
+using ::testing::Contains;
+using ::testing::IsEmpty;
+
+constexpr LocalDay day_of_grafting{std::chrono::local_days{std::chrono::May / 1 / 2025}};
+constexpr Instant grafted = std::chrono::sys_days{std::chrono::May / 1 / 2025} + hours(12);
+constexpr Instant far_ahead = grafted + days(300);
+
+GraftRow row_of(const std::string& species = "citrus", const std::string& method = "cleft") {
+  GraftRow row;
+  row.id = "G1";
+  row.grafted_on = day_of_grafting;
+  row.species = species;
+  row.method = method;
+  row.spot = "here";
+  row.wrap = "film";
+  row.cover = "none";
+  return row;
+}
+
+Site two_spots() {
+  Site site = made_site({});
+  site.spots["shed"].sun_share = 0.1;
+  return site;
+}
+
+GraftCase case_of(const GraftRow& row, std::span<const DiaryLine> lines = {}, Instant as_of = far_ahead,
+                  const Site& site = two_spots()) {
+  return graft_case(row, lines, site, Clock("UTC"), published_models(), as_of);
+}
+
+DiaryLine line(int day, const std::string& event, const std::string& value = "") {
+  DiaryLine l;
+  l.when = grafted + days(day);
+  l.graft = "G1";
+  l.event = event;
+  l.value = value;
+  return l;
+}
+
+/// The last setting after one event on a graft that begins under `cover`.
+Setting after(const std::string& cover, const std::string& event, const std::string& value = "") {
+  GraftRow row = row_of();
+  row.cover = cover;
+  row.wrap = "none";
+  row.tip = "open";
+  const std::vector lines{line(1, event, value)};
+  return case_of(row, lines).settings.back();
+}
+
+TEST(DiaryEvent, ChangesTheCover) {
+  for (const auto& [before, event, cover] : {std::tuple{"none", "bag-on", "clear-bag"},
+                                             {"paper-bag", "bag-on", "clear-bag"},
+                                             {"clear-bag", "bag-off", "none"},
+                                             {"paper-over-bag", "bag-off", "none"},
+                                             {"clear-bag", "bag-vented", "vented-bag"},
+                                             {"none", "paper-on", "paper-bag"},
+                                             {"clear-bag", "paper-on", "paper-over-bag"},
+                                             {"vented-bag", "paper-on", "paper-over-bag"},
+                                             {"foil-over-bag", "paper-on", "paper-over-bag"},
+                                             {"paper-over-bag", "paper-on", "paper-over-bag"},
+                                             {"paper-over-bag", "paper-off", "clear-bag"},
+                                             {"paper-bag", "paper-off", "none"}}) {
+    EXPECT_EQ(after(before, event).cover, cover) << before << ' ' << event;
+  }
+}
+
+TEST(DiaryEvent, TakingPaperOffWhereThereIsNoneBagsNothing) {
+  EXPECT_EQ(after("none", "paper-off").cover, "none");
+}
+
+TEST(DiaryEvent, ChangesShadeSpotTipAndWrap) {
+  EXPECT_DOUBLE_EQ(after("none", "shade", "0.65").shade, 0.65);
+  EXPECT_DOUBLE_EQ(after("none", "shade", "0").shade, 0);
+  EXPECT_EQ(after("none", "moved", "shed").spot, "shed");
+  EXPECT_TRUE(after("none", "bag-on").tip_open);
+  EXPECT_FALSE(after("none", "tip-sealed").tip_open);
+  EXPECT_EQ(after("none", "wrap-off").wrap, "none");
+  EXPECT_EQ(after("none", "wrap-slit").wrap, "none");
+}
+
+TEST(DiaryEvent, OfAWrapTakenOffFindsTheCutEdgesHealed) {
+  GraftRow row = row_of("apple", "chip");
+  row.wrap = "none";
+  EXPECT_TRUE(case_of(row).settings[0].edges_open);
+  const std::vector lines{line(20, "wrap-off")};
+  EXPECT_FALSE(case_of(row, lines).settings[1].edges_open);
+}
+
+TEST(DiaryEvent, HeadsTheStockBack) {
+  const std::vector lines{line(20, "headed-back")};
+  const GraftCase graft = case_of(row_of("apple", "chip"), lines);
+  EXPECT_TRUE(graft.settings[0].full_head);
+  EXPECT_FALSE(graft.settings[1].full_head);
+  EXPECT_FALSE(case_of(row_of("apple", "cleft")).settings[0].full_head);
+}
+
+TEST(Diary, BuildsTheSettingsInOrderOfTimeEachUponTheLast) {
+  const std::vector lines{line(0, "bag-on"), line(1, "shade", "0.5"), line(2, "paper-on"),
+                          line(3, "moved", "shed"), line(9, "bag-off")};
+  const GraftCase graft = case_of(row_of(), lines);
+  ASSERT_EQ(graft.settings.size(), 6U);
+  EXPECT_EQ(graft.settings[3].cover, "paper-over-bag");
+  EXPECT_EQ(graft.settings[4].cover, "paper-over-bag");
+  EXPECT_EQ(graft.settings[4].spot, "shed");
+  EXPECT_EQ(graft.settings[5].cover, "none");
+  EXPECT_DOUBLE_EQ(graft.settings[5].shade, 0.5);
+  EXPECT_EQ(graft.setting_at(grafted - days(2)).from, graft.settings[0].from);
+  EXPECT_EQ(graft.setting_at(grafted + days(2)).cover, "paper-over-bag");
+  EXPECT_EQ(graft.setting_at(grafted + days(2) - hours(1)).cover, "clear-bag");
+  EXPECT_EQ(graft.setting_at(far_ahead).cover, "none");
+}
+
+TEST(Diary, LinesAfterTheMomentDoNotCount) {
+  const std::vector lines{line(1, "bag-on"), line(2, "watered", "5"), line(3, "dead", "2"),
+                          line(4, "bag-off")};
+  const GraftCase before = case_of(row_of(), lines, grafted + hours(6));
+  EXPECT_EQ(before.settings.size(), 1U);
+  EXPECT_TRUE(before.watering_assumed);
+  const GraftCase then = case_of(row_of(), lines, grafted + days(2));
+  EXPECT_EQ(then.settings.back().cover, "clear-bag");
+  EXPECT_EQ(then.waterings.size(), 1U);
+  EXPECT_TRUE(then.observations.empty());
+  EXPECT_EQ(case_of(row_of(), lines).settings.back().cover, "none");
+}
+
+TEST(Diary, NotesWateringsByLitresOrToCapacity) {
+  const std::vector lines{line(1, "watered", "5"), line(2, "watered")};
+  const GraftCase graft = case_of(row_of(), lines);
+  ASSERT_EQ(graft.waterings.size(), 2U);
+  EXPECT_EQ(graft.waterings[0].litres, 5.0);
+  EXPECT_FALSE(graft.waterings[1].litres.has_value());
+  EXPECT_FALSE(graft.watering_assumed);
+  EXPECT_EQ(graft.settings.size(), 1U);
+}
+
+TEST(Diary, KeepsWhatBearsOnTheModelAndLeavesTheRest) {
+  const std::vector lines{line(1, "green"), line(2, "staked"), line(3, "mould"), line(4, "buds-moving"),
+                          line(5, "suckers-rubbed")};
+  const GraftCase graft = case_of(row_of(), lines);
+  ASSERT_EQ(graft.observations.size(), 2U);
+  EXPECT_EQ(graft.observations[0].event, "green");
+  EXPECT_EQ(graft.observations[1].event, "buds-moving");
+  EXPECT_EQ(graft.settings.size(), 1U);
+}
+
+TEST(Batch, CountsWhatIsTakenAndLostAndWhatIsOpenStill) {
+  GraftRow row = row_of();
+  row.count = 200;
+  const std::vector lines{line(20, "taken", "150"), line(21, "dead", "20"), line(30, "taken", "10")};
+  const GraftCase graft = case_of(row, lines);
+  EXPECT_EQ(graft.taken, 160);
+  EXPECT_EQ(graft.lost, 20);
+  EXPECT_EQ(graft.open_count(), 20);
+  EXPECT_EQ(graft.observations[1].count, 20);
+  const std::vector whole{line(20, "dead", "20"), line(30, "taken")};  // all that are left
+  EXPECT_EQ(case_of(row, whole).taken, 180);
+  EXPECT_EQ(case_of(row, whole).open_count(), 0);
+  const std::vector dead{line(20, "dead")};
+  EXPECT_EQ(case_of(row, dead).lost, 200);
+  EXPECT_EQ(case_of(row, dead).open_count(), 0);
+}
+
+TEST(Sizes, ScaleBarkWithDiameterTimesLengthAndStoreWithItsSquare) {
+  GraftRow row = row_of();
+  const GraftCase usual = case_of(row);
+  const Entry& cleft = published_models().methods.at("cleft");
+  EXPECT_NEAR(usual.bark_area_m2, 1e-4 * cleft.value("bark_area_cm2"), 1e-15);
+  EXPECT_NEAR(usual.water_store_g, cleft.value("water_store_g"), 1e-15);
+  EXPECT_NEAR(usual.diameter_m, 1e-3 * cleft.value("diameter_mm"), 1e-15);
+  row.diameter_mm = 2 * cleft.value("diameter_mm");
+  row.length_mm = 1.5 * cleft.value("length_mm");
+  const GraftCase large = case_of(row);
+  EXPECT_NEAR(large.bark_area_m2 / usual.bark_area_m2, 3, 1e-12);
+  EXPECT_NEAR(large.water_store_g / usual.water_store_g, 6, 1e-12);
+  EXPECT_NEAR(large.diameter_m / usual.diameter_m, 2, 1e-12);
+}
+
+TEST(Sizes, OfABudAreThoseOfTheStemItSitsOn) {
+  GraftRow row = row_of("apple", "chip");
+  EXPECT_NEAR(case_of(row).diameter_m,
+              1e-3 * published_models().shared.at("climate").value("stem_diameter_mm"), 1e-15);
+  row.diameter_mm = 60;
+  EXPECT_NEAR(case_of(row).diameter_m, 0.060, 1e-15);
+  EXPECT_EQ(case_of(row).water_store_g, published_models().methods.at("chip").value("water_store_g"));
+}
+
+TEST(EmptyCells, TakeTheUsualAndAreNamed) {
+  GraftRow row = row_of("apple", "cleft");
+  EXPECT_THAT(case_of(row).assumed, IsEmpty());
+  row.spot = row.cover = row.wrap = "";
+  const GraftCase graft = case_of(row, {}, far_ahead, made_site({}));
+  for (const char* cell : {"spot", "cover", "wrap"}) EXPECT_THAT(graft.assumed, Contains(cell));
+  EXPECT_EQ(graft.settings[0].spot, "here");  // the only one there is
+  EXPECT_EQ(graft.settings[0].cover, "none");
+  EXPECT_EQ(graft.settings[0].wrap, published_models().methods.at("cleft").word("usual_wrap"));
+  EXPECT_EQ(graft.settings[0].shade, 0);
+  EXPECT_EQ(case_of(row, {}, far_ahead, two_spots()).settings[0].spot, "");
+}
+
+TEST(EmptyCells, OfTheTimeMeanNoon) {
+  GraftRow row = row_of();
+  EXPECT_EQ(case_of(row).grafted, grafted);
+  row.grafted_at = grafted + hours(5);
+  EXPECT_EQ(case_of(row).grafted, grafted + hours(5));
+}
+
+TEST(Tip, IsOpenOnlyWhereNoWrapCoversIt) {
+  GraftRow row = row_of();
+  row.tip = "open";
+  EXPECT_FALSE(case_of(row).settings[0].tip_open);
+  row.wrap = "none";
+  EXPECT_TRUE(case_of(row).settings[0].tip_open);
+  row.tip = "sealed";
+  EXPECT_FALSE(case_of(row).settings[0].tip_open);
+}
+
+TEST(Row, NamingWhatTheModelsDoNotHaveIsAnError) {
+  EXPECT_THROW(case_of(row_of("plumm")), DataError);
+  EXPECT_THROW(case_of(row_of("apple", "cleftt")), DataError);
+}
+
+bool all_positive(const Pack& values) {
+  return values.isFinite().all() && (values > 0).all();
+}
+
+TEST(EverySpeciesAndMethod, MakesACaseWithFiniteAndPositiveNumbers) {
+  const Models& models = published_models();
+  const Site site = two_spots();
+  MemberQuantiles quantiles(1, 16);
+  quantiles.set_match_shapes(models);
+  int cases = 0;
+  for (const auto& [species, s] : models.species) {
+    for (const auto& [method, m] : models.methods) {
+      GraftRow row = row_of(species, method);
+      row.wrap = "";
+      const GraftCase graft = case_of(row, {}, far_ahead, site);
+      SCOPED_TRACE(species + " " + method);
+      EXPECT_GT(graft.bark_area_m2, 0);
+      EXPECT_GT(graft.water_store_g, 0);
+      EXPECT_GT(graft.diameter_m, 0);
+      EXPECT_GT(graft.buds, 0);
+      EXPECT_FALSE(graft.cold_rows->empty());
+      const Exposure exposure = exposure_of(graft, graft.settings[0], site, models);
+      EXPECT_GT(exposure.diameter_m, 0);
+      EXPECT_GT(exposure.absorptance, 0);
+      EXPECT_GT(exposure.bark_conductance_mol, 0);
+      for (const auto& member : union_members(graft, graft.settings[0], models, quantiles)) {
+        for (const auto field :
+             {&UnionMember<Pack>::bridge_days, &UnionMember<Pack>::vascular_healing,
+              &UnionMember<Pack>::base_supply_per_day, &UnionMember<Pack>::joined_supply_per_day,
+              &UnionMember<Pack>::cambium_match, &UnionMember<Pack>::bark_conductance_mol,
+              &UnionMember<Pack>::bark_area_m2, &UnionMember<Pack>::water_store_mol,
+              &UnionMember<Pack>::bud_push_degree_days, &UnionMember<Pack>::heat_recovery_days,
+              &UnionMember<Pack>::stores_days, &UnionMember<Pack>::shoot_leaf_area_m2}) {
+          EXPECT_TRUE(all_positive(member.*field));
+        }
+      }
+      ++cases;
+    }
+  }
+  EXPECT_EQ(cases, 23 * 11);
+}
+
+}  // namespace
+}  // namespace graftcast::testing

@@ -1,0 +1,209 @@
+// The morning's list for grafts whose case is plain. Common practice, no published source, unless one is
+// named.
+
+#include "graftcast/morning.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "model/made_season.hpp"
+
+namespace graftcast::testing {
+namespace {
+
+using std::chrono::days;
+using std::chrono::hours;
+using ::testing::Contains;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+
+constexpr auto first_day = std::chrono::January / 30 / 2025;
+constexpr Hour start = std::chrono::sys_days{first_day};
+constexpr Instant as_of = start + days(12) + hours(7);
+constexpr LocalDay day_of(int day) {
+  return LocalDay{std::chrono::local_days{first_day}} + days(day);
+}
+
+constexpr MadeDay ordinary{16, 27, 45, 1.8, 850, 5.5};
+constexpr MadeDay heat_wave{24, 40, 12, 2.5, 900, 5.5};
+
+SeasonSettings settings() {
+  SeasonSettings s;
+  s.as_of = as_of;
+  s.members = 32;
+  s.outlook_days = 14;
+  return s;
+}
+
+/// Four days of heat from the second day ahead on.
+MadeDay wave(int day) {
+  return day >= 14 && day < 18 ? heat_wave : ordinary;
+}
+MadeDay calm(int) {
+  return {14, 24, 60, 1.5, 500, 6};
+}
+
+MorningReport morning_of(const std::vector<GraftRecord>& grafts,
+                         const std::function<MadeDay(int)>& day_shape = wave,
+                         const Site& site = made_site({})) {
+  const MadeSeason made(site, made_weather(first_day, 26, day_shape), start, settings());
+  return morning(made.season, grafts, 1);
+}
+
+GraftMorning morning_of_one(const GraftRecord& graft, const std::function<MadeDay(int)>& day_shape = wave,
+                            const Site& site = made_site({})) {
+  const MorningReport report = morning_of({graft}, day_shape, site);
+  EXPECT_EQ(report.grafts.size(), 1U);
+  return report.grafts.at(0);
+}
+
+GraftRecord bagged_in_the_sun() {
+  return {made_row("G1", day_of(8), "citrus", "cleft", "clear-bag"), {}};
+}
+
+TEST(Morning, OfAClearBagInTheSunBeforeAHeatWaveIsUrgentForHeat) {
+  const GraftMorning graft = morning_of_one(bagged_in_the_sun());
+  EXPECT_LE(graft.urgency, Urgency::soon);
+  EXPECT_EQ(graft.cause, "heat");
+  EXPECT_GT(graft.risk.p, 0.5);
+  EXPECT_GT(graft.tissue_max_c_7d, graft.air_max_c_7d + 10);
+  EXPECT_FALSE(graft.advice.action.empty());
+  ASSERT_TRUE(graft.act_by.has_value());
+  EXPECT_LT(*graft.act_by, start + days(14) + hours(15));  // before the first afternoon of the wave
+  EXPECT_THAT(graft.reasons.at(0), HasSubstr("in its clear bag"));
+  EXPECT_THAT(graft.reasons.at(0), HasSubstr("degC"));
+}
+
+TEST(Morning, OfABareBudBeforeAHeatWaveNamesDrying) {
+  const GraftMorning graft =
+      morning_of_one({made_row("G1", day_of(9), "citrus", "chip", "none", "film-bud-out"), {}});
+  EXPECT_EQ(graft.cause, "drying");
+  EXPECT_LE(graft.urgency, Urgency::soon);
+  EXPECT_LT(graft.water_low_7d, graft.water_now);
+  EXPECT_THAT(graft.reasons.at(0), HasSubstr("water"));
+}
+
+TEST(Morning, OfAWrappedGraftInCalmWeatherIsLeftAlone) {
+  const GraftMorning graft = morning_of_one({made_row("G1", day_of(2), "citrus"), {}}, calm);
+  EXPECT_EQ(graft.urgency, Urgency::leave);
+  EXPECT_EQ(graft.cause, "");
+  EXPECT_EQ(graft.advice.action, "");
+  EXPECT_FALSE(graft.act_by.has_value());
+  EXPECT_LT(graft.risk.p, 0.03);
+  EXPECT_NEAR(graft.age_days, 9 + 19 / 24.0, 1e-9);
+  EXPECT_EQ(graft.heat_days, 0);
+}
+
+TEST(Morning, FlagsTheDaysOfTheWaveAndNamesTheirDate) {
+  const GraftMorning graft = morning_of_one(bagged_in_the_sun());
+  ASSERT_EQ(graft.coming.size(), 8U);  // seven days from seven o'clock touch eight
+  EXPECT_EQ(graft.coming[0].day, day_of(12));
+  EXPECT_THAT(graft.coming[2].flags, Contains("heat"));
+  EXPECT_THAT(graft.coming[3].flags, Contains("heat"));
+  EXPECT_NEAR(graft.coming[2].air_max_c, 40, 0.5);
+}
+
+TEST(Morning, CountsTheHardDaysSinceGrafting) {
+  const auto past_wave = [](int day) { return day >= 4 && day < 7 ? heat_wave : ordinary; };
+  const GraftMorning before =
+      morning_of_one({made_row("G1", day_of(2), "citrus", "cleft", "paper-over-bag"), {}}, past_wave);
+  EXPECT_GE(before.heat_days, 3);
+  const GraftMorning after =
+      morning_of_one({made_row("G1", day_of(8), "citrus", "cleft", "paper-over-bag"), {}}, calm);
+  EXPECT_EQ(after.heat_days, 0);
+}
+
+TEST(Morning, NamesFahrenheitWhereTheOwnerAsksForIt) {
+  SeasonSettings us = settings();
+  us.us_units = true;
+  const MadeSeason made(made_site({}), made_weather(first_day, 26, wave), start, us);
+  const MorningReport report = morning(made.season, {bagged_in_the_sun()}, 1);
+  EXPECT_THAT(report.grafts.at(0).reasons.at(0), HasSubstr("degF"));
+}
+
+TEST(Morning, OfAnEmptyLedgerIsAnEmptyList) {
+  const MorningReport report = morning_of({});
+  EXPECT_THAT(report.grafts, IsEmpty());
+}
+
+TEST(Morning, OfAGraftStillToBeMadeHasNoHistory) {
+  const GraftMorning graft = morning_of_one({made_row("G1", day_of(15), "citrus"), {}});
+  EXPECT_EQ(graft.age_days, 0);
+  EXPECT_EQ(graft.healing, 0);
+  EXPECT_EQ(graft.water_now, 1);
+  EXPECT_EQ(graft.heat_days + graft.drying_days + graft.cold_days, 0);
+  EXPECT_EQ(graft.degree_days.value_or(0), 0);
+  EXPECT_EQ(graft.stage, Stage::fresh);
+}
+
+TEST(Morning, LeavesOutWhatIsSettledAndCountsWhatIsOpen) {
+  GraftRecord batch{made_row("G1", day_of(1), "citrus"), {}};
+  batch.row.count = 50;
+  batch.lines = {made_line(start + days(9), "taken", "30"), made_line(start + days(10), "dead", "5")};
+  EXPECT_EQ(morning_of_one(batch).count, 15);
+  batch.lines.push_back(made_line(start + days(11), "dead", "15"));
+  EXPECT_THAT(morning_of({batch}).grafts, IsEmpty());
+  EXPECT_THAT(morning_of({{made_row("G2", day_of(1)), {made_line(start + days(9), "dead")}}}).grafts,
+              IsEmpty());
+  EXPECT_THAT(morning_of({{made_row("G3", day_of(1)), {made_line(start + days(9), "taken")}}}).grafts,
+              IsEmpty());
+}
+
+TEST(Morning, SavesInProportionToCountAndPriority) {
+  const GraftMorning one = morning_of_one(bagged_in_the_sun());
+  GraftRecord many = bagged_in_the_sun();
+  many.row.count = 10;
+  many.row.priority = 3;
+  const GraftMorning ten = morning_of_one(many);
+  EXPECT_EQ(ten.risk.p, one.risk.p);
+  EXPECT_EQ(ten.advice.action, one.advice.action);
+  EXPECT_NEAR(ten.actions[0].saved, 30 * one.actions[0].saved, 1e-9);
+  GraftRecord none = bagged_in_the_sun();
+  none.row.priority = 0;
+  const GraftMorning unloved = morning_of_one(none);
+  EXPECT_EQ(unloved.advice.action, one.advice.action);
+  EXPECT_EQ(unloved.actions[0].saved, 0);
+}
+
+TEST(Morning, PutsTheGraftAtRiskBeforeTheOneThatIsNot) {
+  const MorningReport report =
+      morning_of({{made_row("safe", day_of(2), "citrus", "cleft", "paper-over-bag"), {}},
+                  {made_row("cooked", day_of(8), "citrus", "cleft", "clear-bag"), {}}});
+  EXPECT_EQ(report.grafts.at(0).id, "cooked");
+}
+
+TEST(Morning, SaysWhatStandsInForWeatherThatIsNotKnown) {
+  const MadeSeason made(made_site({}), made_weather(first_day, 15, wave), start, settings());
+  const MorningReport report = morning(made.season, {}, 1);
+  ASSERT_EQ(report.warnings.size(), 1U);
+  EXPECT_THAT(report.warnings[0], HasSubstr("last known week"));
+  EXPECT_THAT(report.warnings[0], HasSubstr("14 Feb"));
+}
+
+TEST(Morning, NamesTheCellsItHadToAssume) {
+  GraftRecord graft{made_row("G1", day_of(2)), {}};
+  graft.row.wrap = graft.row.cover = "";
+  graft.row.pot_litres = 5;
+  const GraftMorning m = morning_of_one(graft);
+  EXPECT_THAT(m.assumed, ::testing::ElementsAre("cover", "wrap"));
+  EXPECT_THAT(m.reasons, Contains(HasSubstr("cover, wrap")));
+  EXPECT_THAT(m.reasons, Contains(HasSubstr("watered at grafting and weekly")));
+}
+
+TEST(Morning, AsksForALookWhereTheNotesDoNotFit) {
+  const GraftMorning m =
+      morning_of_one({made_row("G1", day_of(9)),
+                      {made_line(start + days(10), "leafed-out"), made_line(start + days(11), "callus")}});
+  EXPECT_TRUE(m.contradicted);
+  EXPECT_THAT(m.reasons, Contains(HasSubstr("look at this one")));
+}
+
+TEST(Urgency, HasItsNames) {
+  EXPECT_EQ(urgency_name(Urgency::now), "now");
+  EXPECT_EQ(urgency_name(Urgency::soon), "soon");
+  EXPECT_EQ(urgency_name(Urgency::watch), "watch");
+  EXPECT_EQ(urgency_name(Urgency::leave), "leave");
+}
+
+}  // namespace
+}  // namespace graftcast::testing

@@ -1,0 +1,262 @@
+// Since grafting: dates in their order, sums that add up, and a verdict that only notes can settle.
+
+#include "graftcast/since.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "advice/random_sites.hpp"
+#include "advice/written.hpp"
+#include "graftcast/error.hpp"
+
+namespace graftcast::testing {
+namespace {
+
+using std::chrono::days;
+using std::chrono::hours;
+using ::testing::HasSubstr;
+
+constexpr auto first_day = std::chrono::January / 30 / 2025;
+constexpr Hour start = std::chrono::sys_days{first_day};
+constexpr LocalDay day_of(int day) {
+  return LocalDay{std::chrono::local_days{first_day}} + days(day);
+}
+
+SeasonSettings settings_on(int day) {
+  SeasonSettings settings;
+  settings.as_of = start + days(day);
+  settings.members = 32;
+  settings.outlook_days = 60;
+  return settings;
+}
+
+/// One graft made on day 1, looked at on `day`, in steady warm weather.
+GraftSince since_of(const GraftRecord& graft, int day, const DegreeDaySettings& asked = {}) {
+  const MadeSeason made(
+      made_site({}),
+      made_weather(first_day, day + 10, [](int) { return MadeDay{17, 27, 55, 1.8, 700, 5.5}; }), start,
+      settings_on(day));
+  return since(made.season, {graft}, asked, 1).grafts.at(0);
+}
+
+GraftRecord plain(const std::string& cover = "none") {
+  return {made_row("G1", day_of(1), "citrus", "cleft", cover), {}};
+}
+
+void expect_rising(const DateBand& band) {
+  if (band.median) {
+    ASSERT_TRUE(band.p10.has_value());
+    EXPECT_LE(*band.p10, *band.median);
+  }
+  if (band.p90) {
+    ASSERT_TRUE(band.median.has_value());
+    EXPECT_LE(*band.median, *band.p90);
+  }
+}
+
+/// Every share of the members gets to the later of two events no sooner than to the earlier.
+void expect_before(const DateBand& earlier, const DateBand& later) {
+  for (const auto which : {&DateBand::p10, &DateBand::median, &DateBand::p90}) {
+    if (!(later.*which)) continue;
+    ASSERT_TRUE((earlier.*which).has_value());
+    EXPECT_LE(*(earlier.*which), *(later.*which));
+  }
+}
+
+void expect_order(const GraftSince& graft) {
+  for (const auto* band : {&graft.bridged_on, &graft.drinking_from, &graft.vent_bag_from,
+                           &graft.slit_wrap_from, &graft.buds_expected}) {
+    expect_rising(*band);
+  }
+  expect_before(graft.bridged_on, graft.drinking_from);
+  expect_before(graft.drinking_from, graft.slit_wrap_from);
+}
+
+TEST(Since, DatesOfAPlainGraftComeInOrder) {
+  const GraftSince graft = since_of(plain(), 20);
+  ASSERT_TRUE(graft.bridged_on.p10 && graft.bridged_on.p90);
+  ASSERT_TRUE(graft.drinking_from.p10 && graft.drinking_from.p90);
+  ASSERT_TRUE(graft.slit_wrap_from.median.has_value());
+  expect_order(graft);
+  EXPECT_LT(*graft.bridged_on.p10, *graft.bridged_on.p90);  // the members differ
+  EXPECT_LT(*graft.bridged_on.median, *graft.drinking_from.median);
+  // Thirteen days at the optimum, slower here and by cleft: two to four weeks.
+  EXPECT_GT(*graft.bridged_on.median, day_of(14));
+  EXPECT_LT(*graft.bridged_on.median, day_of(31));
+}
+
+TEST(Since, WrapIsNotSlitBeforeTheDaysOfTheMethod) {
+  const int least = static_cast<int>(published_models().methods.at("cleft").number("wrap_slit_days").low);
+  const GraftSince graft = since_of(plain(), 20);
+  EXPECT_GE(*graft.slit_wrap_from.p10, day_of(1) + days(least));
+}
+
+TEST(Since, TellsWhenToVentOnlyWhereThereIsABag) {
+  EXPECT_FALSE(since_of(plain(), 20).bagged);
+  EXPECT_FALSE(since_of(plain(), 20).vent_bag_from.median.has_value());
+  const GraftSince bagged = since_of(plain("paper-over-bag"), 20);
+  EXPECT_TRUE(bagged.bagged);
+  EXPECT_EQ(bagged.vent_bag_from.median, bagged.drinking_from.median);
+}
+
+TEST(Since, DegreeDaysAddUpToTheMomentByEveryMethod) {
+  for (const std::string& method : degree_day_method_words()) {
+    DegreeDaySettings asked;
+    asked.method = method;
+    const GraftSince graft = since_of(plain(), 20, asked);  // as of a midnight
+    double sum = 0;
+    std::size_t past = 0;
+    for (const SinceDay& day : graft.days) {
+      sum += day.degree_days;
+      EXPECT_NEAR(day.cumulative, sum, 1e-9) << method;
+      if (!day.ahead) past = static_cast<std::size_t>(&day - graft.days.data());
+    }
+    EXPECT_EQ(graft.days[past].day, day_of(19));
+    EXPECT_NEAR(graft.days[past].cumulative, graft.degree_days, 1e-9) << method;
+    EXPECT_EQ(graft.method_word, method);
+    EXPECT_GT(graft.degree_days, 100) << method;
+  }
+}
+
+TEST(Since, HourlyDegreeDaysOfASteadyDayAreItsMeanAboveTheBase) {
+  // 17 to 27 degC: a mean of 22, never below a base of 10 nor above 30: 12 a day from noon of the first on.
+  DegreeDaySettings asked;
+  asked.base_c = 10;
+  asked.upper_c = 30;
+  EXPECT_NEAR(since_of(plain(), 21, asked).degree_days - since_of(plain(), 20, asked).degree_days, 12, 1e-6);
+}
+
+TEST(DegreeDayRule, TakesWhatIsAskedThenTheSitesThenTheSpecies) {
+  const Entry& citrus = published_models().species.at("citrus");
+  DegreeDaySettings site, asked;
+  EXPECT_EQ(degree_day_rule(citrus, site, asked).base_c, citrus.value("degree_day_base_c"));
+  EXPECT_EQ(degree_day_rule(citrus, site, asked).upper_c, citrus.value("degree_day_upper_c"));
+  EXPECT_EQ(degree_day_rule(citrus, site, asked).method, DegreeDayMethod::hourly);
+  EXPECT_EQ(degree_day_rule(citrus, site, asked).cutoff, Cutoff::horizontal);
+  site.base_c = 9;
+  site.method = "sine";
+  EXPECT_EQ(degree_day_rule(citrus, site, asked).base_c, 9);
+  EXPECT_EQ(degree_day_rule(citrus, site, asked).method, DegreeDayMethod::sine);
+  asked.base_c = 8;
+  asked.cutoff = "vertical";
+  EXPECT_EQ(degree_day_rule(citrus, site, asked).base_c, 8);
+  EXPECT_EQ(degree_day_rule(citrus, site, asked).cutoff, Cutoff::vertical);
+  EXPECT_EQ(degree_day_rule(citrus, site, asked).method, DegreeDayMethod::sine);
+}
+
+TEST(DegreeDayRule, OffersTheNearestWordForAnUnknownOne) {
+  DegreeDaySettings asked;
+  asked.method = "sinee";
+  try {
+    degree_day_rule(published_models().species.at("citrus"), {}, asked);
+    FAIL() << "no error";
+  } catch (const UsageError& error) {
+    EXPECT_THAT(error.what(), HasSubstr("sinee"));
+    EXPECT_THAT(error.hint(), HasSubstr("sine"));
+  }
+}
+
+TEST(Verdict, IsToWaitWhileNothingIsOverdue) {
+  EXPECT_EQ(since_of(plain(), 10).verdict, "wait");
+}
+
+TEST(Verdict, OfAnOverdueGraftIsToLookAndNeverByDateAloneToReGraft) {
+  const GraftSince graft = since_of(plain(), 120);
+  EXPECT_TRUE(graft.overdue);
+  EXPECT_EQ(graft.verdict, "check");
+  EXPECT_THAT(graft.verdict_text, HasSubstr("scratch the bark once"));
+  GraftRecord moving = plain();
+  moving.lines = {made_line(start + days(50), "buds-moving")};
+  EXPECT_FALSE(since_of(moving, 120).overdue);
+  EXPECT_EQ(since_of(moving, 120).verdict, "wait");
+}
+
+TEST(Verdict, NeverTellsToScratchABud) {
+  const GraftSince graft = since_of({made_row("G1", day_of(1), "citrus", "chip"), {}}, 120);
+  EXPECT_EQ(graft.verdict, "check");
+  EXPECT_THAT(graft.verdict_text, HasSubstr("never scratch a bud"));
+}
+
+TEST(Verdict, OfWhatIsNotedDeadOrShrivelledIsToReGraft) {
+  GraftRecord batch = plain();
+  batch.row.count = 10;
+  batch.lines = {made_line(start + days(15), "dead", "4")};
+  EXPECT_EQ(since_of(batch, 20).verdict, "wait");
+  batch.lines.push_back(made_line(start + days(16), "dead"));
+  const GraftSince dead = since_of(batch, 20);
+  EXPECT_EQ(dead.verdict, "re-graft");
+  EXPECT_THAT(dead.verdict_text, HasSubstr("noted dead"));
+  GraftRecord shrivelled = plain();
+  shrivelled.lines = {made_line(start + days(15), "shrivelled")};
+  EXPECT_EQ(since_of(shrivelled, 20).verdict, "re-graft");
+  EXPECT_EQ(since_of(shrivelled, 15).verdict, "re-graft");
+  EXPECT_EQ(since_of(shrivelled, 14).verdict, "wait");
+}
+
+constexpr std::uint64_t sites = 15;
+
+void for_every_graft(const std::function<void(const RandomSite&, const GraftSince&)>& check) {
+  for (std::uint64_t seed = 1; seed <= sites; ++seed) {
+    const RandomSite site = random_site(seed, 5);
+    for (const GraftSince& graft : since(site.season(), site.grafts, {}, 1).grafts) {
+      SCOPED_TRACE("site " + std::to_string(seed) + ", graft " + graft.id);
+      check(site, graft);
+    }
+  }
+}
+
+TEST(SinceOfRandomSites, DatesAndBandsAreInOrder) {
+  std::size_t bridged = 0;
+  for_every_graft([&](const RandomSite&, const GraftSince& graft) {
+    expect_order(graft);
+    bridged += graft.bridged_on.median.has_value();
+    for (const SinceDay& day : graft.days) {
+      EXPECT_LE(day.healing_low, day.healing);
+      EXPECT_LE(day.healing, day.healing_high);
+      EXPECT_LE(day.water_low, day.water);
+      EXPECT_LE(day.water, day.water_high);
+      EXPECT_TRUE(day.water_low >= 0 && day.water_high <= 1);
+      EXPECT_GE(day.degree_days, 0);
+    }
+    EXPECT_TRUE(graft.alive >= 0 && graft.alive <= 1 + 1e-12) << graft.alive;
+    EXPECT_TRUE(graft.still_to_take >= 0 && graft.still_to_take <= graft.alive);
+  });
+  EXPECT_GT(bridged, 4U);
+}
+
+TEST(SinceOfRandomSites, DaysFollowEachOtherAndTheirDegreeDaysAddUp) {
+  for_every_graft([](const RandomSite& site, const GraftSince& graft) {
+    double sum = 0;
+    for (std::size_t i = 0; i < graft.days.size(); ++i) {
+      sum += graft.days[i].degree_days;
+      EXPECT_NEAR(graft.days[i].cumulative, sum, 1e-9);
+      if (i == 0) continue;
+      EXPECT_EQ(graft.days[i].day, graft.days[i - 1].day + days(1));
+      EXPECT_LE(graft.days[i - 1].ahead, graft.days[i].ahead);
+    }
+    EXPECT_EQ(graft.days.back().day, site.season().days.back().day);
+  });
+}
+
+TEST(SinceOfRandomSites, NeverTellsToReGraftWithoutANote) {
+  std::size_t regrafted = 0;
+  for_every_graft([&](const RandomSite& site, const GraftSince& graft) {
+    if (graft.verdict != "re-graft") return;
+    ++regrafted;
+    const auto& lines = site.record(graft.id).lines;
+    EXPECT_TRUE(std::any_of(lines.begin(), lines.end(), [](const DiaryLine& line) {
+      return line.event == "dead" || line.event == "shrivelled";
+    }));
+  });
+  EXPECT_GT(regrafted, 0U);
+}
+
+TEST(SinceOfRandomSites, IsTheSameToTheLastBitOnOneAndOnTwoThreads) {
+  const RandomSite one = random_site(2, 8), two = random_site(2, 8);
+  EXPECT_EQ(written(since(one.season(), one.grafts, {}, 1)), written(since(two.season(), two.grafts, {}, 2)));
+}
+
+}  // namespace
+}  // namespace graftcast::testing

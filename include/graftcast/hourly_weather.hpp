@@ -42,6 +42,8 @@ struct HourlyWeather {
     std::vector<double> value;
     std::vector<Origin> origin;
     std::vector<std::uint16_t> source;  ///< Index into `sources`; meaningless where missing.
+
+    bool known(std::size_t index) const { return origin[index] != Origin::missing; }
   };
 
   Hour start{};

@@ -4,7 +4,7 @@
 #include <span>
 #include <string_view>
 
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 
 #include "graftcast/error.hpp"
 #include "graftcast/models.hpp"

@@ -8,8 +8,6 @@
 #include <string_view>
 #include <vector>
 
-#include <nlohmann/json.hpp>
-
 #include "graftcast/weather_settings.hpp"
 
 namespace graftcast {

@@ -80,6 +80,7 @@ class Parser {
   }
 
   Request request(std::vector<std::string> arguments) {
+    mark_literal_words(arguments);
     parse(std::move(arguments));
     const BoundCommand* chosen = chosen_command();
     Request request{Request::What::nothing, chosen != nullptr ? chosen->spec : nullptr, chosen_group()};
@@ -94,6 +95,8 @@ class Parser {
   }
 
  private:
+  static constexpr char literal_mark = '\x01';
+
   static void set_up(CLI::App& app) {
     app.set_help_flag();
     app.allow_extras();
@@ -118,6 +121,19 @@ class Parser {
       app->require_subcommand(0, 1);
     }
     return *app;
+  }
+
+  /// What follows "--" is a word, whatever it looks like; the mark keeps the parser from taking it for an
+  /// option.
+  static void mark_literal_words(std::vector<std::string>& arguments) {
+    const auto dashes = std::ranges::find(arguments, "--");
+    if (dashes == arguments.end()) return;
+    std::for_each(dashes + 1, arguments.end(), [](std::string& text) { text.insert(0, 1, literal_mark); });
+    arguments.erase(dashes);
+  }
+
+  static std::string without_mark(const std::string& text) {
+    return text.starts_with(literal_mark) ? text.substr(1) : text;
   }
 
   void parse(std::vector<std::string> arguments) {
@@ -157,7 +173,8 @@ class Parser {
         std::ranges::find_if(extras, [](const std::string& text) { return text.starts_with('-'); });
     if (option != extras.end()) refuse_option(*option, chosen);
     if (chosen == nullptr) refuse_command(extras.front());
-    throw UsageError(fmt::format("'{}' does not take the word {}", chosen->spec->name, shown(extras.front())),
+    throw UsageError(fmt::format("'{}' does not take the word {}", chosen->spec->name,
+                                 shown(without_mark(extras.front()))),
                      fmt::format("see 'graftcast {} -h'", chosen->spec->name));
   }
 
@@ -191,7 +208,7 @@ class Parser {
       if (spec.required && values.empty())
         throw UsageError(fmt::format("'{}' lacks {}", command.spec->name, spec.name),
                          fmt::format("see 'graftcast {} -h'", command.spec->name));
-      for (const std::string& value : values) spec.take(value);
+      for (const std::string& value : values) spec.take(without_mark(value));
     }
   }
 

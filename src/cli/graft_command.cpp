@@ -5,6 +5,7 @@
 #include <memory>
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "commands.hpp"
 #include "graftcast/cautions.hpp"

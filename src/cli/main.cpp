@@ -8,6 +8,7 @@
 #include <vector>
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "command_line.hpp"
 #include "commands.hpp"

@@ -2,6 +2,8 @@
 
 #include <memory>
 
+#include <nlohmann/json.hpp>
+
 #include "commands.hpp"
 #include "graftcast/cautions.hpp"
 #include "graftcast/json_report.hpp"

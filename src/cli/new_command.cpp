@@ -4,6 +4,7 @@
 #include <optional>
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "commands.hpp"
 #include "graftcast/error.hpp"
@@ -155,9 +156,8 @@ CommandSpec new_command() {
       {{"graftcast new terrace --latitude 41.19 --longitude -7.54 --elevation 260 --time-zone Europe/Lisbon",
         "a site with one spot, in the open"},
        {"graftcast new roof --latitude -34.9 --longitude 138.6 --elevation 48 --time-zone Australia/Adelaide "
-        "--spot "
-        "tables,sun=0.7,wind=0.5,movable --supply clear-bag=12",
-        "with a spot and covers"}},
+        "--spot bench,sun=0.7,movable",
+        "with a spot that is called bench, in 70 % of the open's sun"}},
       option_specs(options),
       {{"DIR", "the folder", true, false, into(options->folder)}},
       [options](const GlobalOptions& global) { return run(*options, global); }};

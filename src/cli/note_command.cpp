@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 #include <unistd.h>
+#include <nlohmann/json.hpp>
 
 #include "commands.hpp"
 #include "graftcast/error.hpp"

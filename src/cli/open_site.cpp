@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "graftcast/error.hpp"
 #include "graftcast/wood.hpp"

@@ -4,6 +4,7 @@
 #include <memory>
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "commands.hpp"
 #include "graftcast/cautions.hpp"
@@ -80,8 +81,10 @@ Answer run(const SinceOptions& options, const GlobalOptions& global) {
 
 std::vector<OptionSpec> option_specs(const std::shared_ptr<SinceOptions>& options) {
   constexpr const char* group = "How degree-days are counted";
-  return {{"--method", "", "METHOD", "average, sine, hourly, ... (default: the site's, else hourly)",
-           "One of average, average-floored, triangle, double-triangle, sine, double-sine, hourly.", group,
+  return {{"--method", "", "METHOD", "average, sine, hourly ... (default: the site's)",
+           "One of average, average-floored, triangle, double-triangle, sine, double-sine, hourly; hourly "
+           "where the site names none.",
+           group,
            [options](const std::string& text) {
              options->asked.method = word_of("--method", text, degree_day_method_words());
            }},

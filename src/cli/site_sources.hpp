@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 
 #include "graftcast/calendar_time.hpp"
 #include "graftcast/weather_settings.hpp"

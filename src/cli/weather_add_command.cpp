@@ -5,6 +5,7 @@
 #include <set>
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "commands.hpp"
 #include "graftcast/error.hpp"
@@ -143,9 +144,9 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<AddOptions>& options)
   constexpr const char* group = "How the files are to be read";
   SourceSettings& source = options->source;
   return {
-      {"--stamp", "", "STAMP", "start, end or instant: what a time stands for (default: start)",
-       "Of the interval that a row is about.", group,
-       [&source, options](const std::string& text) { source.stamp = stamp_of(text); }},
+      {"--stamp", "", "STAMP", "start, end or instant (default: start)",
+       "What a row's time stands for: start or end of the interval that the row is about, or an instant.",
+       group, [&source, options](const std::string& text) { source.stamp = stamp_of(text); }},
       {"--time-zone", "", "ZONE", "zone of its times (default: the site's)", "An IANA name, UTC, or +01:00.",
        group, [&source, options](const std::string& text) { source.time_zone = text; }},
       {"--wind-height", "", "M", "height of the wind's instrument in metres (default: 2)", "", group,

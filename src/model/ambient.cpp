@@ -91,7 +91,7 @@ void fill_lane(Ambient& ambient, Eigen::Index lane, const SkyConstants& constant
 }
 
 double known_or(const HourlyWeather::Column& column, std::size_t index, double otherwise) {
-  return column.origin[index] == Origin::missing ? otherwise : column.value[index];
+  return !column.known(index) ? otherwise : column.value[index];
 }
 
 }  // namespace

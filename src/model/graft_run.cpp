@@ -91,7 +91,7 @@ StockWater GraftRun::stock_of(const std::vector<Setting>& settings,
       hours[i].et0_mm = season_.et0_mm[i];
       hours[i].full_head = settings[k].full_head;
       const auto& rain = season_.outlook.weather[Variable::precipitation];
-      if (rain.origin[i] != Origin::missing && reached_by_rain(settings[k])) hours[i].rain_mm = rain.value[i];
+      if (rain.known(i) && reached_by_rain(settings[k])) hours[i].rain_mm = rain.value[i];
     }
   }
   for (const Watering& watering : waterings) {
@@ -192,7 +192,8 @@ void GraftRun::weigh(const std::vector<UnionStates>& at_observations, UnionNow& 
   const UnionMembers& member = members(graft_.settings.back());
   for (std::size_t k = 0; k < at_observations.size(); ++k) {
     const Observation& seen = graft_.observations[k];
-    const double share = static_cast<double>(seen.count) / graft_.count;
+    // More were seen than are left where some were split off since.
+    const double share = std::min(1.0, static_cast<double>(seen.count) / graft_.count);
     for (std::size_t p = 0; p < now.states.size(); ++p) {
       const Pack joined = joined_share<Pack>(season_.constants, member[p], at_observations[k][p].healing);
       for (std::size_t i = 0; i < pack_size; ++i) {
@@ -245,10 +246,10 @@ UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const Un
       const double inside_c = stretch.climate->surround_c.col(column).mean();
       const bool wet = cover.vapour_kept >= mould.value("wet_share");
       if (wet && inside_c >= mould.value("low_c") && inside_c <= mould.value("high_c")) day.mouldy_hours += 1;
-      if (open_to_rain && weather[Variable::precipitation].origin[hour] != Origin::missing) {
+      if (open_to_rain && weather[Variable::precipitation].known(hour)) {
         day.rain_mm += weather[Variable::precipitation].value[hour];
       }
-      if (weather[Variable::gust].origin[hour] != Origin::missing) {
+      if (weather[Variable::gust].known(hour)) {
         day.gust_m_s = std::max(day.gust_m_s, weather[Variable::gust].value[hour]);
       }
     }

@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include "graftcast/models.hpp"
 #include "parameter_reader.hpp"
 #include "section_of.hpp"

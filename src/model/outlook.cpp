@@ -25,8 +25,8 @@ class KnownHours {
     const long at = (hour - known_.start).count();
     if (at < 0 || at >= static_cast<long>(known_.size())) return -1;
     const auto i = static_cast<std::size_t>(at);
-    const bool whole = std::all_of(needed.begin(), needed.end(),
-                                   [&](Variable v) { return known_[v].origin[i] != Origin::missing; });
+    const bool whole =
+        std::all_of(needed.begin(), needed.end(), [&](Variable v) { return known_[v].known(i); });
     return whole ? at : -1;
   }
 
@@ -88,11 +88,10 @@ void copy_hour(const HourlyWeather& from, std::size_t at, HourlyWeather& to, std
   for (std::size_t v = 0; v < variable_count; ++v) {
     const auto& source = from.columns[v];
     auto& target = to.columns[v];
-    if (mark_filled && target.origin[index] != Origin::missing) continue;
+    if (mark_filled && target.known(index)) continue;
     target.value[index] = source.value[at];
     target.source[index] = source.source[at];
-    target.origin[index] =
-        mark_filled && source.origin[at] != Origin::missing ? Origin::filled : source.origin[at];
+    target.origin[index] = mark_filled && source.known(at) ? Origin::filled : source.origin[at];
   }
 }
 

@@ -18,7 +18,7 @@ namespace graftcast {
 
 namespace {
 
-const std::vector<std::string> required_columns{"when", "graft", "event"};
+const std::vector<std::string> required_of_diary{"when", "graft", "event"};
 
 // What the cells of a diary are checked against, and where its columns stand.
 struct DiaryReading {
@@ -160,7 +160,7 @@ std::optional<double> DiaryLine::number() const {
 std::vector<DiaryLine> diary_from_text(std::string_view text, const std::string& shown_name, const Site& site,
                                        const Clock& clock, const Ledger& ledger) {
   DelimitedRows rows = DelimitedRows::from_memory(text, ',', shown_name);
-  const TableHeader header(rows, diary_columns(), required_columns);
+  const TableHeader header(rows, diary_columns(), required_of_diary);
   const LedgerIndex index(ledger);
   std::vector<ParsedDiaryLine> lines;
   while (rows.next()) lines.push_back(parse_row(rows, {site, clock, index, header}));

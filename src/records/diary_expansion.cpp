@@ -209,13 +209,33 @@ bool is_outcome(const ParsedDiaryLine& line) {
   return line.line.event == "taken" || line.line.event == "dead";
 }
 
+// How many grafts the row that each line names had when the line was written: those split off later were
+// among them.
+std::vector<int> counts_then(const Lines& lines, const LedgerIndex& index) {
+  std::vector<int> counts;
+  for (const GraftRow& row : index.rows()) counts.push_back(row.count);
+  std::vector<int> then(lines.size());
+  for (std::size_t k = lines.size(); k-- > 0;) {
+    const auto row = index.row_named(lines[k].line.graft);
+    if (!row) continue;
+    if (is_split(lines[k]) && !lines[k].is_void_wholly) {
+      if (const auto child = index.row_named(lines[k].line.value)) counts[*row] += counts[*child];
+    }
+    then[k] = counts[*row];
+  }
+  return then;
+}
+
 // In the order of the file, so that the line written last is the one that is wrong.
 void check_counts(const Lines& lines, const std::string& name, const LedgerIndex& index) {
+  const std::vector<int> then = counts_then(lines, index);
   std::vector<double> settled(index.rows().size());  // taken and dead so far
-  for (const ParsedDiaryLine& line : lines) {
+  for (std::size_t k = 0; k < lines.size(); ++k) {
+    const ParsedDiaryLine& line = lines[k];
     if (line.is_void_wholly || line.line.grafts.empty() || !has_count(line)) continue;
     const std::size_t row = *index.row_named(line.line.grafts.front());
-    const int count = index.rows()[row].count;
+    // The taken and the dead stay with the row when others are split off.
+    const int count = is_outcome(line) ? index.rows()[row].count : then[k];
     const double number = *line.line.number();
     if (number > count) {
       fail(name, line.value_place, fmt::format("{} of {}, which has only {}", number, line.line.graft, count),

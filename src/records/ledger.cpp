@@ -14,7 +14,7 @@ namespace graftcast {
 
 namespace {
 
-const std::vector<std::string> required_columns{"id", "grafted_on", "species", "method"};
+const std::vector<std::string> required_of_grafts{"id", "grafted_on", "species", "method"};
 
 // The known columns of one file: where each stands and how it is read.
 struct PlacedColumn {
@@ -106,7 +106,7 @@ const std::vector<std::string>& graft_columns() {
 Ledger ledger_from_text(std::string_view text, const std::string& shown_name, const Site& site,
                         const Clock& clock, const KnownNames& known) {
   DelimitedRows rows = DelimitedRows::from_memory(text, ',', shown_name);
-  const TableHeader header(rows, graft_columns(), required_columns);
+  const TableHeader header(rows, graft_columns(), required_of_grafts);
   const auto placed = placed_columns(header);
   const std::size_t id_index = *header.index_of("id");
   Ledger ledger{header.columns(), {}, header.warnings()};

@@ -1,6 +1,7 @@
 // Starting a site folder.
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "diary_lines.hpp"
 #include "graftcast/atomic_file.hpp"

@@ -18,7 +18,7 @@ namespace graftcast {
 
 namespace {
 
-const std::vector<std::string> required_columns{"id", "cut_on", "stored"};
+const std::vector<std::string> required_of_wood{"id", "cut_on", "stored"};
 const std::vector<std::string> stores{"fridge", "shed", "water", "none"};
 
 struct Setting {
@@ -97,7 +97,7 @@ const std::vector<std::string>& wood_columns() {
 std::vector<WoodRow> wood_from_text(std::string_view text, const std::string& shown_name, const Clock& clock,
                                     const KnownNames& known) {
   DelimitedRows rows = DelimitedRows::from_memory(text, ',', shown_name);
-  const TableHeader header(rows, wood_columns(), required_columns);
+  const TableHeader header(rows, wood_columns(), required_of_wood);
   std::vector<WoodRow> wood;
   while (rows.next()) {
     WoodRow row = row_of(rows, header, {clock, known});

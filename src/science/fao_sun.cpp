@@ -12,8 +12,6 @@ namespace graftcast {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
-
 double checked_latitude_rad(double latitude_deg) {
   require_within(latitude_deg, valid::latitude);
   return latitude_deg * degree;
@@ -21,7 +19,7 @@ double checked_latitude_rad(double latitude_deg) {
 
 double year_angle_rad(int day_of_year) {
   require_within(day_of_year, {"day of the year", 1, 366, "days"});
-  return 2 * pi * day_of_year / 365;
+  return 2 * std::numbers::pi * day_of_year / 365;
 }
 
 }  // namespace
@@ -45,7 +43,7 @@ double sunset_hour_angle_rad(double latitude_deg, int day_of_year) {
 }
 
 double day_length_h(double latitude_deg, int day_of_year) {
-  return 24 / pi * sunset_hour_angle_rad(latitude_deg, day_of_year);  // eq. 34
+  return 24 / std::numbers::pi * sunset_hour_angle_rad(latitude_deg, day_of_year);  // eq. 34
 }
 
 double extraterrestrial_day_mj_m2(double latitude_deg, int day_of_year) {
@@ -54,7 +52,7 @@ double extraterrestrial_day_mj_m2(double latitude_deg, int day_of_year) {
 
 double seasonal_correction_h(int day_of_year) {
   require_within(day_of_year, {"day of the year", 1, 366, "days"});
-  const double b = 2 * pi * (day_of_year - 81) / 364;                            // eq. 33
+  const double b = 2 * std::numbers::pi * (day_of_year - 81) / 364;              // eq. 33
   return 0.1645 * std::sin(2 * b) - 0.1255 * std::cos(b) - 0.025 * std::sin(b);  // eq. 32
 }
 
@@ -65,7 +63,7 @@ double fao_hour_angle_rad(double clock_h, double meridian_deg, double longitude_
   // Eq. 31 with longitudes east positive; 0.06667 h is a degree.
   const double solar_h =
       clock_h + 0.06667 * (longitude_deg - meridian_deg) + seasonal_correction_h(day_of_year);
-  return pi / 12 * (solar_h - 12);
+  return std::numbers::pi / 12 * (solar_h - 12);
 }
 
 double extraterrestrial_period_mj_m2(double latitude_deg, int day_of_year, double middle_rad,
@@ -73,8 +71,8 @@ double extraterrestrial_period_mj_m2(double latitude_deg, int day_of_year, doubl
   require_within(middle_rad, {"hour angle", -1e6, 1e6, "rad"});
   require_within(length_h, {"length of the period", 1e-6, 24, "h"});
   const SunlitArc arc = sunlit_arc(checked_latitude_rad(latitude_deg), fao_declination_rad(day_of_year),
-                                   middle_rad, pi / 12 * length_h);  // eq. 29 and 30
-  return 12 * 60 / pi * solar_constant_mj_m2_min * inverse_relative_distance(day_of_year) *
+                                   middle_rad, std::numbers::pi / 12 * length_h);  // eq. 29 and 30
+  return 12 * 60 / std::numbers::pi * solar_constant_mj_m2_min * inverse_relative_distance(day_of_year) *
          arc.sine_integral;  // eq. 28; over 24 h it is eq. 21
 }
 

@@ -10,7 +10,6 @@
 
 namespace graftcast {
 
-using std::chrono::seconds;
 using std::chrono::sys_seconds;
 
 namespace {
@@ -29,7 +28,7 @@ sys_seconds nearest_noon(sys_seconds instant, double longitude_deg) {
   for (int i = 0; i < 2; ++i) {
     const double angle_deg =
         hour_angle_deg(instant, longitude_deg, coordinates_of_sun(instant).equation_of_time_min);
-    instant -= seconds(std::lround(angle_deg * 240));
+    instant -= std::chrono::seconds(std::lround(angle_deg * 240));
   }
   return instant;
 }
@@ -38,7 +37,7 @@ sys_seconds nearest_noon(sys_seconds instant, double longitude_deg) {
 /// not.
 std::optional<sys_seconds> crossing(sys_seconds down, sys_seconds up, const Place& place) {
   if (is_up(down, place) || !is_up(up, place)) return std::nullopt;
-  while (std::chrono::abs(up - down) > seconds(1)) {
+  while (std::chrono::abs(up - down) > std::chrono::seconds(1)) {
     const sys_seconds middle = down + (up - down) / 2;
     (is_up(middle, place) ? up : down) = middle;
   }
@@ -59,7 +58,8 @@ SunTimes sun_times(sys_seconds instant, double latitude_deg, double longitude_de
           .sunset = crossing(noon + half_day, noon, place)};
 }
 
-SunPeriod sun_period(sys_seconds begin, double latitude_deg, double longitude_deg, seconds length) {
+SunPeriod sun_period(sys_seconds begin, double latitude_deg, double longitude_deg,
+                     std::chrono::seconds length) {
   require_place(latitude_deg, longitude_deg);
   require_within(static_cast<double>(length.count()), {"length of the period", 1, 86400, "s"});
   const sys_seconds middle = begin + length / 2;

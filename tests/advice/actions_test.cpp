@@ -12,8 +12,6 @@
 namespace graftcast::testing {
 namespace {
 
-using std::chrono::days;
-using std::chrono::hours;
 using ::testing::Contains;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
@@ -39,7 +37,7 @@ class ActionsTest : public ::testing::Test {
  protected:
   std::vector<Action> actions() {
     SeasonSettings settings;
-    settings.as_of = start + days(5);
+    settings.as_of = start + std::chrono::days(5);
     settings.members = 8;
     settings.outlook_days = 8;
     const auto weather = made_weather(first_day, 14, [](int) { return MadeDay{15, 27, 45, 2, 800, 5.5}; });
@@ -205,12 +203,13 @@ TEST_F(ActionsTest, SealOnlyAnOpenTip) {
   row.wrap = "none";
   row.tip = "open";
   EXPECT_FALSE(named("seal-tip").after.tip_open);
-  lines = {made_line(start + days(1), "tip-sealed")};
+  lines = {made_line(start + std::chrono::days(1), "tip-sealed")};
   EXPECT_THAT(names(), Not(Contains("seal-tip")));
 }
 
 TEST_F(ActionsTest, StartFromTheCoverThatTheDiaryLeft) {
-  lines = {made_line(start + days(1), "bag-on"), made_line(start + days(2), "shade", "0.6")};
+  lines = {made_line(start + std::chrono::days(1), "bag-on"),
+           made_line(start + std::chrono::days(2), "shade", "0.6")};
   EXPECT_THAT(names(), ElementsAre("paper-over-bag", "vent-bag", "open-bag", "water"));
 }
 

@@ -10,11 +10,8 @@
 namespace graftcast::testing {
 namespace {
 
-using std::chrono::days;
-using std::chrono::hours;
-
 // From the March equinox of 2025 (20 March) to that of September (22 September).
-constexpr days half_a_year{186};
+constexpr std::chrono::days half_a_year{186};
 constexpr auto spring_of_the_north = std::chrono::sys_days{std::chrono::March / 25 / 2025};
 
 constexpr int today = 16;
@@ -34,11 +31,11 @@ Answers answers_at(double latitude_deg, std::chrono::sys_days first_day) {
   Site site = made_site({});
   site.location.latitude_deg = latitude_deg;
   SeasonSettings settings;
-  settings.as_of = first_day + days(today) + hours(7);
+  settings.as_of = first_day + std::chrono::days(today) + std::chrono::hours(7);
   settings.members = 32;
   settings.outlook_days = 40;
   const MadeSeason made(site, made_weather(first_day, today + 14, shape), first_day, settings);
-  const LocalDay grafted{first_day.time_since_epoch() + days(4)};
+  const LocalDay grafted{first_day.time_since_epoch() + std::chrono::days(4)};
   std::vector<GraftRecord> grafts;
   for (const auto& [id, species, method, cover, wrap] :
        {std::tuple{"bare bud", "citrus", "chip", "none", "film-bud-out"},
@@ -81,7 +78,7 @@ TEST_P(Mirror, GivesTheSameMorning) {
     EXPECT_DOUBLE_EQ(*one.degree_days, *other.degree_days);
     ASSERT_EQ(one.act_by.has_value(), other.act_by.has_value());
     if (one.act_by) {
-      EXPECT_LE(std::chrono::abs(*other.act_by - *one.act_by - half_a_year), hours(12));
+      EXPECT_LE(std::chrono::abs(*other.act_by - *one.act_by - half_a_year), std::chrono::hours(12));
     }
   }
 }

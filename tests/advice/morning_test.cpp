@@ -11,17 +11,15 @@
 namespace graftcast::testing {
 namespace {
 
-using std::chrono::days;
-using std::chrono::hours;
 using ::testing::Contains;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 
 constexpr auto first_day = std::chrono::January / 30 / 2025;
 constexpr Hour start = std::chrono::sys_days{first_day};
-constexpr Instant as_of = start + days(12) + hours(7);
+constexpr Instant as_of = start + std::chrono::days(12) + std::chrono::hours(7);
 constexpr LocalDay day_of(int day) {
-  return LocalDay{std::chrono::local_days{first_day}} + days(day);
+  return LocalDay{std::chrono::local_days{first_day}} + std::chrono::days(day);
 }
 
 constexpr MadeDay ordinary{16, 27, 45, 1.8, 850, 5.5};
@@ -69,7 +67,8 @@ TEST(Morning, OfAClearBagInTheSunBeforeAHeatWaveIsUrgentForHeat) {
   EXPECT_GT(graft.tissue_max_c_7d, graft.air_max_c_7d + 10);
   EXPECT_FALSE(graft.advice.action.empty());
   ASSERT_TRUE(graft.act_by.has_value());
-  EXPECT_LT(*graft.act_by, start + days(14) + hours(15));  // before the first afternoon of the wave
+  EXPECT_LT(*graft.act_by, start + std::chrono::days(14) +
+                               std::chrono::hours(15));  // before the first afternoon of the wave
   EXPECT_THAT(graft.reasons.at(0), HasSubstr("in its clear bag"));
   EXPECT_THAT(graft.reasons.at(0), HasSubstr("degC"));
 }
@@ -139,14 +138,17 @@ TEST(Morning, OfAGraftStillToBeMadeHasNoHistory) {
 TEST(Morning, LeavesOutWhatIsSettledAndCountsWhatIsOpen) {
   GraftRecord batch{made_row("G1", day_of(1), "citrus"), {}};
   batch.row.count = 50;
-  batch.lines = {made_line(start + days(9), "taken", "30"), made_line(start + days(10), "dead", "5")};
+  batch.lines = {made_line(start + std::chrono::days(9), "taken", "30"),
+                 made_line(start + std::chrono::days(10), "dead", "5")};
   EXPECT_EQ(morning_of_one(batch).count, 15);
-  batch.lines.push_back(made_line(start + days(11), "dead", "15"));
+  batch.lines.push_back(made_line(start + std::chrono::days(11), "dead", "15"));
   EXPECT_THAT(morning_of({batch}).grafts, IsEmpty());
-  EXPECT_THAT(morning_of({{made_row("G2", day_of(1)), {made_line(start + days(9), "dead")}}}).grafts,
-              IsEmpty());
-  EXPECT_THAT(morning_of({{made_row("G3", day_of(1)), {made_line(start + days(9), "taken")}}}).grafts,
-              IsEmpty());
+  EXPECT_THAT(
+      morning_of({{made_row("G2", day_of(1)), {made_line(start + std::chrono::days(9), "dead")}}}).grafts,
+      IsEmpty());
+  EXPECT_THAT(
+      morning_of({{made_row("G3", day_of(1)), {made_line(start + std::chrono::days(9), "taken")}}}).grafts,
+      IsEmpty());
 }
 
 TEST(Morning, SavesInProportionToCountAndPriority) {
@@ -191,9 +193,9 @@ TEST(Morning, NamesTheCellsItHadToAssume) {
 }
 
 TEST(Morning, AsksForALookWhereTheNotesDoNotFit) {
-  const GraftMorning m =
-      morning_of_one({made_row("G1", day_of(9)),
-                      {made_line(start + days(10), "leafed-out"), made_line(start + days(11), "callus")}});
+  const GraftMorning m = morning_of_one({made_row("G1", day_of(9)),
+                                         {made_line(start + std::chrono::days(10), "leafed-out"),
+                                          made_line(start + std::chrono::days(11), "callus")}});
   EXPECT_TRUE(m.contradicted);
   EXPECT_THAT(m.reasons, Contains(HasSubstr("look at this one")));
 }

@@ -8,9 +8,6 @@ namespace graftcast::testing {
 
 namespace {
 
-using std::chrono::days;
-using std::chrono::hours;
-
 constexpr int record_days = 26;
 constexpr int forecast_days = 12;
 
@@ -19,8 +16,9 @@ class SiteMaker {
   explicit SiteMaker(std::uint64_t seed) : random_(seed) {}
 
   RandomSite made(int grafts) {
-    first_day_ = std::chrono::sys_days{std::chrono::January / 1 / 2024} + days(whole(0, 700));
-    settings_.as_of = first_day_ + days(record_days) + std::chrono::minutes(whole(0, 24 * 60 - 1));
+    first_day_ = std::chrono::sys_days{std::chrono::January / 1 / 2024} + std::chrono::days(whole(0, 700));
+    settings_.as_of =
+        first_day_ + std::chrono::days(record_days) + std::chrono::minutes(whole(0, 24 * 60 - 1));
     settings_.members = 16;
     settings_.outlook_days = 14;
     settings_.seed = static_cast<std::uint64_t>(whole(1, 1000));
@@ -72,9 +70,9 @@ class SiteMaker {
   GraftRecord graft(const std::string& id) {
     const Models& models = published_models();
     const int day = whole(0, record_days + 1);  // now and then one that is still to be made
-    GraftRow row = made_row(id, std::chrono::local_days{(first_day_ + days(day)).time_since_epoch()},
-                            name_of(models.species), name_of(models.methods), name_of(models.covers),
-                            name_of(models.wraps));
+    GraftRow row = made_row(
+        id, std::chrono::local_days{(first_day_ + std::chrono::days(day)).time_since_epoch()},
+        name_of(models.species), name_of(models.methods), name_of(models.covers), name_of(models.wraps));
     if (chance(0.2)) row.wrap = "";
     if (chance(0.1)) row.scion_state = "leafy";
     if (chance(0.4)) row.shade = real(0, 0.9);
@@ -92,7 +90,8 @@ class SiteMaker {
     for (int day = day_of_grafting + 1; day < record_days; day += whole(2, 12)) {
       const char* event = one_of({"bag-on", "bag-off", "paper-on", "shade", "watered", "green", "callus",
                                   "wilted", "buds-moving", "dead", "shrivelled", "moved"});
-      lines.push_back(made_line(first_day_ + days(day) + hours(8), event, value_of(event)));
+      lines.push_back(
+          made_line(first_day_ + std::chrono::days(day) + std::chrono::hours(8), event, value_of(event)));
     }
     return lines;
   }

@@ -14,19 +14,17 @@
 namespace graftcast::testing {
 namespace {
 
-using std::chrono::days;
-using std::chrono::hours;
 using ::testing::HasSubstr;
 
 constexpr auto first_day = std::chrono::January / 30 / 2025;
 constexpr Hour start = std::chrono::sys_days{first_day};
 constexpr LocalDay day_of(int day) {
-  return LocalDay{std::chrono::local_days{first_day}} + days(day);
+  return LocalDay{std::chrono::local_days{first_day}} + std::chrono::days(day);
 }
 
 SeasonSettings settings_on(int day) {
   SeasonSettings settings;
-  settings.as_of = start + days(day);
+  settings.as_of = start + std::chrono::days(day);
   settings.members = 32;
   settings.outlook_days = 60;
   return settings;
@@ -90,7 +88,7 @@ TEST(Since, DatesOfAPlainGraftComeInOrder) {
 TEST(Since, WrapIsNotSlitBeforeTheDaysOfTheMethod) {
   const int least = static_cast<int>(published_models().methods.at("cleft").number("wrap_slit_days").low);
   const GraftSince graft = since_of(plain(), 20);
-  EXPECT_GE(*graft.slit_wrap_from.p10, day_of(1) + days(least));
+  EXPECT_GE(*graft.slit_wrap_from.p10, day_of(1) + std::chrono::days(least));
 }
 
 TEST(Since, TellsWhenToVentOnlyWhereThereIsABag) {
@@ -168,7 +166,7 @@ TEST(Verdict, OfAnOverdueGraftIsToLookAndNeverByDateAloneToReGraft) {
   EXPECT_EQ(graft.verdict, "check");
   EXPECT_THAT(graft.verdict_text, HasSubstr("scratch the bark once"));
   GraftRecord moving = plain();
-  moving.lines = {made_line(start + days(50), "buds-moving")};
+  moving.lines = {made_line(start + std::chrono::days(50), "buds-moving")};
   EXPECT_FALSE(since_of(moving, 120).overdue);
   EXPECT_EQ(since_of(moving, 120).verdict, "wait");
 }
@@ -182,14 +180,14 @@ TEST(Verdict, NeverTellsToScratchABud) {
 TEST(Verdict, OfWhatIsNotedDeadOrShrivelledIsToReGraft) {
   GraftRecord batch = plain();
   batch.row.count = 10;
-  batch.lines = {made_line(start + days(15), "dead", "4")};
+  batch.lines = {made_line(start + std::chrono::days(15), "dead", "4")};
   EXPECT_EQ(since_of(batch, 20).verdict, "wait");
-  batch.lines.push_back(made_line(start + days(16), "dead"));
+  batch.lines.push_back(made_line(start + std::chrono::days(16), "dead"));
   const GraftSince dead = since_of(batch, 20);
   EXPECT_EQ(dead.verdict, "re-graft");
   EXPECT_THAT(dead.verdict_text, HasSubstr("noted dead"));
   GraftRecord shrivelled = plain();
-  shrivelled.lines = {made_line(start + days(15), "shrivelled")};
+  shrivelled.lines = {made_line(start + std::chrono::days(15), "shrivelled")};
   EXPECT_EQ(since_of(shrivelled, 20).verdict, "re-graft");
   EXPECT_EQ(since_of(shrivelled, 15).verdict, "re-graft");
   EXPECT_EQ(since_of(shrivelled, 14).verdict, "wait");
@@ -233,7 +231,7 @@ TEST(SinceOfRandomSites, DaysFollowEachOtherAndTheirDegreeDaysAddUp) {
       sum += graft.days[i].degree_days;
       EXPECT_NEAR(graft.days[i].cumulative, sum, 1e-9);
       if (i == 0) continue;
-      EXPECT_EQ(graft.days[i].day, graft.days[i - 1].day + days(1));
+      EXPECT_EQ(graft.days[i].day, graft.days[i - 1].day + std::chrono::days(1));
       EXPECT_LE(graft.days[i - 1].ahead, graft.days[i].ahead);
     }
     EXPECT_EQ(graft.days.back().day, site.season().days.back().day);

@@ -13,14 +13,12 @@
 namespace graftcast::testing {
 namespace {
 
-using std::chrono::days;
-using std::chrono::hours;
 using ::testing::Contains;
 using ::testing::IsEmpty;
 
 constexpr LocalDay day_of_grafting{std::chrono::local_days{std::chrono::May / 1 / 2025}};
-constexpr Instant grafted = std::chrono::sys_days{std::chrono::May / 1 / 2025} + hours(12);
-constexpr Instant far_ahead = grafted + days(300);
+constexpr Instant grafted = std::chrono::sys_days{std::chrono::May / 1 / 2025} + std::chrono::hours(12);
+constexpr Instant far_ahead = grafted + std::chrono::days(300);
 
 GraftRow row_of(const std::string& species = "citrus", const std::string& method = "cleft") {
   GraftRow row;
@@ -47,7 +45,7 @@ GraftCase case_of(const GraftRow& row, std::span<const DiaryLine> lines = {}, In
 
 DiaryLine line(int day, const std::string& event, const std::string& value = "") {
   DiaryLine l;
-  l.when = grafted + days(day);
+  l.when = grafted + std::chrono::days(day);
   l.graft = "G1";
   l.event = event;
   l.value = value;
@@ -121,19 +119,19 @@ TEST(Diary, BuildsTheSettingsInOrderOfTimeEachUponTheLast) {
   EXPECT_EQ(graft.settings[4].spot, "shed");
   EXPECT_EQ(graft.settings[5].cover, "none");
   EXPECT_DOUBLE_EQ(graft.settings[5].shade, 0.5);
-  EXPECT_EQ(graft.setting_at(grafted - days(2)).from, graft.settings[0].from);
-  EXPECT_EQ(graft.setting_at(grafted + days(2)).cover, "paper-over-bag");
-  EXPECT_EQ(graft.setting_at(grafted + days(2) - hours(1)).cover, "clear-bag");
+  EXPECT_EQ(graft.setting_at(grafted - std::chrono::days(2)).from, graft.settings[0].from);
+  EXPECT_EQ(graft.setting_at(grafted + std::chrono::days(2)).cover, "paper-over-bag");
+  EXPECT_EQ(graft.setting_at(grafted + std::chrono::days(2) - std::chrono::hours(1)).cover, "clear-bag");
   EXPECT_EQ(graft.setting_at(far_ahead).cover, "none");
 }
 
 TEST(Diary, LinesAfterTheMomentDoNotCount) {
   const std::vector lines{line(1, "bag-on"), line(2, "watered", "5"), line(3, "dead", "2"),
                           line(4, "bag-off")};
-  const GraftCase before = case_of(row_of(), lines, grafted + hours(6));
+  const GraftCase before = case_of(row_of(), lines, grafted + std::chrono::hours(6));
   EXPECT_EQ(before.settings.size(), 1U);
   EXPECT_TRUE(before.watering_assumed);
-  const GraftCase then = case_of(row_of(), lines, grafted + days(2));
+  const GraftCase then = case_of(row_of(), lines, grafted + std::chrono::days(2));
   EXPECT_EQ(then.settings.back().cover, "clear-bag");
   EXPECT_EQ(then.waterings.size(), 1U);
   EXPECT_TRUE(then.observations.empty());
@@ -217,8 +215,8 @@ TEST(EmptyCells, TakeTheUsualAndAreNamed) {
 TEST(EmptyCells, OfTheTimeMeanNoon) {
   GraftRow row = row_of();
   EXPECT_EQ(case_of(row).grafted, grafted);
-  row.grafted_at = grafted + hours(5);
-  EXPECT_EQ(case_of(row).grafted, grafted + hours(5));
+  row.grafted_at = grafted + std::chrono::hours(5);
+  EXPECT_EQ(case_of(row).grafted, grafted + std::chrono::hours(5));
 }
 
 TEST(Tip, IsOpenOnlyWhereNoWrapCoversIt) {

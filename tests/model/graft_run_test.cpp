@@ -12,12 +12,9 @@
 namespace graftcast::testing {
 namespace {
 
-using std::chrono::days;
-using std::chrono::hours;
-
 constexpr auto first_day = std::chrono::January / 30 / 2025;
 constexpr Hour start = std::chrono::sys_days{first_day};
-constexpr Instant as_of = start + days(12) + hours(7);
+constexpr Instant as_of = start + std::chrono::days(12) + std::chrono::hours(7);
 
 SeasonSettings settings(bool weather_spread = true) {
   SeasonSettings s;
@@ -72,9 +69,10 @@ void expect_same(const UnionStates& one, const UnionStates& other) {
 }
 
 std::vector<DiaryLine> busy_diary() {
-  return {
-      made_line(start + days(2) + hours(9), "bag-on"), made_line(start + days(4) + hours(18), "shade", "0.5"),
-      made_line(start + days(7) + hours(6), "paper-on"), made_line(start + days(9) + hours(6), "bag-off")};
+  return {made_line(start + std::chrono::days(2) + std::chrono::hours(9), "bag-on"),
+          made_line(start + std::chrono::days(4) + std::chrono::hours(18), "shade", "0.5"),
+          made_line(start + std::chrono::days(7) + std::chrono::hours(6), "paper-on"),
+          made_line(start + std::chrono::days(9) + std::chrono::hours(6), "bag-off")};
 }
 
 TEST_F(GraftRunTest, InTwoPiecesIsTheRunInOne) {
@@ -83,7 +81,7 @@ TEST_F(GraftRunTest, InTwoPiecesIsTheRunInOne) {
     const Treatment& treatment = run.as_it_is();
     const UnionStates whole = through(run, treatment, run.begin(), season.hours(), fresh());
     // Also cut at the very hour of bagging, at now and at the horizon.
-    const std::size_t bagged = season.index_of(start + days(2) + hours(9));
+    const std::size_t bagged = season.index_of(start + std::chrono::days(2) + std::chrono::hours(9));
     for (const std::size_t cut :
          {run.begin() + 1, bagged, bagged + 1, season.now(), season.horizon(), season.hours()}) {
       const UnionStates half = through(run, treatment, run.begin(), cut, fresh());
@@ -107,9 +105,9 @@ TEST_F(GraftRunTest, MarksAreTheStatesAtTheirHours) {
 TEST_F(GraftRunTest, BeginsAtTheFirstFullHourAfterGrafting) {
   GraftRow graft = row();
   EXPECT_EQ(run_of(graft).begin(), 12U);  // noon where no time is given
-  graft.grafted_at = start + hours(15) + std::chrono::minutes(20);
+  graft.grafted_at = start + std::chrono::hours(15) + std::chrono::minutes(20);
   EXPECT_EQ(run_of(graft).begin(), 16U);
-  graft.grafted_at = as_of + days(2);
+  graft.grafted_at = as_of + std::chrono::days(2);
   const GraftRun ahead = run_of(graft);
   EXPECT_EQ(ahead.begin(), season.now());
   const UnionNow now = now_of(ahead);
@@ -153,7 +151,7 @@ TEST_F(GraftRunTest, FirstHourInABagStillHasTheAirOfTheOutside) {
   const GraftRun open = run_of(row());
   Setting bagged = open.graft().settings.back();
   bagged.cover = "clear-bag";
-  const std::size_t noon = season.index_of(start + days(3) + hours(12));
+  const std::size_t noon = season.index_of(start + std::chrono::days(3) + std::chrono::hours(12));
   const UnionStates before = through(open, open.as_it_is(), open.begin(), noon, fresh());
   const auto water_after = [&](std::size_t closed_at) {
     const Treatment treatment = open.changed(season.hour(closed_at), bagged, false);
@@ -172,7 +170,7 @@ double mean(const UnionNow& now, Pack UnionState<Pack>::*field) {
 TEST_F(GraftRunTest, WeighsItsMembersByWhatWasSeen) {
   const UnionNow unseen = now_of(run_of(row()));
   for (const double w : unseen.weights) EXPECT_DOUBLE_EQ(w, 1.0 / 32);
-  const UnionNow callus = now_of(run_of(row(), {made_line(start + days(6), "callus")}));
+  const UnionNow callus = now_of(run_of(row(), {made_line(start + std::chrono::days(6), "callus")}));
   EXPECT_NEAR(std::accumulate(callus.weights.begin(), callus.weights.end(), 0.0), 1, 1e-12);
   EXPECT_GT(mean(callus, &UnionState<Pack>::healing), mean(unseen, &UnionState<Pack>::healing));
   EXPECT_FALSE(callus.contradicted);
@@ -183,17 +181,18 @@ TEST_F(GraftRunTest, WeighsAFewOfABatchLessThanAllOfThem) {
   GraftRow batch = row();
   batch.count = 100;
   const double unseen = mean(now_of(run_of(batch)), &UnionState<Pack>::healing);
-  const double few =
-      mean(now_of(run_of(batch, {made_line(start + days(6), "callus", "10")})), &UnionState<Pack>::healing);
-  const double all =
-      mean(now_of(run_of(batch, {made_line(start + days(6), "callus", "100")})), &UnionState<Pack>::healing);
+  const double few = mean(now_of(run_of(batch, {made_line(start + std::chrono::days(6), "callus", "10")})),
+                          &UnionState<Pack>::healing);
+  const double all = mean(now_of(run_of(batch, {made_line(start + std::chrono::days(6), "callus", "100")})),
+                          &UnionState<Pack>::healing);
   EXPECT_GT(few, unseen);
   EXPECT_GT(all, few);
 }
 
 TEST_F(GraftRunTest, KeepsAllMembersAlikeWhereTheNotesFitNone) {
-  const UnionNow now = now_of(run_of(row(), {made_line(start + days(1), "leafed-out"),
-                                             made_line(start + days(1) + hours(2), "buds-moving")}));
+  const UnionNow now =
+      now_of(run_of(row(), {made_line(start + std::chrono::days(1), "leafed-out"),
+                            made_line(start + std::chrono::days(1) + std::chrono::hours(2), "buds-moving")}));
   EXPECT_TRUE(now.contradicted);
   for (const double w : now.weights) EXPECT_DOUBLE_EQ(w, 1.0 / 32);
 }
@@ -201,12 +200,13 @@ TEST_F(GraftRunTest, KeepsAllMembersAlikeWhereTheNotesFitNone) {
 TEST_F(GraftRunTest, OfADryPotNeverWateredGetsNothingFromTheStock) {
   GraftRow graft = row("chip");  // keeps its head, so that a small pot dries
   graft.pot_litres = 0.5;
-  const GraftRun dry = run_of(graft, {made_line(start + hours(12), "watered")});
+  const GraftRun dry = run_of(graft, {made_line(start + std::chrono::hours(12), "watered")});
   EXPECT_EQ(dry.as_it_is().stock_stress.back(), 0);
   EXPECT_NEAR(dry.stock_depletion_now(), 1, 1e-9);
   const GraftRun wet = run_of(graft, [] {
     std::vector<DiaryLine> lines;
-    for (int day = 0; day < 12; ++day) lines.push_back(made_line(start + days(day) + hours(12), "watered"));
+    for (int day = 0; day < 12; ++day)
+      lines.push_back(made_line(start + std::chrono::days(day) + std::chrono::hours(12), "watered"));
     return lines;
   }());
   EXPECT_GT(wet.as_it_is().stock_stress[season.now() - 1], 0.9);
@@ -235,8 +235,8 @@ TEST(WeatherSpread, SwitchedOffLeavesTheBandToTheParameters) {
   });
   const auto risk_with = [&](bool spread) {
     const MadeSeason made(made_site({}), weather, start, settings(spread));
-    const GraftRow row = made_row("G1", std::chrono::local_days{first_day} + days(8), "citrus", "chip",
-                                  "none", "film-bud-out");
+    const GraftRow row = made_row("G1", std::chrono::local_days{first_day} + std::chrono::days(8), "citrus",
+                                  "chip", "none", "film-bud-out");
     const GraftRun run(made.season, graft_case(row, {}, made.site, made.clock, published_models(), as_of));
     std::vector<UnionStates> none;
     const UnionNow now = run.to_now({}, none);

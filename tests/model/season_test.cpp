@@ -12,8 +12,6 @@
 namespace graftcast::testing {
 namespace {
 
-using std::chrono::days;
-using std::chrono::hours;
 using std::chrono::sys_days;
 
 HourlyWeather mild(std::chrono::year_month_day first_day, int count) {
@@ -53,7 +51,7 @@ TEST(LocalDays, FollowEachOtherWithoutAHole) {
     EXPECT_EQ(spans.back().end, 365U * 24);
     for (std::size_t i = 1; i < spans.size(); ++i) {
       EXPECT_EQ(spans[i].begin, spans[i - 1].end) << zone;
-      EXPECT_EQ(spans[i].day, spans[i - 1].day + days(1)) << zone;
+      EXPECT_EQ(spans[i].day, spans[i - 1].day + std::chrono::days(1)) << zone;
     }
   }
 }
@@ -67,17 +65,19 @@ SeasonSettings settings_at(Instant as_of) {
 }
 
 constexpr Hour start = sys_days{std::chrono::March / 20 / 2025};
-constexpr Instant morning_of_day_nine = start + days(9) + hours(7) + std::chrono::minutes(25);
+constexpr Instant morning_of_day_nine =
+    start + std::chrono::days(9) + std::chrono::hours(7) + std::chrono::minutes(25);
 
 struct SeasonTest : ::testing::Test {
-  MadeSeason made{made_site({}), mild(std::chrono::March / 20 / 2025, 15), start + days(2),
+  MadeSeason made{made_site({}), mild(std::chrono::March / 20 / 2025, 15), start + std::chrono::days(2),
                   settings_at(morning_of_day_nine)};
   const Season& season = made.season;
 };
 
 TEST_F(SeasonTest, ReachesFromTheFirstGraftToTheEndOfTheOutlook) {
-  EXPECT_EQ(season.hour(0), start + days(2));
-  EXPECT_EQ(season.hour(season.now()), start + days(9) + hours(7));  // the hour that runs lies ahead
+  EXPECT_EQ(season.hour(0), start + std::chrono::days(2));
+  EXPECT_EQ(season.hour(season.now()),
+            start + std::chrono::days(9) + std::chrono::hours(7));  // the hour that runs lies ahead
   EXPECT_EQ(season.hours(), season.now() + 240);
   EXPECT_EQ(season.horizon(), season.now() + 7 * 24);
   EXPECT_EQ(season.past.hours(), season.now());
@@ -92,14 +92,15 @@ TEST_F(SeasonTest, ReachesFromTheFirstGraftToTheEndOfTheOutlook) {
 TEST_F(SeasonTest, FindsTheFirstFullHourOfAnInstant) {
   EXPECT_EQ(season.index_of(season.hour(5)), 5U);
   EXPECT_EQ(season.index_of(season.hour(5) + std::chrono::seconds(1)), 6U);
-  EXPECT_EQ(season.index_of(start - days(100)), 0U);
-  EXPECT_EQ(season.index_of(start + days(900)), season.hours());
+  EXPECT_EQ(season.index_of(start - std::chrono::days(100)), 0U);
+  EXPECT_EQ(season.index_of(start + std::chrono::days(900)), season.hours());
 }
 
 Exposure exposure_under(const Site& site, const char* cover) {
   GraftRow row = made_row("G1", std::chrono::local_days{std::chrono::March / 22 / 2025});
   row.cover = cover;
-  const GraftCase graft = graft_case(row, {}, site, Clock("UTC"), published_models(), start + days(30));
+  const GraftCase graft =
+      graft_case(row, {}, site, Clock("UTC"), published_models(), start + std::chrono::days(30));
   return exposure_of(graft, graft.settings[0], site, published_models());
 }
 
@@ -141,7 +142,7 @@ TEST(Season, WithoutWeatherSpreadHasOneLaneAhead) {
 
 TEST(Season, OfAGraftStillToBeMadeBeginsNow) {
   const MadeSeason made(made_site({}), mild(std::chrono::March / 20 / 2025, 15),
-                        morning_of_day_nine + days(3), settings_at(morning_of_day_nine));
+                        morning_of_day_nine + std::chrono::days(3), settings_at(morning_of_day_nine));
   EXPECT_EQ(made.season.now(), 0U);
   EXPECT_EQ(made.season.hours(), 240U);
 }
@@ -156,7 +157,7 @@ TEST(Season, HorizonEndsWithTheOutlook) {
 TEST(Season, WithoutAnyWeatherIsAnError) {
   HourlyWeather none = mild(std::chrono::March / 20 / 2025, 2);
   for (auto& origin : none[Variable::shortwave].origin) origin = Origin::missing;
-  EXPECT_THROW(MadeSeason(made_site({}), none, start, settings_at(start + days(1))), RangeError);
+  EXPECT_THROW(MadeSeason(made_site({}), none, start, settings_at(start + std::chrono::days(1))), RangeError);
 }
 
 }  // namespace

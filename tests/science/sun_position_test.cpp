@@ -11,19 +11,16 @@ namespace graftcast {
 namespace {
 
 using namespace std::chrono_literals;
-using std::chrono::hours;
-using std::chrono::minutes;
-using std::chrono::seconds;
 using std::chrono::sys_days;
 using std::chrono::sys_seconds;
 
-sys_seconds utc(std::chrono::year_month_day day, seconds time = seconds(0)) {
+sys_seconds utc(std::chrono::year_month_day day, std::chrono::seconds time = std::chrono::seconds(0)) {
   return sys_days(day) + time;
 }
 
 sys_seconds random_instant(std::mt19937_64& generator) {
   std::uniform_int_distribution<long> second(0, 100L * 365 * 86400);
-  return sys_days(1950y / 1 / 1) + seconds(second(generator));
+  return sys_days(1950y / 1 / 1) + std::chrono::seconds(second(generator));
 }
 
 // Reda & Andreas 2004 (NREL SPA report), worked example (seen). The short method is good to 0.01 degrees.
@@ -165,7 +162,7 @@ TEST(SunTimes, MatchTheSpaReportWithin2Seconds) {
 TEST(SunTimes, MatchTheNavalObservatoryWithinHalfAMinute) {
   struct Row {
     std::chrono::year_month_day day;
-    minutes sunrise, sunset;
+    std::chrono::minutes sunrise, sunset;
   };
   const Row printed[] = {{2015y / 1 / 2, 7h + 19min, 16h + 49min},
                          {2015y / 4 / 2, 5h + 43min, 18h + 24min},
@@ -231,7 +228,7 @@ TEST(SunPeriod, IsTheMeanOfTheInstantsItHolds) {
     double sine = 0, up = 0;
     for (int k = 0; k < 360; ++k) {
       const double elevation_deg =
-          sun_position(begin + seconds(10 * k + 5), phi_deg, lambda_deg).elevation_deg;
+          sun_position(begin + std::chrono::seconds(10 * k + 5), phi_deg, lambda_deg).elevation_deg;
       sine += std::max(0.0, std::sin(elevation_deg * std::numbers::pi / 180)) / 360;
       up += (elevation_deg > 0) / 360.0;
     }
@@ -261,7 +258,8 @@ TEST(SunPeriod, OfADayIsTheMeanOfItsHoursAndNearFaosDay) {
       const auto midnight = utc(2015y / 1 / 1, std::chrono::days(j - 1));
       double hours_mj = 0;
       for (int h = 0; h < 24; ++h) {
-        hours_mj += 0.0036 * sun_period(midnight + hours(h), latitude_deg, 0).mean_extraterrestrial_w_m2;
+        hours_mj +=
+            0.0036 * sun_period(midnight + std::chrono::hours(h), latitude_deg, 0).mean_extraterrestrial_w_m2;
       }
       // A true solar day is up to 30 s longer or shorter than 24 h, which hours see and a day as a whole does
       // not.

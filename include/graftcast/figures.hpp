@@ -21,7 +21,7 @@ std::string_view temperature_unit(const TerminalStyle& style);
 
 /// Probability 0..1 as `59 %`, `under 1 %`, `over 99 %`.
 std::string percent_words(double probability);
-/// Two probabilities as `43-77 %`.
+/// Two probabilities as `43-77 %`; `all members alike` where they are the same in whole percents.
 std::string percent_range_words(const TerminalStyle& style, double low, double high);
 
 /// `1 graft`, `7 grafts`. `many` is the plural where it is not `one` with an s.

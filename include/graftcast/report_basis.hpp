@@ -12,9 +12,13 @@
 
 namespace graftcast {
 
+/// Name of a variable without its unit: `air_temperature`, `wind_speed`, ...
+std::string_view plain_name(Variable variable);
+
 /// A stretch without weather of its own, and what stands in for it.
 struct BasisGap {
   Instant from, to;
+  std::vector<std::string> variables;  ///< Which; empty: all the run needs.
   std::string filled_by;  ///< A source, `interpolation`, `neighbouring-days`, `past-years`, `last-week`;
                           ///< empty: nothing.
 };

@@ -12,8 +12,10 @@ constexpr std::string_view schema_name = "graftcast/1";
 Json weather_json(const WeatherBasis& weather) {
   Json gaps = Json::array();
   for (const BasisGap& gap : weather.gaps)
-    gaps.push_back(
-        {{"from", utc_text(gap.from)}, {"to", utc_text(gap.to)}, {"filled_by", text_or_null(gap.filled_by)}});
+    gaps.push_back({{"from", utc_text(gap.from)},
+                    {"to", utc_text(gap.to)},
+                    {"variables", gap.variables},
+                    {"filled_by", text_or_null(gap.filled_by)}});
   return {{"measured_until", time_json(weather.measured_until)},
           {"forecast_until", time_json(weather.forecast_until)},
           {"sources", weather.sources},

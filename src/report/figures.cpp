@@ -10,10 +10,6 @@ namespace graftcast {
 
 namespace {
 
-using std::chrono::days;
-using std::chrono::hours;
-using std::chrono::minutes;
-using std::chrono::seconds;
 using std::chrono::year_month_day;
 
 constexpr std::array<std::string_view, 7> weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
@@ -64,6 +60,7 @@ std::string percent_words(double probability) {
 }
 
 std::string percent_range_words(const TerminalStyle& style, double low, double high) {
+  if (whole_percent(low) == whole_percent(high)) return "all members alike";
   return fmt::format("{}{}{} %", whole_percent(low), range_dash(style), whole_percent(high));
 }
 
@@ -86,15 +83,17 @@ std::string moment_words(const Clock& clock, Instant instant, Instant as_of) {
   const LocalDay today = clock.day_of(as_of);
   const std::string time = clock.local_text(instant).substr(11, 5);
   if (day == today) return "today " + time;
-  if (day == today + days(1)) return "tomorrow " + time;
-  if (day == today - days(1)) return "yesterday " + time;
+  if (day == today + std::chrono::days(1)) return "tomorrow " + time;
+  if (day == today - std::chrono::days(1)) return "yesterday " + time;
   return fmt::format("{} {}", day_words(day, today), time);
 }
 
-std::string duration_words(seconds length) {
-  if (length < hours(1)) return fmt::format("{} min", std::chrono::floor<minutes>(length).count());
-  if (length < days(2)) return fmt::format("{} h", std::chrono::floor<hours>(length).count());
-  return fmt::format("{} days", std::chrono::floor<days>(length).count());
+std::string duration_words(std::chrono::seconds length) {
+  if (length < std::chrono::hours(1))
+    return fmt::format("{} min", std::chrono::floor<std::chrono::minutes>(length).count());
+  if (length < std::chrono::days(2))
+    return fmt::format("{} h", std::chrono::floor<std::chrono::hours>(length).count());
+  return fmt::format("{} days", std::chrono::floor<std::chrono::days>(length).count());
 }
 
 std::string listed(std::span<const std::string> words) {

@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include "graftcast/json_report.hpp"
 
 namespace graftcast {

@@ -121,7 +121,7 @@ std::string morning_text(const MorningReport& report, const ReportBasis& basis, 
     if (graft.urgency == Urgency::watch) text += watch_line(graft, style);
   if (const std::string leave = leave_words(report); !leave.empty())
     text += labelled(style, Tone::quiet, "leave", leave);
-  return finished(style, text + ending(basis, style));
+  return finished(style, ended(text, basis, style));
 }
 
 }  // namespace graftcast

@@ -21,7 +21,26 @@ bool has_missing_hours(const HourlyWeather& weather, Variable variable) {
 constexpr std::array needed{Variable::air_temperature, Variable::relative_humidity, Variable::wind_speed,
                             Variable::shortwave};
 
+void add_assumed(const SiteWeather& weather, std::vector<std::string>& assumed) {
+  for (const Variable variable : weather.assumed) add_new(assumed, std::string(plain_name(variable)));
+  if (weather.hourly.size() == 0) return;
+  for (const Variable variable : needed)
+    if (has_missing_hours(weather.hourly, variable)) add_new(assumed, std::string(plain_name(variable)));
+}
+
+std::vector<std::string> plain_names(const std::vector<Variable>& variables) {
+  std::vector<std::string> names;
+  for (const Variable variable : variables) names.emplace_back(plain_name(variable));
+  return names;
+}
+
 }  // namespace
+
+std::string_view plain_name(Variable variable) {
+  constexpr std::array<std::string_view, variable_count> names{
+      "air_temperature", "relative_humidity", "wind_speed", "shortwave", "precipitation", "gust", "pressure"};
+  return names.at(static_cast<std::size_t>(variable));
+}
 
 WeatherBasis weather_basis(const SiteWeather& weather, const Outlook* outlook) {
   WeatherBasis basis{.measured_until = weather.measured_until,
@@ -30,16 +49,13 @@ WeatherBasis weather_basis(const SiteWeather& weather, const Outlook* outlook) {
                      .gaps = {},
                      .assumed = {},
                      .credits = weather.credits};
-  for (const Variable variable : weather.assumed)
-    add_new(basis.assumed, std::string(variable_name(variable)));
-  for (const Variable variable : needed)
-    if (weather.hourly.size() > 0 && has_missing_hours(weather.hourly, variable))
-      add_new(basis.assumed, std::string(variable_name(variable)));
+  add_assumed(weather, basis.assumed);
   if (outlook != nullptr)
     for (const OutlookGap& gap : outlook->gaps)
-      basis.gaps.push_back({gap.from, gap.to, std::string(stand_in_name(gap.filled_by))});
+      basis.gaps.push_back({gap.from, gap.to, {}, std::string(stand_in_name(gap.filled_by))});
   for (const WeatherGap& gap : weather.gaps)
-    if (outlook == nullptr || !gap.filled_by.empty()) basis.gaps.push_back({gap.from, gap.to, gap.filled_by});
+    if (outlook == nullptr || !gap.filled_by.empty())
+      basis.gaps.push_back({gap.from, gap.to, plain_names(gap.variables), gap.filled_by});
   std::ranges::stable_sort(basis.gaps, {}, &BasisGap::from);
   return basis;
 }

@@ -10,6 +10,11 @@ Json band_json(std::string_view member, const DateBand& band, const std::string&
   return {{"median", day_json(band.median)}, {"p10", day_json(band.p10)}, {"p90", day_json(band.p90)}};
 }
 
+/// Of a date that does not concern the graft.
+Json no_band() {
+  return {{"median", nullptr}, {"p10", nullptr}, {"p90", nullptr}};
+}
+
 Json days_json(const GraftSince& graft) {
   Json days = Json::array();
   for (const SinceDay& day : graft.days)
@@ -58,7 +63,8 @@ Json graft_json(const GraftSince& graft, Unknowns& unknowns) {
                {"stage", stage_name(graft.stage)},
                {"bridged_on", band("bridged_on", graft.bridged_on)},
                {"drinking_from", band("drinking_from", graft.drinking_from)},
-               {"vent_bag_from", band("vent_bag_from", graft.vent_bag_from)},
+               {"bagged", graft.bagged},
+               {"vent_bag_from", graft.bagged ? band("vent_bag_from", graft.vent_bag_from) : no_band()},
                {"slit_wrap_from", band("slit_wrap_from", graft.slit_wrap_from)},
                {"buds_expected", band("buds_expected", graft.buds_expected)},
                {"alive", number(graft.alive, 4)},

@@ -51,9 +51,13 @@ std::string progress_words(const GraftSince& graft, const TerminalStyle& style) 
 std::string dates_words(const GraftSince& graft, const ReportBasis& basis, const TerminalStyle& style) {
   const LocalDay today = basis.clock->day_of(basis.as_of);
   std::string text;
+  constexpr std::size_t dates_column = label_width + 19;
   const auto line = [&](std::string_view what, const DateBand& band) {
-    text += labelled(style, Tone::quiet, "",
-                     fmt::format("{} {}", padded_right(what, 18), band_words(band, today)));
+    for (const std::string& words :
+         wrapped(band_words(band, today), std::max(style.width, least_width) - dates_column)) {
+      text += padded_right(std::string(label_width, ' ') + std::string(what), dates_column) + words + '\n';
+      what = {};
+    }
   };
   line("bridged", graft.bridged_on);
   line("drinking from", graft.drinking_from);
@@ -110,7 +114,7 @@ std::string since_text(const SinceReport& report, const ReportBasis& basis, cons
   if (report.grafts.empty())
     text += labelled(style, Tone::quiet, "none",
                      "No graft had been made by then. Record new ones with 'graftcast graft'.");
-  return finished(style, text + ending(basis, style));
+  return finished(style, ended(text, basis, style));
 }
 
 }  // namespace graftcast

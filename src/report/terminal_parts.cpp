@@ -7,29 +7,44 @@
 
 namespace graftcast {
 
+namespace {
+
+/// Those that matter to people: pressure follows from the elevation well enough.
+std::vector<std::string> derived_variables(const ReportBasis& basis) {
+  std::vector<std::string> words;
+  for (std::string name : basis.weather.assumed) {
+    std::ranges::replace(name, '_', ' ');
+    if (name != "pressure") words.push_back(std::move(name));
+  }
+  return words;
+}
+
+}  // namespace
+
 std::string heading(const ReportBasis& basis, const TerminalStyle& style) {
   std::string text = labelled(style, Tone::strong, "air", freshness(basis));
-  if (!basis.weather.assumed.empty())
+  if (const std::vector<std::string> derived = derived_variables(basis); !derived.empty())
     text += labelled(style, Tone::quiet, "",
-                     fmt::format("Not in the logs, so derived: {}.", fmt::join(basis.weather.assumed, ", ")));
+                     fmt::format("Not all in the logs, so derived: {}.", listed(derived)));
   return text;
 }
 
-std::string ending(const ReportBasis& basis, const TerminalStyle& style) {
-  std::string text;
+std::string ended(std::string text, const ReportBasis& basis, const TerminalStyle& style) {
+  std::string end;
   for (const std::string& caution : basis.cautions)
-    text += labelled(style, Tone::quiet, text.empty() ? "mind" : "", caution);
-  if (!text.empty()) text.insert(0, "\n");
+    end += labelled(style, Tone::quiet, end.empty() ? "mind" : "", caution);
   for (const std::string& credit : basis.weather.credits)
-    text += labelled(style, Tone::quiet, "data", printable(credit));
-  return text;
+    end += labelled(style, Tone::quiet, "data", printable(credit));
+  if (!end.empty() && !text.empty() && !text.ends_with("\n\n")) text += '\n';
+  while (end.empty() && text.ends_with("\n\n")) text.pop_back();
+  return text + end;
 }
 
 std::string done_text(std::string_view done, const ReportBasis& basis, const TerminalStyle& style) {
   std::string text;
   for (const std::string& line : wrapped(printable(done), std::max(style.width, least_width)))
     text += line + '\n';
-  return finished(style, text + ending(basis, style));
+  return finished(style, ended(text, basis, style));
 }
 
 std::string age_words(double age_days) {

@@ -14,8 +14,8 @@ namespace graftcast {
 /// The line on the weather that an answer begins with.
 std::string heading(const ReportBasis& basis, const TerminalStyle& style);
 
-/// Cautions, credits: what an answer ends with. Empty when there is neither.
-std::string ending(const ReportBasis& basis, const TerminalStyle& style);
+/// `text` with what an answer ends with: cautions and credits, a blank line before them.
+std::string ended(std::string text, const ReportBasis& basis, const TerminalStyle& style);
 
 /// `5 days`, `20 h` for a young one.
 std::string age_words(double age_days);

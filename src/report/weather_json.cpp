@@ -10,13 +10,6 @@ constexpr std::array all_variables{Variable::air_temperature, Variable::relative
                                    Variable::precipitation,   Variable::gust,
                                    Variable::pressure};
 
-/// `air_temperature_c` is of `air_temperature`: the name without its unit, as in the schema of `sources`.
-std::string_view plain_name(Variable variable) {
-  constexpr std::array<std::string_view, variable_count> names{
-      "air_temperature", "relative_humidity", "wind_speed", "shortwave", "precipitation", "gust", "pressure"};
-  return names.at(static_cast<std::size_t>(variable));
-}
-
 Json origins_json(const WeatherDay& day) {
   Json origins = Json::object();
   for (const Variable variable : all_variables)

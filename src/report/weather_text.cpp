@@ -49,8 +49,9 @@ std::string_view depth_unit(const TerminalStyle& style) {
 std::string gap_words(const BasisGap& gap, const ReportBasis& basis) {
   const std::string words = fmt::format("{} to {}", moment_words(*basis.clock, gap.from, basis.as_of),
                                         moment_words(*basis.clock, gap.to, basis.as_of));
-  return gap.filled_by.empty() ? words + ": not known"
-                               : fmt::format("{}: {}", words, printable(gap.filled_by));
+  const std::string what = gap.variables.empty() ? std::string("all") : listed(gap.variables);
+  return gap.filled_by.empty() ? fmt::format("{}: {} not known", words, what)
+                               : fmt::format("{}: {} by {}", words, what, printable(gap.filled_by));
 }
 
 constexpr std::size_t most_gaps = 12;
@@ -138,7 +139,7 @@ std::string weather_days_text(std::span<const WeatherDay> days, const ReportBasi
   if (days.empty()) return finished(style, text + labelled(style, Tone::quiet, "none", empty_words(basis)));
   TextTable table(day_columns(style));
   for (const WeatherDay& day : days) table.add(day_cells(day, style));
-  return finished(style, text + table.text(style) + ending(basis, style));
+  return finished(style, ended(text + table.text(style), basis, style));
 }
 
 std::string weather_hours_text(const HourlyWeather& weather, std::size_t from, std::size_t to,
@@ -153,7 +154,7 @@ std::string weather_hours_text(const HourlyWeather& weather, std::size_t from, s
                    {fmt::format("rain {}", depth_unit(style)), Align::right},
                    {"temperature is", Align::left}});
   for (std::size_t hour = from; hour < to; ++hour) table.add(hour_cells(weather, hour, *basis.clock, style));
-  return finished(style, text + table.text(style) + ending(basis, style));
+  return finished(style, ended(text + table.text(style), basis, style));
 }
 
 }  // namespace graftcast

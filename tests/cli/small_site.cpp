@@ -11,21 +11,14 @@ namespace graftcast::testing {
 
 namespace {
 
-constexpr const char *site_json = R"({"format": 1, "name": "Test orchard (invented)", "latitude" : 40.9,
-                     "longitude" : 0.4, "elevation_m" : 110, "time_zone" : "Europe/Madrid",
-                     "spots" : {
-                       "bench" : {"sun" : 0.9, "wind" : 0.5, "rain" : true, "movable" : true},
-                       "shed" : {"sun" : 0.1, "wind" : 0.2, "rain" : false, "movable" : true}
-                     },
-                     "supplies" : {"clear-bag" : 4, "paper" : 4},
-                     "weather" : {
-  "sources" : [
-    {"file" : "weather/station.csv"},
-    {"file" : "weather/forecast.csv", "as" : "forecast", "made_at" : "2025-06-11T03:00Z"}
-  ]
-}
-}
-)";
+constexpr const char* site_json = R"site({"format": 1, "name": "Test orchard (invented)",
+ "latitude": 40.9, "longitude": 0.4, "elevation_m": 110, "time_zone": "Europe/Madrid",
+ "spots": {"bench": {"sun": 0.9, "wind": 0.5, "rain": true, "movable": true},
+           "shed": {"sun": 0.1, "wind": 0.2, "rain": false, "movable": true}},
+ "supplies": {"clear-bag": 4, "paper": 4}, "weather": {"sources": [
+   {"file": "weather/station.csv"},
+   {"file": "weather/forecast.csv", "as": "forecast", "made_at": "2025-06-11T03:00Z"}]}}
+)site";
 
 constexpr const char* grafts_csv =
     "id,grafted_on,scion,species,method,stock,spot,wrap,cover,count,comment,grown by\n"
@@ -41,7 +34,7 @@ constexpr const char* diary_csv =
 
 /// Hotter by the day, so that the forecast holds a heat day.
 double temperature_c(int day, int hour) {
-  const double warming = day <= 10 ? 0.4 * (day - 1) : 4 + 3.0 * (day - 10);
+  const double warming = day <= 10 ? 0.4 * (day - 1) : std::min(4 + 3.0 * (day - 10), 13.0);
   return 20 + warming + 7 * std::cos(2 * std::numbers::pi * (hour - 15) / 24.0);
 }
 

@@ -16,7 +16,6 @@ namespace {
 using ::testing::AllOf;
 using ::testing::HasSubstr;
 using namespace testing;
-using std::chrono::milliseconds;
 
 // A process that holds the lock until it is stopped.
 class Holder {
@@ -56,8 +55,8 @@ class Holder {
 
 TEST(FolderLock, CanBeTakenAgainAfterItIsGivenUp) {
   const TemporaryFolder folder;
-  { const FolderLock lock(folder.path(), milliseconds(0)); }
-  EXPECT_NO_THROW(FolderLock(folder.path(), milliseconds(0)));
+  { const FolderLock lock(folder.path(), std::chrono::milliseconds(0)); }
+  EXPECT_NO_THROW(FolderLock(folder.path(), std::chrono::milliseconds(0)));
 }
 
 TEST(FolderLock, LeavesNoFileBehind) {
@@ -70,7 +69,7 @@ TEST(FolderLock, SaysWhichProcessHoldsItWhenTheWaitIsOver) {
   const TemporaryFolder folder;
   const Holder holder(folder.path());
   ASSERT_TRUE(holder.is_holding());
-  const std::string error = error_of([&] { FolderLock(folder.path(), milliseconds(50)); });
+  const std::string error = error_of([&] { FolderLock(folder.path(), std::chrono::milliseconds(50)); });
   EXPECT_THAT(error,
               AllOf(HasSubstr("write-failed"), HasSubstr("is in use by"), HasSubstr("nothing was written")));
   if (std::filesystem::exists("/proc/locks")) {
@@ -83,7 +82,7 @@ TEST(FolderLock, IsFreeWhenItsHolderWasKilled) {
   Holder holder(folder.path());
   ASSERT_TRUE(holder.is_holding());
   holder.stop();
-  EXPECT_NO_THROW(FolderLock(folder.path(), milliseconds(1000)));
+  EXPECT_NO_THROW(FolderLock(folder.path(), std::chrono::milliseconds(1000)));
 }
 
 TEST(FolderLock, NeedsAFolder) {

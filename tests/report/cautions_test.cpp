@@ -1,0 +1,130 @@
+#include "graftcast/cautions.hpp"
+
+#include <cmath>
+#include <numbers>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "sample_reports.hpp"
+
+namespace graftcast {
+namespace {
+
+using ::testing::AllOf;
+using ::testing::Contains;
+using ::testing::Each;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+
+constexpr int known_days = 8;
+
+/// Eight days of hours from 5 June on whose temperature swings about `mean_c` by `swing_k`, hottest at 15 h
+/// UTC.
+HourlyWeather swinging_weather(double mean_c, double swing_k, double humidity_pct) {
+  HourlyWeather weather;
+  weather.start = std::chrono::floor<std::chrono::hours>(testing::june(5, 0));
+  weather.sources = {"made"};
+  constexpr std::size_t hours = 24 * known_days;
+  for (auto& column : weather.columns)
+    column = {std::vector<double>(hours, 0), std::vector<Origin>(hours, Origin::measured),
+              std::vector<std::uint16_t>(hours, 0)};
+  weather.forecast_lead_h.assign(hours, 0);
+  for (std::size_t hour = 0; hour < hours; ++hour) {
+    const double phase = 2 * std::numbers::pi * (static_cast<double>(hour % 24) - 15) / 24;
+    weather[Variable::air_temperature].value[hour] = mean_c + swing_k * std::cos(phase);
+    weather[Variable::relative_humidity].value[hour] = humidity_pct;
+    weather[Variable::wind_speed].value[hour] = 2;
+    weather[Variable::shortwave].value[hour] = std::max(0.0, 700 * std::cos(phase));
+    weather[Variable::pressure].value[hour] = 100;
+  }
+  return weather;
+}
+
+class Cautions : public ::testing::Test {
+ protected:
+  Cautions() {
+    site_.location = {40.9, 0.4, 110};
+    site_.time_zone = "UTC";
+  }
+
+  Season season(const HourlyWeather& weather) const {
+    SeasonSettings settings;
+    settings.as_of = testing::june(9, 6);
+    settings.members = 8;
+    settings.outlook_days = 4;
+    return {site_, clock_, models_, weather, testing::june(6, 0), settings};
+  }
+
+  Site site_;
+  const Clock clock_{"UTC"};
+  const Models models_ = load_models(GRAFTCAST_SOURCE_DIR "/models");
+};
+
+TEST_F(Cautions, OfHeatAreSilentInMildWeather) {
+  const HourlyWeather weather = swinging_weather(16, 6, 60);
+  EXPECT_THAT(hot_days(season(weather), 4), IsEmpty());
+  EXPECT_THAT(heat_cautions(season(weather), 4, {}), IsEmpty());
+}
+
+TEST_F(Cautions, OfHeatNameTheWorstDayAndTheBetterHours) {
+  const HourlyWeather weather = swinging_weather(28, 8, 40);
+  const std::vector<HotDay> hot = hot_days(season(weather), 3);
+  ASSERT_EQ(hot.size(), 3U);
+  EXPECT_EQ(hot[0].day, testing::day_of_june(9));
+  // Heat index of 36 degC at 40 %: 39.4 degC by the published regression (about 103 degF on the printed
+  // chart).
+  EXPECT_NEAR(hot[1].heat_index_c, 39.4, 0.5);
+  // 28 + 8 cos(...) is below 26.7 degC until 08:22 and from 21:38 on; people work from five to nine in the
+  // evening.
+  EXPECT_EQ(hot[1].hours_below, (std::vector<int>{5, 6, 7, 8}));
+  // The days are alike, so the first is named, and of that the hours from now on.
+  const std::vector<std::string> cautions = heat_cautions(season(weather), 3, {.utf8 = false});
+  ASSERT_EQ(cautions.size(), 2U);
+  EXPECT_THAT(cautions[0], AllOf(HasSubstr("3 coming days"), HasSubstr("39 degC in the shade"),
+                                 HasSubstr("better: 06:00 to 09:00")));
+  EXPECT_EQ(cautions[1], models_.hazards.at("cautions").word("heat_illness"));
+}
+
+TEST_F(Cautions, OfHeatDoNotCountTheHoursThatArePast) {
+  HourlyWeather weather = swinging_weather(16, 6, 60);
+  weather[Variable::air_temperature].value[24 * 3 + 15] = 40;  // The afternoon before.
+  EXPECT_THAT(hot_days(season(weather), 4), IsEmpty());
+}
+
+TEST_F(Cautions, OfHeatSayWhenNoHourOfTheDayIsBetter) {
+  const HourlyWeather weather = swinging_weather(36, 2, 40);
+  EXPECT_THAT(heat_cautions(season(weather), 2, {})[0], HasSubstr("no hour of that day is below caution"));
+}
+
+TEST_F(Cautions, OfAMorningSayWhatTheRiskDoesNotHold) {
+  const HourlyWeather weather = swinging_weather(16, 6, 60);
+  const Season mild = season(weather);
+  const auto cautions = morning_cautions(testing::sample_morning(), mild, {});
+  EXPECT_THAT(cautions, Contains(HasSubstr("incompatibility")));
+  EXPECT_THAT(cautions, Contains(models_.hazards.at("cautions").word("model")));
+  EXPECT_THAT(cautions, Not(Contains(models_.hazards.at("cautions").word("products"))));
+  MorningReport painted = testing::sample_morning();
+  painted.grafts[0].advice.action = "whitewash";
+  EXPECT_THAT(morning_cautions(painted, mild, {}), Contains(models_.hazards.at("cautions").word("products")));
+}
+
+TEST_F(Cautions, OfAGraftToBeCutAreKnivesAndHygiene) {
+  SinceReport report = testing::sample_since();
+  EXPECT_THAT(since_cautions(report, models_), Contains(models_.hazards.at("cautions").word("hygiene")));
+  report.grafts[0].verdict = "wait";
+  EXPECT_THAT(since_cautions(report, models_), Not(Contains(models_.hazards.at("cautions").word("hygiene"))));
+  report.grafts[0].verdict = "re-graft";
+  EXPECT_THAT(since_cautions(report, models_), Contains(models_.species.at("citrus").word("quarantine")));
+}
+
+TEST_F(Cautions, OfMakingGraftsHoldTheRulesOfTheSpeciesOnce) {
+  const auto cautions = grafting_cautions({"citrus", "citrus", "fig"}, models_);
+  EXPECT_EQ(std::ranges::count(cautions, models_.species.at("citrus").word("quarantine")), 1);
+  EXPECT_THAT(cautions, Contains(models_.hazards.at("cautions").word("sap")));
+  EXPECT_THAT(cautions, Each(Not(IsEmpty())));
+}
+
+}  // namespace
+}  // namespace graftcast

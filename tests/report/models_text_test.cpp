@@ -1,0 +1,50 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <sstream>
+
+#include "graftcast/terminal_report.hpp"
+#include "graftcast/text_layout.hpp"
+
+namespace graftcast {
+namespace {
+
+using ::testing::HasSubstr;
+
+const Models& models() {
+  static const Models loaded = load_models(GRAFTCAST_SOURCE_DIR "/models");
+  return loaded;
+}
+
+TEST(ModelsList, NamesEveryEntry) {
+  const std::string text = models_list_text(models(), {});
+  for (const auto* entries : {&models().species, &models().methods, &models().covers, &models().wraps})
+    for (const auto& [name, entry] : *entries) EXPECT_THAT(text, HasSubstr("  " + name));
+}
+
+TEST(ModelEntry, ShowsEveryNumberWithUnitRangeGradeAndSource) {
+  const std::string text = *model_entry_text(models(), "avocado", {.width = 400});
+  for (const auto& [key, number] : models().species.at("avocado").numbers) {
+    EXPECT_THAT(text, HasSubstr(key + " = "));
+    EXPECT_THAT(text, HasSubstr(number.unit));
+    EXPECT_THAT(text, HasSubstr(number.source));
+  }
+  EXPECT_THAT(text, HasSubstr("grade "));
+}
+
+TEST(ModelEntry, IsFoundInEverySectionThatHasTheName) {
+  const std::string text = *model_entry_text(models(), "none", {});
+  EXPECT_THAT(text, HasSubstr("cover none"));
+  EXPECT_THAT(text, HasSubstr("wrap none"));
+  EXPECT_FALSE(model_entry_text(models(), "no such thing", {}));
+}
+
+TEST(ModelEntry, KeepsWithinTheWidth) {
+  for (const auto& [name, entry] : models().species) {
+    std::istringstream text(*model_entry_text(models(), name, {}));
+    for (std::string line; std::getline(text, line);) EXPECT_LE(display_width(line), 80U) << line;
+  }
+}
+
+}  // namespace
+}  // namespace graftcast

@@ -75,6 +75,7 @@ struct Readings {
   std::optional<Instant> made_at;  ///< Only of a forecast.
   std::vector<Block> blocks;
   std::vector<QualityNote> notes;
+  std::string credit = {};  ///< Line that a service's terms ask to be shown; else empty.
 };
 
 /// True for an interval that is a whole day (20 to 28 h: any day length, with summer time).

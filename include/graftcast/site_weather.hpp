@@ -18,7 +18,8 @@ namespace graftcast {
 struct WeatherGap {
   Instant from;
   Instant to;
-  std::string filled_by;  ///< `interpolation`, the name of the source that bridges it, or empty: unknown.
+  /// `interpolation`, `derivation`, the name of the source that bridges it, or empty: unknown.
+  std::string filled_by;
   std::vector<Variable> variables;  ///< Those that share it.
 };
 
@@ -55,8 +56,8 @@ Readings read_source(const std::filesystem::path& site_folder, const SourceSetti
 
 /// Reads every file source, makes hours, fills short gaps within each, merges them by trust variable by
 /// variable (measured before forecast, newer forecasts before older, else the order of the settings), fills
-/// short gaps where two sources meet, and derives what is missing. All of it is marked in `hourly`. Services
-/// have no file here and are passed over with a note. Errors: those of `read_source`.
+/// short gaps where two sources meet, and derives what is missing. All of it is marked in `hourly`. Of
+/// services the forecasts saved by then count, see `saved_forecasts`. Errors: those of `read_source`.
 SiteWeather assemble(const std::filesystem::path& site_folder, const Location& location, const Clock& clock,
                      const WeatherSettings& settings, const Knowledge& knowledge);
 

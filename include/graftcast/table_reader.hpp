@@ -18,9 +18,11 @@ namespace graftcast {
 ///
 /// Missing values: the empty cell, NA, N/A, NaN, null, None, M, -, --, --- and the codes of the column map.
 /// `T` and `Trace` are no rain, `Calm` is no wind. Times: see SourceSettings (`time_zone`, `stamp`). A
-/// stamp's own offset or `Z` outweighs the zone. What the clock skips is set aside, what it shows twice is
-/// told apart by order; both are noted. Winds are turned into winds at 2 m (FAO-56 eq. 47), vapour pressure
-/// into a dew point, pressure at sea level into that at the site.
+/// stamp's own offset or `Z` outweighs the zone. Times that are not ISO 8601 and have no format in the map
+/// are read by the layout that fits all rows, which is noted; day and month that cannot be told apart are
+/// refused. What the clock skips is set aside, what it shows twice is told apart by order; both are noted.
+/// Winds are turned into winds at 2 m (FAO-56 eq. 47), vapour pressure into a dew point, pressure at sea
+/// level into that at the site.
 ///
 /// Values that cannot be are set aside, counted and shown in the notes, never clipped, but for a humidity of
 /// 100 to 105 % and an irradiance of -20 to 0 W/m2, taken as 100 and 0 and counted. A last row that is cut

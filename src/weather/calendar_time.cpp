@@ -14,11 +14,7 @@
 
 namespace graftcast {
 
-using std::chrono::days;
-using std::chrono::hours;
 using std::chrono::local_seconds;
-using std::chrono::minutes;
-using std::chrono::seconds;
 
 namespace {
 
@@ -69,7 +65,7 @@ bool has(std::string_view text, std::size_t at, char letter) {
 }
 
 /// `hh:mm[:ss[.fff]]` from `at` on; moves `at` behind it.
-std::optional<seconds> clock_reading(std::string_view text, std::size_t& at) {
+std::optional<std::chrono::seconds> clock_reading(std::string_view text, std::size_t& at) {
   const int hour = digits(text, at, 2);
   const int minute = digits(text, at + 3, 2);
   if (hour < 0 || hour > 24 || minute < 0 || minute > 59 || !has(text, at + 2, ':')) return std::nullopt;
@@ -86,12 +82,12 @@ std::optional<seconds> clock_reading(std::string_view text, std::size_t& at) {
     }
   }
   if (hour == 24 && (minute > 0 || second > 0)) return std::nullopt;
-  return hours(hour) + minutes(minute) + seconds(second);
+  return std::chrono::hours(hour) + std::chrono::minutes(minute) + std::chrono::seconds(second);
 }
 
 /// `Z`, `+hh`, `+hhmm` or `+hh:mm` as the whole of `text`.
-std::optional<seconds> offset_reading(std::string_view text) {
-  if (text == "Z" || text == "z") return seconds(0);
+std::optional<std::chrono::seconds> offset_reading(std::string_view text) {
+  if (text == "Z" || text == "z") return std::chrono::seconds(0);
   if (text.size() < 3 || (text[0] != '+' && text[0] != '-')) return std::nullopt;
   const int hour = digits(text, 1, 2);
   int minute = 0;
@@ -99,7 +95,7 @@ std::optional<seconds> offset_reading(std::string_view text) {
   if (text.size() == 6) minute = text[3] == ':' ? digits(text, 4, 2) : -1;
   if (text.size() == 4 || text.size() > 6 || hour < 0 || hour > 23 || minute < 0 || minute > 59)
     return std::nullopt;
-  const seconds size = hours(hour) + minutes(minute);
+  const std::chrono::seconds size = std::chrono::hours(hour) + std::chrono::minutes(minute);
   return text[0] == '-' ? -size : size;
 }
 
@@ -108,7 +104,8 @@ std::optional<seconds> offset_reading(std::string_view text) {
 Clock::Clock(std::string_view iana_name) : name_(iana_name), zone_(find_zone(iana_name)) {}
 
 LocalDay Clock::day_of(Instant instant) const {
-  return std::chrono::floor<days>(local_seconds(instant.time_since_epoch() + offset_at(instant)));
+  return std::chrono::floor<std::chrono::days>(
+      local_seconds(instant.time_since_epoch() + offset_at(instant)));
 }
 
 Instant Clock::begin_of(LocalDay day) const {
@@ -116,17 +113,18 @@ Instant Clock::begin_of(LocalDay day) const {
 }
 
 double Clock::hours_in(LocalDay day) const {
-  return std::chrono::duration<double, std::ratio<3600>>(begin_of(day + days(1)) - begin_of(day)).count();
+  return std::chrono::duration<double, std::ratio<3600>>(begin_of(day + std::chrono::days(1)) - begin_of(day))
+      .count();
 }
 
-seconds Clock::offset_at(Instant instant) const {
+std::chrono::seconds Clock::offset_at(Instant instant) const {
   return zone_of(zone_).get_info(instant).offset;
 }
 
-seconds Clock::standard_offset_at(Instant instant) const {
+std::chrono::seconds Clock::standard_offset_at(Instant instant) const {
   // The zone data's own flag for "summer time" is of no use: zones with a negative winter time set it in
   // winter.
-  const auto year = std::chrono::year_month_day(std::chrono::floor<days>(instant)).year();
+  const auto year = std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(instant)).year();
   const auto middle_of = [&](std::chrono::month month) {
     return offset_at(std::chrono::sys_days(year / month / 15));
   };
@@ -144,13 +142,13 @@ Clock::Resolved Clock::resolve(local_seconds reading, bool second_pass) const {
 
 std::string Clock::local_text(Instant instant) const {
   const local_seconds reading(instant.time_since_epoch() + offset_at(instant));
-  const auto day = std::chrono::floor<days>(reading);
+  const auto day = std::chrono::floor<std::chrono::days>(reading);
   const std::chrono::hh_mm_ss time(reading - day);
   return fmt::format("{}T{:02}:{:02}", day_text(day), time.hours().count(), time.minutes().count());
 }
 
 std::string utc_text(Instant instant) {
-  const auto day = std::chrono::floor<days>(instant);
+  const auto day = std::chrono::floor<std::chrono::days>(instant);
   const std::chrono::hh_mm_ss time(instant - day);
   return fmt::format("{}T{:02}:{:02}:{:02}Z", day_text(LocalDay(day.time_since_epoch())),
                      time.hours().count(), time.minutes().count(), time.seconds().count());

@@ -13,9 +13,6 @@
 
 namespace graftcast {
 
-using std::chrono::days;
-using std::chrono::hours;
-
 namespace {
 
 /// The hours of one day within the series, and the sun in them.
@@ -23,7 +20,7 @@ class HoursOfOneDay {
  public:
   HoursOfOneDay(QuantityHours& into, const HoursOfDay& range, const Location& location)
       : into_(into), first_(static_cast<std::size_t>((range.first - into.start).count())) {
-    for (Hour hour = range.first; hour < range.past; hour += hours(1)) {
+    for (Hour hour = range.first; hour < range.past; hour += std::chrono::hours(1)) {
       sun_.push_back(sun_period(hour, location.latitude_deg, location.longitude_deg));
     }
   }
@@ -45,7 +42,7 @@ class HoursOfOneDay {
 
   /// The hour that holds `at`, if it is one of this day.
   std::optional<std::size_t> index_of(Instant at) const {
-    const long k = (std::chrono::floor<hours>(at) - hour(0)).count();
+    const long k = (std::chrono::floor<std::chrono::hours>(at) - hour(0)).count();
     if (k < 0 || k >= static_cast<long>(size())) return std::nullopt;
     return static_cast<std::size_t>(k);
   }
@@ -158,11 +155,12 @@ CourseOfDay course_of(std::span<const DayReading> list, std::size_t index) {
   const DayReading& today = list[index];
   CourseOfDay course{today.minimum_temperature_c, today.maximum_temperature_c, today.maximum_temperature_c,
                      today.minimum_temperature_c, today.minimum_temperature_c};
-  if (index > 0 && list[index - 1].day == today.day - days(1) && list[index - 1].has_extremes()) {
+  if (index > 0 && list[index - 1].day == today.day - std::chrono::days(1) &&
+      list[index - 1].has_extremes()) {
     course.previous_maximum_c = list[index - 1].maximum_temperature_c;
     course.previous_minimum_c = list[index - 1].minimum_temperature_c;
   }
-  if (index + 1 < list.size() && list[index + 1].day == today.day + days(1) &&
+  if (index + 1 < list.size() && list[index + 1].day == today.day + std::chrono::days(1) &&
       list[index + 1].has_extremes()) {
     course.next_minimum_c = list[index + 1].minimum_temperature_c;
   }

@@ -16,10 +16,6 @@ namespace {
 
 using Column = HourlyWeather::Column;
 
-bool is_known(const Column& column, std::size_t k) {
-  return column.origin[k] != Origin::missing;
-}
-
 /// `air` is the temperature that the value goes with; its source stands for the derived value too.
 void set_derived(Column& column, const Column& air, std::size_t k, double value) {
   column.value[k] = value;
@@ -31,7 +27,7 @@ void set_derived(Column& column, const Column& air, std::size_t k, double value)
 bool lacks(const QuantityHours& hours, const Column& column) {
   const Column& air = hours[Quantity::air_temperature];
   for (std::size_t k = 0; k < hours.size(); ++k) {
-    if (is_known(air, k) && !is_known(column, k)) return true;
+    if (air.known(k) && !column.known(k)) return true;
   }
   return false;
 }
@@ -40,7 +36,7 @@ void derive_constant(QuantityHours& hours, Quantity quantity, double value) {
   const Column& air = hours[Quantity::air_temperature];
   Column& column = hours[quantity];
   for (std::size_t k = 0; k < hours.size(); ++k) {
-    if (is_known(air, k) && !is_known(column, k)) set_derived(column, air, k, value);
+    if (air.known(k) && !column.known(k)) set_derived(column, air, k, value);
   }
 }
 
@@ -51,7 +47,7 @@ struct Extremes {
   std::size_t known = 0;
 
   void add(const Column& air, std::size_t k) {
-    if (!is_known(air, k)) return;
+    if (!air.known(k)) return;
     minimum_c = std::min(minimum_c, air.value[k]);
     maximum_c = std::max(maximum_c, air.value[k]);
     ++known;
@@ -90,7 +86,7 @@ void derive_humidity(QuantityHours& hours, const Clock& clock) {
   Column& humidity = hours[Quantity::relative_humidity];
   each_day(hours, clock, [&](std::size_t first, std::size_t past, const Extremes& extremes) {
     for (std::size_t k = first; k < past; ++k) {
-      if (!is_known(air, k) || is_known(humidity, k)) continue;
+      if (!air.known(k) || humidity.known(k)) continue;
       set_derived(humidity, air, k,
                   humidity_of(air.value[k], std::min(extremes.minimum_c, highest_dew_point_c)));
     }
@@ -113,11 +109,11 @@ void derive_shortwave(QuantityHours& hours, const Location& location, const Cloc
     const double share =
         global_from_temperature_range_mj_m2(extremes.maximum_c, extremes.minimum_c, 1.0, clear);
     for (std::size_t k = first; k < past; ++k) {
-      if (!is_known(air, k) || is_known(shortwave, k)) continue;
+      if (!air.known(k) || shortwave.known(k)) continue;
       const SunPeriod sun = sun_period(hours.hour(k), location.latitude_deg, location.longitude_deg);
       set_derived(shortwave, air, k,
-                  is_known(cloud, k) ? shortwave_under_cloud(sun, cloud.value[k])
-                                     : share * sun.mean_extraterrestrial_w_m2);
+                  cloud.known(k) ? shortwave_under_cloud(sun, cloud.value[k])
+                                 : share * sun.mean_extraterrestrial_w_m2);
     }
   });
 }

@@ -20,10 +20,6 @@ struct Hole {
   std::size_t length() const { return past - first; }
 };
 
-bool is_known(const HourlyWeather::Column& column, std::size_t k) {
-  return column.origin[k] != Origin::missing;
-}
-
 /// Calls `fill` for each short hole of `column`.
 template <class Fill>
 void each_short_hole(const HourlyWeather::Column& column, Fill fill) {
@@ -31,7 +27,7 @@ void each_short_hole(const HourlyWeather::Column& column, Fill fill) {
   std::size_t past_known = 0;
   bool any = false;
   for (std::size_t k = 0; k < count; ++k) {
-    if (!is_known(column, k)) continue;
+    if (!column.known(k)) continue;
     if (any && k > past_known && k - past_known <= longest_filled_hole_h) fill(Hole{past_known, k});
     past_known = k + 1;
     any = true;
@@ -60,7 +56,7 @@ void fill_straight(HourlyWeather::Column& column) {
 void fill_humidity(HourlyWeather::Column& humidity, const HourlyWeather::Column& air) {
   each_short_hole(humidity, [&](const Hole& hole) {
     for (std::size_t k = hole.first - 1; k <= hole.past; ++k) {
-      if (!is_known(air, k)) return;
+      if (!air.known(k)) return;
     }
     const double before = dew_point_of(air.value[hole.first - 1], humidity.value[hole.first - 1]);
     const double after = dew_point_of(air.value[hole.past], humidity.value[hole.past]);
@@ -84,7 +80,7 @@ class ClearSkyShare {
   std::optional<double> at(std::size_t k) const {
     constexpr double enough_light_w_m2 = 20;
     const double clear = clear_w_m2(k);
-    if (clear < enough_light_w_m2 || !is_known(hours_[Quantity::shortwave], k)) return std::nullopt;
+    if (clear < enough_light_w_m2 || !hours_[Quantity::shortwave].known(k)) return std::nullopt;
     return std::min(hours_[Quantity::shortwave].value[k] / clear, 1.2);
   }
   std::optional<double> last_before(std::size_t k) const {

@@ -5,9 +5,6 @@
 
 namespace graftcast {
 
-using std::chrono::hours;
-using std::chrono::seconds;
-
 namespace {
 
 struct Knot {
@@ -58,23 +55,23 @@ double straight(const Knot& from, const Knot& to, Instant at) {
 }
 
 void add_piece(HourSums& sums, const Knot& from, const Knot& to) {
-  const bool far = to.at - from.at > hours(1);
+  const bool far = to.at - from.at > std::chrono::hours(1);
   const auto value = [&](Instant at) { return far ? hermite(from, to, at) : straight(from, to, at); };
   sums.each_hour({from.at, to.at}, [&](std::size_t hour, const Span& part) {
     const Instant middle = part.begin + (part.end - part.begin) / 2;
     // Simpson's rule: exact for a cubic.
     sums.add(hour, part, (value(part.begin) + 4 * value(middle) + value(part.end)) / 6);
-    const bool holds_end = part.end == to.at && std::chrono::floor<hours>(to.at) != to.at;
+    const bool holds_end = part.end == to.at && std::chrono::floor<std::chrono::hours>(to.at) != to.at;
     if (far && part.begin != from.at && !holds_end) sums.mark_spread(hour);
   });
 }
 
 }  // namespace
 
-seconds usual_distance(const std::vector<Span>& spans) {
-  std::vector<seconds> distances;
+std::chrono::seconds usual_distance(const std::vector<Span>& spans) {
+  std::vector<std::chrono::seconds> distances;
   for (std::size_t k = 1; k < spans.size(); ++k) distances.push_back(spans[k].begin - spans[k - 1].begin);
-  if (distances.empty()) return hours(1);
+  if (distances.empty()) return std::chrono::hours(1);
   const auto middle = distances.begin() + static_cast<std::ptrdiff_t>(distances.size() / 2);
   std::nth_element(distances.begin(), middle, distances.end());
   return *middle;
@@ -83,9 +80,10 @@ seconds usual_distance(const std::vector<Span>& spans) {
 void add_instants(HourSums& sums, const std::vector<Span>& spans, const Channel& channel) {
   std::vector<Knot> knots = known_knots(spans, channel);
   set_slopes(knots);
-  const seconds usual = usual_distance(spans);
-  const seconds farthest = std::clamp(usual, seconds(std::chrono::minutes(90)), seconds(hours(12)));
-  const seconds tail = std::min(usual, seconds(hours(1)));
+  const std::chrono::seconds usual = usual_distance(spans);
+  const std::chrono::seconds farthest = std::clamp(usual, std::chrono::seconds(std::chrono::minutes(90)),
+                                                   std::chrono::seconds(std::chrono::hours(12)));
+  const std::chrono::seconds tail = std::min(usual, std::chrono::seconds(std::chrono::hours(1)));
   for (std::size_t k = 0; k < knots.size(); ++k) {
     if (k + 1 < knots.size() && knots[k + 1].at - knots[k].at <= farthest) {
       add_piece(sums, knots[k], knots[k + 1]);

@@ -36,7 +36,7 @@ QuantityHours with_source(QuantityHours hours) {
 void take_missing(HourlyWeather::Column& into, std::size_t shift, const HourlyWeather::Column& from,
                   std::uint16_t source) {
   for (std::size_t k = 0; k < from.value.size(); ++k) {
-    if (into.origin[k + shift] != Origin::missing || from.origin[k] == Origin::missing) continue;
+    if (into.known(k + shift) || !from.known(k)) continue;
     into.value[k + shift] = from.value[k];
     into.origin[k + shift] = from.origin[k];
     into.source[k + shift] = source;
@@ -48,7 +48,7 @@ void carry_over_humidity(QuantityHours& merged, const std::vector<SourceHours>& 
   auto& humidity = merged[Quantity::relative_humidity];
   const auto& air = merged[Quantity::air_temperature];
   for (std::size_t k = 0; k < merged.size(); ++k) {
-    if (humidity.origin[k] == Origin::missing || air.origin[k] == Origin::missing) continue;
+    if (!humidity.known(k) || !air.known(k)) continue;
     if (humidity.source[k] == air.source[k]) continue;
     const QuantityHours& own = sources[humidity.source[k]].hours;
     const auto index = static_cast<std::size_t>((merged.hour(k) - own.start).count());

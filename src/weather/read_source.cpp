@@ -1,8 +1,8 @@
 #include <fmt/format.h>
 
+#include "graftcast/detect_reader.hpp"
 #include "graftcast/error.hpp"
 #include "graftcast/site_weather.hpp"
-#include "graftcast/table_reader.hpp"
 
 namespace graftcast {
 
@@ -16,14 +16,6 @@ void check_path(const std::string& file) {
                   "a path within it, such as weather/station.csv");
 }
 
-void check_reader(const SourceSettings& source) {
-  const std::vector<std::string> known = {"table"};
-  if (source.reader.empty() || source.reader == known.front()) return;
-  throw DataError({"site.json", 0, 0},
-                  fmt::format("{}: there is no reader \"{}\"", source.file, source.reader),
-                  fmt::format("known: {}", fmt::join(known, ", ")));
-}
-
 std::optional<Instant> first_begin(const Readings& readings) {
   std::optional<Instant> first;
   for (const Block& block : readings.blocks) {
@@ -35,8 +27,8 @@ std::optional<Instant> first_begin(const Readings& readings) {
 
 void mark_forecast(Readings& readings, const SourceSettings& source) {
   readings.is_forecast = true;
-  readings.made_at = source.made_at;
-  if (readings.made_at) return;
+  if (source.made_at) readings.made_at = source.made_at;
+  if (readings.made_at) return;  // A service's answer tells it itself.
   readings.made_at = first_begin(readings);
   readings.notes.push_back(
       {readings.source,
@@ -51,8 +43,7 @@ void mark_forecast(Readings& readings, const SourceSettings& source) {
 Readings read_source(const std::filesystem::path& site_folder, const SourceSettings& source,
                      const Location& location, const Clock& clock) {
   check_path(source.file);
-  check_reader(source);
-  Readings readings = read_table(site_folder / source.file, source, location, clock, source.file);
+  Readings readings = read_weather_file(site_folder / source.file, source, location, clock, source.file);
   if (source.as_forecast) mark_forecast(readings, source);
   return readings;
 }

@@ -11,9 +11,6 @@
 
 namespace graftcast {
 
-using std::chrono::hours;
-using std::chrono::seconds;
-
 namespace {
 
 const Channel* find_channel(const Block& block, Quantity quantity, Kind kind) {
@@ -27,7 +24,8 @@ const Channel* find_channel(const Block& block, Quantity quantity, Kind kind) {
 Block with_dew_points(const Block& block) {
   const Channel* const air = find_channel(block, Quantity::air_temperature, Kind::instant);
   const Channel* const humidity = find_channel(block, Quantity::relative_humidity, Kind::instant);
-  if (air == nullptr || humidity == nullptr || usual_distance(block.spans) <= hours(1)) return block;
+  if (air == nullptr || humidity == nullptr || usual_distance(block.spans) <= std::chrono::hours(1))
+    return block;
   Block changed{block.spans, {}};
   for (const Channel& channel : block.channels) {
     if (channel.quantity != Quantity::relative_humidity) changed.channels.push_back(channel);
@@ -52,7 +50,7 @@ std::optional<Span> extent_of(const Readings& readings) {
   for (const Block& block : readings.blocks) {
     for (const Span& span : block.spans) {
       if (is_daily(span)) continue;
-      const Instant end = span.end == span.begin ? span.begin + hours(1) : span.end;
+      const Instant end = span.end == span.begin ? span.begin + std::chrono::hours(1) : span.end;
       if (!extent) extent = Span{span.begin, end};
       extent->begin = std::min(extent->begin, span.begin);
       extent->end = std::max(extent->end, end);
@@ -88,7 +86,7 @@ void spread_shortwave(HourSums& sums, const Span& span, double mean_w_m2, const 
 void add_interval(HourSums& sums, const Channel& channel, const Span& span, double value,
                   const Location& location) {
   const double mean = mean_rate(channel, span, value);
-  const bool is_long = span.end - span.begin > hours(1);
+  const bool is_long = span.end - span.begin > std::chrono::hours(1);
   if (is_long && channel.quantity == Quantity::shortwave) {
     spread_shortwave(sums, span, mean, location);
     return;
@@ -116,7 +114,8 @@ void write_maxima(QuantityHours& into, const HourSums& grid, const Block& block,
 void add_intervals(HourSums& sums, const Block& block, const Channel& channel, const Location& location) {
   for (std::size_t k = 0; k < block.spans.size(); ++k) {
     const Span& span = block.spans[k];
-    if (std::isnan(channel.value[k]) || span.end <= span.begin || span.end - span.begin >= hours(20))
+    if (std::isnan(channel.value[k]) || span.end <= span.begin ||
+        span.end - span.begin >= std::chrono::hours(20))
       continue;
     add_interval(sums, channel, span, channel.value[k], location);
   }
@@ -125,7 +124,8 @@ void add_intervals(HourSums& sums, const Block& block, const Channel& channel, c
 /// Every interval a full hour of the clock, as in most logs.
 bool is_hourly(const Block& block) {
   return std::all_of(block.spans.begin(), block.spans.end(), [](const Span& span) {
-    return span.end - span.begin == hours(1) && std::chrono::floor<hours>(span.begin) == span.begin;
+    return span.end - span.begin == std::chrono::hours(1) &&
+           std::chrono::floor<std::chrono::hours>(span.begin) == span.begin;
   });
 }
 
@@ -134,7 +134,7 @@ void copy_hours(QuantityHours& into, const Block& block, const Channel& channel,
   auto& column = into[channel.quantity];
   for (std::size_t k = 0; k < block.spans.size(); ++k) {
     if (std::isnan(channel.value[k])) continue;
-    const auto hour = static_cast<std::size_t>((block.spans[k].begin - into.start) / hours(1));
+    const auto hour = static_cast<std::size_t>((block.spans[k].begin - into.start) / std::chrono::hours(1));
     column.value[hour] = mean_rate(channel, block.spans[k], channel.value[k]);
     column.origin[hour] = origin;
   }
@@ -170,8 +170,9 @@ QuantityHours unknown_hours(Hour start, std::size_t count) {
 QuantityHours resample(const Readings& readings, const Location& location) {
   const auto extent = extent_of(readings);
   if (!extent) return {};
-  const Hour start = std::chrono::floor<hours>(extent->begin);
-  const auto count = static_cast<std::size_t>((std::chrono::ceil<hours>(extent->end) - start).count());
+  const Hour start = std::chrono::floor<std::chrono::hours>(extent->begin);
+  const auto count =
+      static_cast<std::size_t>((std::chrono::ceil<std::chrono::hours>(extent->end) - start).count());
   QuantityHours result = unknown_hours(start, count);
   HourSums sums(start, count);  // One for all channels: its arrays are large.
   const Origin origin = readings.is_forecast ? Origin::forecast : Origin::measured;

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "graftcast/derive.hpp"
+#include "graftcast/forecast_cache.hpp"
 #include "graftcast/gaps.hpp"
 #include "humidity.hpp"
 #include "impossible.hpp"
@@ -30,6 +31,7 @@ class Assembly {
  private:
   void add_hours(const Readings& readings, QuantityHours hours, NoteBook& notes);
   void add_log_days(const Readings& readings, const std::vector<DayReading>& days);
+  void add_credit(const Readings& readings);
   void move_notes(std::vector<QualityNote> notes);
   void set_until(SiteWeather& result, const QuantityHours& merged) const;
   void note_derived(SiteWeather& result, const QuantityHours& merged) const;
@@ -41,10 +43,17 @@ class Assembly {
   std::vector<SourceHours> sources_;
   std::map<LocalDay, DailyLogDay> log_days_;
   std::vector<QualityNote> notes_;
+  std::vector<std::string> credits_;
 };
 
 void Assembly::move_notes(std::vector<QualityNote> notes) {
   notes_.insert(notes_.end(), std::make_move_iterator(notes.begin()), std::make_move_iterator(notes.end()));
+}
+
+void Assembly::add_credit(const Readings& readings) {
+  if (readings.credit.empty() || readings.blocks.empty()) return;
+  if (std::find(credits_.begin(), credits_.end(), readings.credit) == credits_.end())
+    credits_.push_back(readings.credit);
 }
 
 void Assembly::add_log_days(const Readings& readings, const std::vector<DayReading>& days) {
@@ -63,6 +72,7 @@ void Assembly::add_hours(const Readings& readings, QuantityHours hours, NoteBook
 
 void Assembly::add(Readings readings) {
   keep_known(readings, knowledge_);
+  add_credit(readings);
   NoteBook notes(readings.source);
   std::vector<DayReading> days = daily_readings(readings, clock_);
   set_aside_impossible(days, location_, notes);
@@ -76,7 +86,7 @@ void Assembly::add(Readings readings) {
 void Assembly::set_until(SiteWeather& result, const QuantityHours& merged) const {
   const auto& air = merged[Quantity::air_temperature];
   for (std::size_t k = 0; k < merged.size(); ++k) {
-    if (air.origin[k] == Origin::missing) continue;
+    if (!air.known(k)) continue;
     auto& until = sources_[air.source[k]].is_forecast ? result.forecast_until : result.measured_until;
     until = merged.hour(k + 1);
   }
@@ -106,7 +116,7 @@ HourlyWeather Assembly::hourly_of(QuantityHours merged) const {
   const auto& air = merged[Quantity::air_temperature];
   for (std::size_t k = 0; k < merged.size(); ++k) {
     const SourceHours& source = sources_[air.source[k]];
-    if (air.origin[k] == Origin::missing || !source.is_forecast || !source.made_at) continue;
+    if (!air.known(k) || !source.is_forecast || !source.made_at) continue;
     const std::chrono::duration<float, std::ratio<3600>> lead = merged.hour(k) - *source.made_at;
     hourly.forecast_lead_h[k] = std::max(lead.count(), 0.0F);
   }
@@ -117,6 +127,7 @@ HourlyWeather Assembly::hourly_of(QuantityHours merged) const {
 SiteWeather Assembly::finish() {
   SiteWeather result;
   result.notes = std::move(notes_);
+  result.credits = std::move(credits_);
   for (auto& [day, log_day] : log_days_) result.daily_log.push_back(std::move(log_day));
   sort_by_trust(sources_);
   std::vector<SourceHoles> holes;
@@ -129,8 +140,8 @@ SiteWeather Assembly::finish() {
   complete_humidity(merged, notes);
   fill_short_gaps(merged, location_);
   set_until(result, merged);
-  result.gaps = find_gaps(sources_, holes, merged, knowledge_.as_of);
   result.assumed = derive_missing(merged, location_, clock_);
+  result.gaps = find_gaps(sources_, holes, merged, knowledge_.as_of);
   note_derived(result, merged);
   result.hourly = hourly_of(std::move(merged));
   return result;
@@ -152,11 +163,8 @@ SiteWeather assemble(const std::filesystem::path& site_folder, const Location& l
     if (source.service.empty()) {
       sources.push_back(read_source(site_folder, source, location, clock));
     } else {
-      Readings nothing;
-      nothing.source = source.service;
-      nothing.notes.push_back(
-          {source.service, "no-saved-forecast", 1, "no answer of this service is saved", {}});
-      sources.push_back(std::move(nothing));
+      for (Readings& saved : saved_forecasts(site_folder, source, location, clock, knowledge))
+        sources.push_back(std::move(saved));
     }
   }
   return assemble(std::move(sources), location, clock, knowledge);

@@ -13,8 +13,8 @@
 
 #include <fmt/format.h>
 
+#include "graftcast/detect_reader.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/table_reader.hpp"
 
 namespace graftcast {
 
@@ -111,7 +111,7 @@ WeatherFileSummary summary_of(const Readings& readings) {
 
 AddedWeather add_weather_file(const fs::path& site_folder, const fs::path& file, SourceSettings settings,
                               const Location& location, const Clock& clock) {
-  WeatherFileSummary summary = summary_of(read_table(file, settings, location, clock));
+  WeatherFileSummary summary = summary_of(read_weather_file(file, settings, location, clock));
   AddedWeather added{std::move(settings), std::move(summary)};
   const fs::path target = site_folder / "weather" / file.filename();
   added.source.file = (fs::path("weather") / file.filename()).generic_string();

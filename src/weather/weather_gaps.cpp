@@ -6,8 +6,6 @@
 
 namespace graftcast {
 
-using std::chrono::hours;
-
 namespace {
 
 // Gusts and pressure are passed over: few logs have them, and little hangs on them.
@@ -21,7 +19,8 @@ std::string filler(const HourlyWeather::Column& column, long k, std::size_t prim
                    const std::vector<SourceHours>& sources) {
   if (k < 0 || k >= static_cast<long>(column.value.size())) return {};
   const auto index = static_cast<std::size_t>(k);
-  if (column.origin[index] == Origin::missing) return {};
+  if (!column.known(index)) return {};
+  if (column.origin[index] == Origin::derived) return "derivation";
   if (column.source[index] == primary || column.origin[index] == Origin::filled) return "interpolation";
   return sources[column.source[index]].name;
 }
@@ -40,10 +39,10 @@ class GapList {
     Hour from = run.from;
     while (from < run.to) {
       const std::string by = filled_by(from);
-      Hour to = from + hours(1);
+      Hour to = from + std::chrono::hours(1);
       // Beyond the series nothing is known, however long: no need to walk there hour by hour.
       if (from >= merged_.hour(merged_.size())) to = run.to;
-      while (to < run.to && filled_by(to) == by) to += hours(1);
+      while (to < run.to && filled_by(to) == by) to += std::chrono::hours(1);
       variables_[{from, to, by}].push_back(variable);
       from = to;
     }
@@ -98,7 +97,7 @@ std::vector<WeatherGap> find_gaps(const std::vector<SourceHours>& sources,
     if (!primary) continue;
     for (const SourceHoles::Run& run : holes[*primary].runs[quantity]) list.add(run, *primary, variable);
     const Hour until = *holes[*primary].known_until[quantity];
-    const Hour now = std::chrono::floor<hours>(as_of);
+    const Hour now = std::chrono::floor<std::chrono::hours>(as_of);
     if (until < now) list.add({until, now}, *primary, variable);
   }
   return list.take();

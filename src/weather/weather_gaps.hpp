@@ -20,7 +20,7 @@ struct SourceHoles {
 SourceHoles holes_of(const QuantityHours& hours);
 
 /// The gaps of the most trusted measured source of each variable, up to `as_of`, with what fills them in
-/// `merged` (before anything is derived). `holes` goes with `sources`.
+/// `merged`. `holes` goes with `sources`.
 std::vector<WeatherGap> find_gaps(const std::vector<SourceHours>& sources,
                                   const std::vector<SourceHoles>& holes, const QuantityHours& merged,
                                   Instant as_of);

@@ -15,9 +15,6 @@
 namespace graftcast {
 namespace {
 
-using std::chrono::days;
-using std::chrono::hours;
-using std::chrono::minutes;
 using testing::at;
 using testing::day;
 
@@ -85,7 +82,7 @@ std::vector<DayReading> random_days(std::mt19937_64& generator, LocalDay first, 
   std::vector<DayReading> list;
   for (int k = 0; k < count; ++k) {
     DayReading reading;
-    reading.day = first + days(k);
+    reading.day = first + std::chrono::days(k);
     reading.minimum_temperature_c = -15 + 30 * share(generator);
     reading.maximum_temperature_c = reading.minimum_temperature_c + (k % 5 == 0 ? 0 : 18 * share(generator));
     reading.minimum_humidity_pct = 60 * share(generator);

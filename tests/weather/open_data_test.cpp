@@ -16,7 +16,6 @@
 namespace graftcast {
 namespace {
 
-using std::chrono::hours;
 using testing::at;
 using testing::channel;
 using testing::note;

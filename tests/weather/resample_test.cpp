@@ -13,9 +13,6 @@
 namespace graftcast {
 namespace {
 
-using std::chrono::hours;
-using std::chrono::minutes;
-using std::chrono::seconds;
 using testing::at;
 using ::testing::DoubleNear;
 using ::testing::Each;
@@ -32,8 +29,8 @@ double total(const std::vector<double>& values) {
 }
 
 TEST(Resample, LeavesHoursAsTheyAre) {
-  const QuantityHours result =
-      resample(stepped(Quantity::air_temperature, Kind::mean, noon, hours(1), {1, 2, 3}), terrace);
+  const QuantityHours result = resample(
+      stepped(Quantity::air_temperature, Kind::mean, noon, std::chrono::hours(1), {1, 2, 3}), terrace);
   EXPECT_EQ(result.start, noon);
   EXPECT_THAT(result[Quantity::air_temperature].value, ElementsAre(1, 2, 3));
   EXPECT_THAT(result[Quantity::air_temperature].origin, Each(Origin::measured));
@@ -42,26 +39,27 @@ TEST(Resample, LeavesHoursAsTheyAre) {
 
 TEST(Resample, AveragesMeansAndAddsRainWithinTheHour) {
   const std::vector<double> six = {1, 2, 3, 4, 5, 6, 7, 7, 7, 7, 7, 7};
-  EXPECT_THAT(resample(stepped(Quantity::air_temperature, Kind::mean, noon, minutes(10), six),
+  EXPECT_THAT(resample(stepped(Quantity::air_temperature, Kind::mean, noon, std::chrono::minutes(10), six),
                        terrace)[Quantity::air_temperature]
                   .value,
               ElementsAre(3.5, 7));
-  EXPECT_THAT(resample(stepped(Quantity::precipitation, Kind::sum, noon, minutes(10), six),
+  EXPECT_THAT(resample(stepped(Quantity::precipitation, Kind::sum, noon, std::chrono::minutes(10), six),
                        terrace)[Quantity::precipitation]
                   .value,
               ElementsAre(DoubleNear(21, 1e-9), DoubleNear(42, 1e-9)));
-  EXPECT_THAT(
-      resample(stepped(Quantity::gust, Kind::maximum, noon, minutes(10), six), terrace)[Quantity::gust].value,
-      ElementsAre(6, 7));
+  EXPECT_THAT(resample(stepped(Quantity::gust, Kind::maximum, noon, std::chrono::minutes(10), six),
+                       terrace)[Quantity::gust]
+                  .value,
+              ElementsAre(6, 7));
 }
 
 TEST(Resample, TurnsRatesAndSumsIntoEachOther) {
   // 1.8 MJ/m2 in half an hour is 1000 W/m2; 4 mm/h for half an hour is 2 mm.
-  EXPECT_THAT(resample(stepped(Quantity::shortwave, Kind::sum, noon, minutes(30), {1.8, 0.9}),
+  EXPECT_THAT(resample(stepped(Quantity::shortwave, Kind::sum, noon, std::chrono::minutes(30), {1.8, 0.9}),
                        terrace)[Quantity::shortwave]
                   .value,
               ElementsAre(DoubleNear(750, 1e-9)));
-  EXPECT_THAT(resample(stepped(Quantity::precipitation, Kind::mean, noon, minutes(30), {4, 0}),
+  EXPECT_THAT(resample(stepped(Quantity::precipitation, Kind::mean, noon, std::chrono::minutes(30), {4, 0}),
                        terrace)[Quantity::precipitation]
                   .value,
               ElementsAre(DoubleNear(2, 1e-9)));
@@ -69,9 +67,10 @@ TEST(Resample, TurnsRatesAndSumsIntoEachOther) {
 
 TEST(Resample, KnowsAnHourWhenHalfOfItIsCovered) {
   const double nothing = std::nan("");
-  const QuantityHours result = resample(stepped(Quantity::air_temperature, Kind::mean, noon, minutes(15),
-                                                {1, 3, nothing, nothing, 5, nothing, nothing, nothing}),
-                                        terrace);
+  const QuantityHours result =
+      resample(stepped(Quantity::air_temperature, Kind::mean, noon, std::chrono::minutes(15),
+                       {1, 3, nothing, nothing, 5, nothing, nothing, nothing}),
+               terrace);
   EXPECT_EQ(result[Quantity::air_temperature].value[0], 2);
   EXPECT_EQ(result[Quantity::air_temperature].origin[1], Origin::missing);
   EXPECT_TRUE(std::isnan(result[Quantity::air_temperature].value[1]));
@@ -79,22 +78,25 @@ TEST(Resample, KnowsAnHourWhenHalfOfItIsCovered) {
 
 TEST(Resample, SplitsAnIntervalThatStraddlesTheHour) {
   const QuantityHours result =
-      resample(stepped(Quantity::precipitation, Kind::sum, noon + minutes(45), hours(1), {4, 0}), terrace);
+      resample(stepped(Quantity::precipitation, Kind::sum, noon + std::chrono::minutes(45),
+                       std::chrono::hours(1), {4, 0}),
+               terrace);
   // The first hour is covered by a quarter only: not known.
   EXPECT_EQ(result[Quantity::precipitation].origin[0], Origin::missing);
   EXPECT_DOUBLE_EQ(result[Quantity::precipitation].value[1], 3);
 }
 
 TEST(Resample, JoinsHourlyInstantsByStraightLines) {
-  const QuantityHours result =
-      resample(stepped(Quantity::air_temperature, Kind::instant, noon, hours(1), {10, 12, 16}), terrace);
+  const QuantityHours result = resample(
+      stepped(Quantity::air_temperature, Kind::instant, noon, std::chrono::hours(1), {10, 12, 16}), terrace);
   EXPECT_THAT(result[Quantity::air_temperature].value, ElementsAre(11, 14, 16));
   EXPECT_THAT(result[Quantity::air_temperature].origin, Each(Origin::measured));
 }
 
 TEST(Resample, JoinsCoarseInstantsByACurveThatKeepsBetweenThem) {
-  const QuantityHours result =
-      resample(stepped(Quantity::air_temperature, Kind::instant, noon, hours(3), {10, 16, 16, 4}), terrace);
+  const QuantityHours result = resample(
+      stepped(Quantity::air_temperature, Kind::instant, noon, std::chrono::hours(3), {10, 16, 16, 4}),
+      terrace);
   const auto& air = result[Quantity::air_temperature];
   ASSERT_EQ(air.value.size(), 10U);
   EXPECT_THAT(std::vector<Origin>(air.origin.begin(), air.origin.begin() + 4),
@@ -105,8 +107,8 @@ TEST(Resample, JoinsCoarseInstantsByACurveThatKeepsBetweenThem) {
 }
 
 TEST(Resample, DoesNotJoinInstantsAcrossAHole) {
-  Readings readings =
-      stepped(Quantity::air_temperature, Kind::instant, noon, hours(1), {10, 10, 10, 10, 10, 10});
+  Readings readings = stepped(Quantity::air_temperature, Kind::instant, noon, std::chrono::hours(1),
+                              {10, 10, 10, 10, 10, 10});
   readings.blocks[0].channels[0].value[2] = std::nan("");
   readings.blocks[0].channels[0].value[3] = std::nan("");
   const QuantityHours result = resample(readings, terrace);
@@ -116,7 +118,8 @@ TEST(Resample, DoesNotJoinInstantsAcrossAHole) {
 }
 
 TEST(Resample, JoinsCoarseHumidityAsDewPoint) {
-  Readings readings = stepped(Quantity::air_temperature, Kind::instant, noon, hours(3), {20, 30});
+  Readings readings =
+      stepped(Quantity::air_temperature, Kind::instant, noon, std::chrono::hours(3), {20, 30});
   readings.blocks[0].channels.push_back(
       {Quantity::relative_humidity, Kind::instant, {100, 55.1}});  // Both near 20 degC.
   const QuantityHours result = resample(readings, terrace);
@@ -124,18 +127,19 @@ TEST(Resample, JoinsCoarseHumidityAsDewPoint) {
 }
 
 TEST(Resample, MarksForecastsAndLongIntervals) {
-  Readings readings = stepped(Quantity::precipitation, Kind::sum, noon, hours(6), {6});
+  Readings readings = stepped(Quantity::precipitation, Kind::sum, noon, std::chrono::hours(6), {6});
   readings.is_forecast = true;
   EXPECT_THAT(resample(readings, terrace)[Quantity::precipitation].value, Each(DoubleNear(1, 1e-12)));
   EXPECT_THAT(resample(readings, terrace)[Quantity::precipitation].origin, Each(Origin::filled));
-  Readings hourly = stepped(Quantity::precipitation, Kind::sum, noon, hours(1), {6});
+  Readings hourly = stepped(Quantity::precipitation, Kind::sum, noon, std::chrono::hours(1), {6});
   hourly.is_forecast = true;
   EXPECT_THAT(resample(hourly, terrace)[Quantity::precipitation].origin, Each(Origin::forecast));
 }
 
 TEST(Resample, SpreadsLongRadiationAsTheSunRuns) {
-  const QuantityHours result =
-      resample(stepped(Quantity::shortwave, Kind::mean, at("2025-06-01T00:00Z"), hours(12), {300}), terrace);
+  const QuantityHours result = resample(
+      stepped(Quantity::shortwave, Kind::mean, at("2025-06-01T00:00Z"), std::chrono::hours(12), {300}),
+      terrace);
   const auto& light = result[Quantity::shortwave].value;
   EXPECT_EQ(light[0], 0);
   EXPECT_GT(light[11], light[8]);
@@ -143,8 +147,10 @@ TEST(Resample, SpreadsLongRadiationAsTheSunRuns) {
 }
 
 TEST(Resample, LeavesDaysAlone) {
-  EXPECT_EQ(resample(stepped(Quantity::precipitation, Kind::sum, noon, hours(24), {6, 7}), terrace).size(),
-            0U);
+  EXPECT_EQ(
+      resample(stepped(Quantity::precipitation, Kind::sum, noon, std::chrono::hours(24), {6, 7}), terrace)
+          .size(),
+      0U);
 }
 
 // Any step, any offset from the full hour: totals of rain and energy come back where the series covers its
@@ -154,14 +160,15 @@ TEST(ResampleProperty, TotalsComeBackExactly) {
   std::uniform_int_distribution<long> step_s(60, 6 * 3600);
   std::uniform_real_distribution<double> rain(0, 5);
   for (int trial = 0; trial < 200; ++trial) {
-    const seconds step{step_s(generator)};
+    const std::chrono::seconds step{step_s(generator)};
     const long offset = std::uniform_int_distribution<long>(0, 1799)(generator);
     std::vector<double> values(static_cast<std::size_t>(72 * 3600 / step.count()) + 2);
     for (double& value : values) value = rain(generator);
     const auto last_covers = (offset + step.count() * static_cast<long>(values.size())) % 3600;
     if (last_covers != 0 && last_covers < 1800)
       continue;  // The last hour would be dropped as less than half known.
-    const Readings drops = stepped(Quantity::precipitation, Kind::sum, noon + seconds(offset), step, values);
+    const Readings drops =
+        stepped(Quantity::precipitation, Kind::sum, noon + std::chrono::seconds(offset), step, values);
     // Hours at the ends are known in part; inside, and over whole hours, nothing is lost.
     const QuantityHours result = resample(drops, terrace);
     double inside = total(values);

@@ -13,7 +13,6 @@
 namespace graftcast {
 namespace {
 
-using std::chrono::hours;
 using testing::at;
 using ::testing::Each;
 using ::testing::ElementsAre;
@@ -33,9 +32,9 @@ Readings named(Readings readings, std::string name) {
 }
 
 Readings temperatures(std::string name, long from_h, std::vector<double> values) {
-  return named(
-      stepped(Quantity::air_temperature, Kind::mean, start + hours(from_h), hours(1), std::move(values)),
-      std::move(name));
+  return named(stepped(Quantity::air_temperature, Kind::mean, start + std::chrono::hours(from_h),
+                       std::chrono::hours(1), std::move(values)),
+               std::move(name));
 }
 
 Readings forecast(std::string name, long from_h, std::vector<double> values, Instant made_at) {
@@ -60,17 +59,17 @@ TEST(Assemble, TakesEachVariableFromTheMostTrustedSourceThatHasIt) {
 }
 
 TEST(Assemble, PutsMeasuredBeforeForecastAndNewerForecastsBeforeOlder) {
-  const SiteWeather weather =
-      assemble({forecast("old", 0, {1, 1, 1, 1, 1, 1}, start - hours(12)),
-                forecast("new", 0, {2, 2, 2, 2}, start - hours(1)), temperatures("log", 0, {3, 3})},
-               terrace, lisbon(), everything);
+  const SiteWeather weather = assemble(
+      {forecast("old", 0, {1, 1, 1, 1, 1, 1}, start - std::chrono::hours(12)),
+       forecast("new", 0, {2, 2, 2, 2}, start - std::chrono::hours(1)), temperatures("log", 0, {3, 3})},
+      terrace, lisbon(), everything);
   EXPECT_THAT(weather.hourly[Variable::air_temperature].value, ElementsAre(3, 3, 2, 2, 1, 1));
   EXPECT_THAT(weather.hourly[Variable::air_temperature].origin,
               ElementsAre(Origin::measured, Origin::measured, Origin::forecast, Origin::forecast,
                           Origin::forecast, Origin::forecast));
   EXPECT_THAT(weather.hourly.forecast_lead_h, ElementsAre(0, 0, 3, 4, 16, 17));
-  EXPECT_EQ(weather.measured_until, start + hours(2));
-  EXPECT_EQ(weather.forecast_until, start + hours(6));
+  EXPECT_EQ(weather.measured_until, start + std::chrono::hours(2));
+  EXPECT_EQ(weather.forecast_until, start + std::chrono::hours(6));
 }
 
 TEST(Assemble, CarriesHumidityOverAsVapourPressure) {
@@ -83,7 +82,8 @@ TEST(Assemble, CarriesHumidityOverAsVapourPressure) {
 }
 
 TEST(Assemble, MakesHumidityOfADewPointInAnotherFile) {
-  const Readings dew = named(stepped(Quantity::dew_point, Kind::mean, start, hours(1), {20}), "dew");
+  const Readings dew =
+      named(stepped(Quantity::dew_point, Kind::mean, start, std::chrono::hours(1), {20}), "dew");
   const SiteWeather weather = assemble({temperatures("own", 0, {30}), dew}, terrace, lisbon(), everything);
   EXPECT_NEAR(weather.hourly[Variable::relative_humidity].value[0], 100 * 2.338 / 4.243, 0.02);
   EXPECT_EQ(weather.hourly[Variable::relative_humidity].origin[0], Origin::measured);
@@ -101,17 +101,17 @@ TEST(Assemble, NotesADewPointAboveTheAir) {
 // ---- What is known when ----
 
 TEST(AssembleAsOf, KnowsNothingMeasuredLater) {
-  const Knowledge morning{start + hours(2), false};
+  const Knowledge morning{start + std::chrono::hours(2), false};
   const SiteWeather weather = assemble({temperatures("log", 0, {1, 2, 3, 4})}, terrace, lisbon(), morning);
   EXPECT_EQ(weather.hourly.size(), 2U);
-  EXPECT_EQ(weather.measured_until, start + hours(2));
+  EXPECT_EQ(weather.measured_until, start + std::chrono::hours(2));
   EXPECT_EQ(note(weather.notes, "later-rows").count, 2U);
 }
 
 TEST(AssembleAsOf, KnowsForecastsMadeBeforeAndNotAfter) {
-  const Knowledge morning{start + hours(2), false};
+  const Knowledge morning{start + std::chrono::hours(2), false};
   const SiteWeather weather =
-      assemble({forecast("later", 0, {9, 9, 9, 9, 9}, start + hours(3)),
+      assemble({forecast("later", 0, {9, 9, 9, 9, 9}, start + std::chrono::hours(3)),
                 forecast("earlier", 0, {5, 5, 5, 5, 5}, start), temperatures("log", 0, {1, 2, 3, 4})},
                terrace, lisbon(), morning);
   EXPECT_THAT(weather.hourly[Variable::air_temperature].value, ElementsAre(1, 2, 5, 5, 5));
@@ -127,9 +127,9 @@ TEST(AssembleAsOf, KnowsADayOnlyOnceItIsOver) {
 }
 
 TEST(AssembleAsOf, KnowsEverythingWithHindsight) {
-  const SiteWeather weather =
-      assemble({temperatures("log", 0, {1, 2, 3, 4}), forecast("later", 4, {9}, start + hours(3))}, terrace,
-               lisbon(), {start, true});
+  const SiteWeather weather = assemble(
+      {temperatures("log", 0, {1, 2, 3, 4}), forecast("later", 4, {9}, start + std::chrono::hours(3))},
+      terrace, lisbon(), {start, true});
   EXPECT_EQ(weather.hourly.size(), 5U);
   EXPECT_THAT(weather.notes,
               ::testing::Not(::testing::Contains(::testing::Field(&QualityNote::kind, "later-rows"))));
@@ -141,13 +141,13 @@ TEST(AssembleGaps, SayWhatBridgesThem) {
   const Readings log =
       temperatures("log", 0, {1, nothing, 3, nothing, nothing, nothing, nothing, nothing, 9});
   const Readings far = temperatures("airport", 3, {7, 7, 7});
-  const SiteWeather weather = assemble({log, far}, terrace, lisbon(), {start + hours(9), false});
+  const SiteWeather weather = assemble({log, far}, terrace, lisbon(), {start + std::chrono::hours(9), false});
   ASSERT_EQ(weather.gaps.size(), 3U);
   EXPECT_EQ(weather.gaps[0].filled_by, "interpolation");
-  EXPECT_EQ(weather.gaps[0].from, start + hours(1));
-  EXPECT_EQ(weather.gaps[0].to, start + hours(2));
+  EXPECT_EQ(weather.gaps[0].from, start + std::chrono::hours(1));
+  EXPECT_EQ(weather.gaps[0].to, start + std::chrono::hours(2));
   EXPECT_EQ(weather.gaps[1].filled_by, "airport");
-  EXPECT_EQ(weather.gaps[1].to, start + hours(6));
+  EXPECT_EQ(weather.gaps[1].to, start + std::chrono::hours(6));
   // Where the airport ends two hours are left, short enough to be interpolated.
   EXPECT_EQ(weather.gaps[2].filled_by, "interpolation");
   EXPECT_THAT(weather.gaps[2].variables, ElementsAre(Variable::air_temperature));
@@ -162,20 +162,31 @@ TEST(AssembleGaps, StayUnknownWithoutASecondSource) {
   EXPECT_EQ(weather.hourly[Variable::wind_speed].origin[2], Origin::missing);
 }
 
+TEST(AssembleGaps, SayWhereOnlyADerivationStandsIn) {
+  Readings log = temperatures("log", 0, std::vector<double>(8, 15));
+  log.blocks[0].channels.push_back(
+      {Quantity::wind_speed, Kind::mean, {1, nothing, nothing, nothing, nothing, nothing, 1, 1}});
+  const SiteWeather weather = assemble({log}, terrace, lisbon(), {start + std::chrono::hours(8), false});
+  ASSERT_EQ(weather.gaps.size(), 1U);
+  EXPECT_EQ(weather.gaps[0].filled_by, "derivation");
+  EXPECT_THAT(weather.gaps[0].variables, ElementsAre(Variable::wind_speed));
+}
+
 TEST(AssembleGaps, BeginWhereAStaleLogEnds) {
   const SiteWeather weather =
       assemble({temperatures("log", 0, {1, 2}), forecast("service", 0, std::vector<double>(30, 8), start)},
-               terrace, lisbon(), {start + hours(10), false});
+               terrace, lisbon(), {start + std::chrono::hours(10), false});
   ASSERT_EQ(weather.gaps.size(), 1U);
-  EXPECT_EQ(weather.gaps[0].from, start + hours(2));
-  EXPECT_EQ(weather.gaps[0].to, start + hours(10));
+  EXPECT_EQ(weather.gaps[0].from, start + std::chrono::hours(2));
+  EXPECT_EQ(weather.gaps[0].to, start + std::chrono::hours(10));
   EXPECT_EQ(weather.gaps[0].filled_by, "service");
 }
 
 TEST(AssembleGaps, AreNotTheHoursBetweenCoarseInstants) {
   const Readings coarse =
-      named(stepped(Quantity::air_temperature, Kind::instant, start, hours(3), {1, 2, 3, 4}), "coarse");
-  const SiteWeather weather = assemble({coarse}, terrace, lisbon(), {start + hours(10), false});
+      named(stepped(Quantity::air_temperature, Kind::instant, start, std::chrono::hours(3), {1, 2, 3, 4}),
+            "coarse");
+  const SiteWeather weather = assemble({coarse}, terrace, lisbon(), {start + std::chrono::hours(10), false});
   EXPECT_THAT(weather.gaps, IsEmpty());
 }
 
@@ -219,7 +230,8 @@ TEST(Assemble, OfNothingIsEmpty) {
 TEST(Assemble, LeavesNoNanButWhatIsMissing) {
   const SiteWeather weather =
       assemble({temperatures("log", 0, {1, nothing, nothing, nothing, nothing, 6, 7}),
-                named(stepped(Quantity::shortwave, Kind::mean, start, hours(1), {0, 5, nothing}), "light")},
+                named(stepped(Quantity::shortwave, Kind::mean, start, std::chrono::hours(1), {0, 5, nothing}),
+                      "light")},
                terrace, lisbon(), everything);
   for (const auto& column : weather.hourly.columns) {
     ASSERT_EQ(column.value.size(), weather.hourly.size());

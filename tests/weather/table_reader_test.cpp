@@ -10,7 +10,6 @@
 namespace graftcast {
 namespace {
 
-using std::chrono::hours;
 using testing::at;
 using testing::channel;
 using ::testing::ElementsAre;
@@ -262,8 +261,8 @@ TEST(TableReader, ReadsDaysAsLocalDaysOfTheirTrueLength) {
       "surface_downwelling_shortwave_flux_in_air_sum [MJ m-2],relative_humidity_mean [%]\n"
       "2024-03-30,5,15,1,12,60\n2024-03-31,6,16,0,13,61\n2024-04-01,6,16,0,13,61\n");
   const auto& spans = readings.blocks.at(0).spans;
-  EXPECT_EQ(spans.at(0).end - spans.at(0).begin, hours(24));
-  EXPECT_EQ(spans.at(1).end - spans.at(1).begin, hours(23));
+  EXPECT_EQ(spans.at(0).end - spans.at(0).begin, std::chrono::hours(24));
+  EXPECT_EQ(spans.at(1).end - spans.at(1).begin, std::chrono::hours(23));
   EXPECT_EQ(utc_text(spans.at(2).begin), "2024-03-31T23:00:00Z");
   EXPECT_THAT(channel(readings, Quantity::air_temperature, Kind::minimum).value, ElementsAre(5, 6, 6));
   EXPECT_THAT(channel(readings, Quantity::shortwave, Kind::sum).value, ElementsAre(12, 13, 13));

@@ -12,7 +12,6 @@
 namespace graftcast {
 namespace {
 
-using std::chrono::hours;
 using testing::at;
 using testing::lisbon;
 using testing::terrace;
@@ -22,7 +21,7 @@ const DegreeDayRule hourly_from_ten{DegreeDayMethod::hourly, Cutoff::horizontal,
 
 /// `count` hours from `from` on, all alike.
 SiteWeather even_weather(std::string_view from, std::size_t count, const Clock& clock = lisbon()) {
-  Readings readings = testing::stepped(Quantity::air_temperature, Kind::mean, at(from), hours(1),
+  Readings readings = testing::stepped(Quantity::air_temperature, Kind::mean, at(from), std::chrono::hours(1),
                                        std::vector<double>(count, 20));
   const auto add = [&](Quantity quantity, Kind kind, double value) {
     readings.blocks[0].channels.push_back({quantity, kind, std::vector<double>(count, value)});

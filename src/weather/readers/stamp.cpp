@@ -11,10 +11,7 @@
 
 namespace graftcast {
 
-using std::chrono::hours;
 using std::chrono::local_seconds;
-using std::chrono::minutes;
-using std::chrono::seconds;
 
 namespace {
 
@@ -57,7 +54,7 @@ RowStamp read_time(const DelimitedRows& rows, const Part& part) {
 }
 
 /// Clock time alone, `hh:mm` or by the part's own pattern.
-seconds read_time_of_day(const DelimitedRows& rows, const Part& part) {
+std::chrono::seconds read_time_of_day(const DelimitedRows& rows, const Part& part) {
   static const TimePattern usual("%H:%M");
   static const TimePattern usual_with_seconds("%H:%M:%S");
   const std::string_view text = text_of(rows, part);
@@ -94,18 +91,18 @@ LocalDay read_numbered_day(const DelimitedRows& rows, const StampColumns& stamp)
 
 /// The hour 0..24, or `hhmm` where it is written with three digits or more ("0015" is a quarter past
 /// midnight).
-seconds read_hour(const DelimitedRows& rows, const Part& part) {
+std::chrono::seconds read_hour(const DelimitedRows& rows, const Part& part) {
   const int value = whole_number(rows, part, 0, 2400);
   const std::string_view text = text_of(rows, part);
-  if (value <= 24 && (text.size() <= 2 || text.ends_with(".0"))) return hours(value);
+  if (value <= 24 && (text.size() <= 2 || text.ends_with(".0"))) return std::chrono::hours(value);
   if (value % 100 > 59) refuse(rows, part, "an hour", "0..24 is right, or hhmm");
-  return hours(value / 100) + minutes(value % 100);
+  return std::chrono::hours(value / 100) + std::chrono::minutes(value % 100);
 }
 
 RowStamp read_numbers(const DelimitedRows& rows, const StampColumns& stamp) {
   RowStamp row{{local_seconds(read_numbered_day(rows, stamp)), std::nullopt}, !stamp.hour};
   if (stamp.hour) row.time.reading += read_hour(rows, *stamp.hour);
-  if (stamp.minute) row.time.reading += minutes(whole_number(rows, *stamp.minute, 0, 60));
+  if (stamp.minute) row.time.reading += std::chrono::minutes(whole_number(rows, *stamp.minute, 0, 60));
   return row;
 }
 

@@ -9,6 +9,7 @@
 
 #include "graftcast/text.hpp"
 #include "readers/table_values.hpp"
+#include "readers/time_format.hpp"
 #include "readers/time_line.hpp"
 
 namespace graftcast {
@@ -26,8 +27,8 @@ bool is_blank_row(const DelimitedRows& rows) {
 class TableReading {
  public:
   /// `expected_bytes`: size of the file where it is known, so that the columns need not grow as they fill.
-  TableReading(DelimitedRows& rows, TablePlan plan, std::uintmax_t expected_bytes)
-      : rows_(rows), plan_(std::move(plan)), expected_bytes_(expected_bytes), notes_(rows.name()) {}
+  TableReading(DelimitedRows& rows, TablePlan plan, std::uintmax_t expected_bytes, NoteBook notes)
+      : rows_(rows), plan_(std::move(plan)), expected_bytes_(expected_bytes), notes_(std::move(notes)) {}
 
   void read_rows();
   Readings finish(const SourceSettings& source, const Location& location, const Clock& site_clock);
@@ -191,10 +192,61 @@ OpenTable open_table(const Open& open, const SourceSettings& source) {
   throw DataError(*best_fault);
 }
 
+/// The time column whose layout has to be told from its texts, or nothing.
+StampColumns::Part* open_question(StampColumns& stamp) {
+  std::optional<StampColumns::Part>& part = stamp.date ? stamp.date : stamp.time;
+  return part && !part->pattern ? &*part : nullptr;
+}
+
+bool is_iso(std::string_view text) {
+  return parse_time(text) || parse_day(text);
+}
+
+/// The text of the current row's time, or nothing where the row has none.
+std::optional<std::string_view> time_text(const DelimitedRows& rows, const StampColumns::Part& part) {
+  if (part.field >= rows.fields().size()) return std::nullopt;
+  const std::string_view text = trimmed(rows.fields()[part.field].text);
+  return text.empty() ? std::nullopt : std::optional(text);
+}
+
+[[noreturn]] void refuse_order(const Position& position, const StampColumns::Part& part,
+                               const std::vector<std::string>& equals) {
+  throw DataError(
+      position,
+      fmt::format("which of day and month comes first in column \"{}\" cannot be told from its rows",
+                  part.header),
+      fmt::format("map the column with \"format\": \"{}\" or \"{}\"", equals.at(0), equals.at(1)));
+}
+
+/// Reads the times of the whole file once where they are not ISO 8601, to find their layout. Rows that fit no
+/// layout are left to the reader to refuse.
+void settle_time_format(OpenTable& table, const Open& open, NoteBook& notes) {
+  StampColumns::Part* const part = open_question(table.plan.stamp);
+  if (part == nullptr) return;
+  DelimitedRows rows = open(table.rows.delimiter());
+  while (rows.line() < table.rows.line() && rows.next()) continue;
+  TimeFormatGuess guess;
+  Position first;
+  while (rows.next()) {
+    const auto text = time_text(rows, *part);
+    if (!text) continue;
+    if (first.line == 0 && is_iso(*text)) return;
+    if (first.line == 0) first = rows.position(part->field);
+    guess.take(*text);
+  }
+  const TimeFormatGuess::Answer answer = guess.answer();
+  if (!answer.equals.empty()) refuse_order(first, *part, answer.equals);
+  if (answer.format.empty()) return;
+  part->pattern.emplace(answer.format);
+  notes.count("time-format", fmt::format("column \"{}\": times are read as {}", part->header, answer.format));
+}
+
 Readings read_all(const Open& open, std::uintmax_t expected_bytes, const SourceSettings& source,
                   const Location& location, const Clock& site_clock) {
   OpenTable table = open_table(open, source);
-  TableReading reading(table.rows, std::move(table.plan), expected_bytes);
+  NoteBook notes(table.rows.name());
+  settle_time_format(table, open, notes);
+  TableReading reading(table.rows, std::move(table.plan), expected_bytes, std::move(notes));
   reading.read_rows();
   return reading.finish(source, location, site_clock);
 }

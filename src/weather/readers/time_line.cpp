@@ -10,15 +10,12 @@
 
 namespace graftcast {
 
-using std::chrono::days;
-using std::chrono::hours;
 using std::chrono::local_seconds;
-using std::chrono::seconds;
 
 namespace {
 
-std::optional<seconds> fixed_offset(const std::string& text) {
-  if (text == "UTC" || text == "Z" || text == "GMT") return seconds(0);
+std::optional<std::chrono::seconds> fixed_offset(const std::string& text) {
+  if (text == "UTC" || text == "Z" || text == "GMT") return std::chrono::seconds(0);
   if (text.empty() || (text[0] != '+' && text[0] != '-')) return std::nullopt;
   const auto parsed = parse_time("2000-01-01T00:00" + text);
   if (!parsed) throw RangeError(fmt::format("\"{}\" is not an offset from UTC", text), "+hh:mm is right");
@@ -50,9 +47,9 @@ class Placer {
   std::optional<Instant> place(std::uint32_t row) {
     const local_seconds reading = rows_.reading[row];
     if (rows_.offset_s[row] != RowTimes::no_offset) {
-      return Instant(reading.time_since_epoch() - seconds(rows_.offset_s[row]));
+      return Instant(reading.time_since_epoch() - std::chrono::seconds(rows_.offset_s[row]));
     }
-    if (rows_.daily) return clock_.day(std::chrono::floor<days>(reading)).begin;
+    if (rows_.daily) return clock_.day(std::chrono::floor<std::chrono::days>(reading)).begin;
     return place_by_clock(row, reading);
   }
 
@@ -132,7 +129,7 @@ void sort_rows(std::vector<Placed>& placed, const RowTimes& rows, NoteBook& note
 }
 
 /// The most frequent distance; the least of them where several are as frequent. An hour for a single row.
-seconds usual_step(const std::vector<Placed>& placed) {
+std::chrono::seconds usual_step(const std::vector<Placed>& placed) {
   std::unordered_map<long, std::size_t> counts;
   long best = 3600;
   std::size_t best_count = 0;
@@ -144,7 +141,7 @@ seconds usual_step(const std::vector<Placed>& placed) {
       best_count = count;
     }
   }
-  return seconds(best);
+  return std::chrono::seconds(best);
 }
 
 void add_intervals(TimeLine& line, const std::vector<Placed>& placed, Stamp stamp) {
@@ -163,9 +160,9 @@ void add_intervals(TimeLine& line, const std::vector<Placed>& placed, Stamp stam
 
 void add_days(TimeLine& line, const RowTimes& rows, const SourceClock& clock) {
   for (const std::uint32_t row : line.row) {
-    line.interval.push_back(clock.day(std::chrono::floor<days>(rows.reading[row])));
+    line.interval.push_back(clock.day(std::chrono::floor<std::chrono::days>(rows.reading[row])));
   }
-  line.step = days(1);
+  line.step = std::chrono::days(1);
 }
 
 }  // namespace
@@ -176,18 +173,20 @@ SourceClock::SourceClock(const std::string& time_zone, const Clock& site_clock)
 }
 
 SourceClock SourceClock::utc() {
-  return SourceClock(seconds(0));
+  return SourceClock(std::chrono::seconds(0));
 }
 
 Clock::Resolved SourceClock::resolve(local_seconds reading, bool second_pass) {
   if (fixed_) return {Instant(reading.time_since_epoch() - *fixed_), Clock::Resolved::Fold::unique};
-  const LocalDay day = std::chrono::floor<days>(reading);
+  const LocalDay day = std::chrono::floor<std::chrono::days>(reading);
   if (day != last_day_) {
     // Clocks change at most once a day, and by less than one: equal offsets a day to either side mean no
     // change.
     last_day_ = day;
-    const seconds before = zone_->offset_at(Instant((day - days(1)).time_since_epoch()));
-    const seconds after = zone_->offset_at(Instant((day + days(2)).time_since_epoch()));
+    const std::chrono::seconds before =
+        zone_->offset_at(Instant((day - std::chrono::days(1)).time_since_epoch()));
+    const std::chrono::seconds after =
+        zone_->offset_at(Instant((day + std::chrono::days(2)).time_since_epoch()));
     last_offset_ = before == after ? std::optional(before) : std::nullopt;
   }
   if (last_offset_)
@@ -196,9 +195,9 @@ Clock::Resolved SourceClock::resolve(local_seconds reading, bool second_pass) {
 }
 
 Span SourceClock::day(LocalDay day) const {
-  if (zone_) return {zone_->begin_of(day), zone_->begin_of(day + days(1))};
+  if (zone_) return {zone_->begin_of(day), zone_->begin_of(day + std::chrono::days(1))};
   const Instant begin(day.time_since_epoch() - *fixed_);
-  return {begin, begin + days(1)};
+  return {begin, begin + std::chrono::days(1)};
 }
 
 TimeLine lay_out(const RowTimes& rows, SourceClock& clock, std::optional<Stamp> stamp, NoteBook& notes,
@@ -214,7 +213,7 @@ TimeLine lay_out(const RowTimes& rows, SourceClock& clock, std::optional<Stamp> 
     return line;
   }
   line.step = usual_step(placed);
-  const Stamp taken = stamp.value_or(line.step > hours(1) ? Stamp::instant : Stamp::start);
+  const Stamp taken = stamp.value_or(line.step > std::chrono::hours(1) ? Stamp::instant : Stamp::start);
   line.instants = taken == Stamp::instant;
   add_intervals(line, placed, taken);
   return line;

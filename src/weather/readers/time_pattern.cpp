@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <cstdlib>
 
 #include <fmt/format.h>
 
@@ -9,15 +11,11 @@
 
 namespace graftcast {
 
-using std::chrono::days;
-using std::chrono::hours;
 using std::chrono::local_seconds;
-using std::chrono::minutes;
-using std::chrono::seconds;
 
 namespace {
 
-constexpr std::string_view known_directives = "YymdebjHIMSpzs";
+constexpr std::string_view known_directives = "YymdebjHIMSpzsNn";
 
 std::string_view expanded(char directive) {
   switch (directive) {
@@ -48,8 +46,9 @@ bool is_blank(char letter) {
 struct Parts {
   int year = 1970, month = 1, day = 1, day_of_year = 0, hour = 0, minute = 0, second = 0;
   bool afternoon = false, has_half = false;
-  std::optional<seconds> offset;
+  std::optional<std::chrono::seconds> offset;
   std::optional<long> unix_time;
+  std::optional<double> day_number;
 };
 
 /// Walks along the text.
@@ -124,7 +123,7 @@ bool read_half_of_day(Cursor& cursor, Parts& parts) {
 
 bool read_offset(Cursor& cursor, Parts& parts) {
   if (cursor.take('z')) {
-    parts.offset = seconds(0);
+    parts.offset = std::chrono::seconds(0);
     return true;
   }
   const bool west = cursor.take('-');
@@ -135,7 +134,7 @@ bool read_offset(Cursor& cursor, Parts& parts) {
   if (colon || (!cursor.rest.empty() && is_digit(cursor.rest.front()))) {
     if (!read_number(cursor, 2, 0, 59, minute)) return false;
   }
-  const seconds size = hours(hour) + minutes(minute);
+  const std::chrono::seconds size = std::chrono::hours(hour) + std::chrono::minutes(minute);
   parts.offset = west ? -size : size;
   return true;
 }
@@ -145,6 +144,22 @@ bool read_unix_time(Cursor& cursor, Parts& parts) {
   const auto value = cursor.number(11);
   if (!value) return false;
   parts.unix_time = before ? -*value : *value;
+  return true;
+}
+
+/// Day numbers of spreadsheets from 1954 to 2119; others are too likely to be something else.
+bool read_day_number(Cursor& cursor, Parts& parts, bool whole) {
+  const auto day = cursor.number(5);
+  if (!day || *day < 20000 || *day > 80000) return false;
+  double number = static_cast<double>(*day);
+  if (!whole && (cursor.take('.') || cursor.take(','))) {
+    double place = 0.1;
+    for (; !cursor.rest.empty() && is_digit(cursor.rest.front()); place /= 10) {
+      number += place * (cursor.rest.front() - '0');
+      cursor.rest.remove_prefix(1);
+    }
+  }
+  parts.day_number = number;
   return true;
 }
 
@@ -177,6 +192,9 @@ bool read_directive(char directive, Cursor& cursor, Parts& parts) {
       return read_half_of_day(cursor, parts);
     case 'z':
       return read_offset(cursor, parts);
+    case 'N':
+    case 'n':
+      return read_day_number(cursor, parts, directive == 'n');
     default:
       return read_unix_time(cursor, parts);
   }
@@ -187,7 +205,7 @@ std::optional<LocalDay> day_of(const Parts& parts) {
   if (parts.day_of_year > 0) {
     const bool fits = parts.day_of_year < 366 || year(parts.year).is_leap();
     if (!fits) return std::nullopt;
-    return LocalDay(local_days(year(parts.year) / January / 1)) + days(parts.day_of_year - 1);
+    return LocalDay(local_days(year(parts.year) / January / 1)) + std::chrono::days(parts.day_of_year - 1);
   }
   const year_month_day date{year(parts.year), month(static_cast<unsigned>(parts.month)),
                             std::chrono::day(static_cast<unsigned>(parts.day))};
@@ -195,13 +213,25 @@ std::optional<LocalDay> day_of(const Parts& parts) {
   return LocalDay(date);
 }
 
+/// Fractions of a day are written with few digits: a second or two beside a full minute means the minute.
+local_seconds time_of_day_number(double number) {
+  constexpr double unix_epoch = 25569;
+  const long second = std::lround((number - unix_epoch) * 86400);
+  const long minute = std::lround(static_cast<double>(second) / 60) * 60;
+  return local_seconds(std::chrono::seconds(std::abs(second - minute) <= 2 ? minute : second));
+}
+
 std::optional<ParsedTime> complete(Parts parts) {
-  if (parts.unix_time) return ParsedTime{local_seconds(seconds(*parts.unix_time)), seconds(0)};
+  if (parts.day_number) return ParsedTime{time_of_day_number(*parts.day_number), std::nullopt};
+  if (parts.unix_time)
+    return ParsedTime{local_seconds(std::chrono::seconds(*parts.unix_time)), std::chrono::seconds(0)};
   const auto day = day_of(parts);
   if (!day || (parts.hour == 24 && (parts.minute > 0 || parts.second > 0))) return std::nullopt;
   if (parts.has_half && parts.afternoon && parts.hour < 12) parts.hour += 12;
   if (parts.has_half && !parts.afternoon && parts.hour == 12) parts.hour = 0;
-  return ParsedTime{*day + hours(parts.hour) + minutes(parts.minute) + seconds(parts.second), parts.offset};
+  return ParsedTime{*day + std::chrono::hours(parts.hour) + std::chrono::minutes(parts.minute) +
+                        std::chrono::seconds(parts.second),
+                    parts.offset};
 }
 
 }  // namespace
@@ -222,7 +252,7 @@ TimePattern::TimePattern(std::string_view format) {
       items_ += {'%', directive == 'B' ? 'b' : directive};
     } else {
       throw RangeError(fmt::format("the time format \"{}\" has a directive that is not known", format),
-                       "known: %Y %y %m %d %e %b %B %j %H %I %M %S %p %z %s %F %T %R %D");
+                       "known: %Y %y %m %d %e %b %B %j %H %I %M %S %p %z %s %N %n %F %T %R %D");
     }
   }
 }

@@ -1,0 +1,177 @@
+#include "graftcast/quality_checks.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "local_hours.hpp"
+#include "note_book.hpp"
+#include "sun_lag.hpp"
+
+namespace graftcast {
+
+namespace {
+
+using Column = HourlyWeather::Column;
+
+bool is_measured(const Column& column, std::size_t k) {
+  return column.origin[k] == Origin::measured;
+}
+
+/// How suddenly a quantity may change, and how long it may stay the same.
+struct Rule {
+  Quantity quantity;
+  const char* name;
+  const char* unit;
+  double greatest_step;  ///< 0: not checked.
+  std::size_t stuck_h;
+  double stuck_above;  ///< Values that may stay for long: these and below,
+  double stuck_below;  ///< or these and above.
+};
+
+constexpr std::array<Rule, 5> rules = {
+    {{Quantity::air_temperature, "air temperature", "degC", 8, 24, -1e9, 1e9},
+     {Quantity::relative_humidity, "relative humidity", "%", 0, 24, -1e9, 98},
+     {Quantity::wind_speed, "wind speed", "m/s", 0, 24, 0, 1e9},
+     {Quantity::shortwave, "shortwave", "W/m2", 0, 5, 0, 1e9},
+     {Quantity::pressure, "pressure", "kPa", 1.5, 48, -1e9, 1e9}}};
+
+void check_spikes(const QuantityHours& hours, const Rule& rule, NoteBook& notes) {
+  const Column& column = hours[rule.quantity];
+  for (std::size_t k = 1; k + 1 < hours.size(); ++k) {
+    if (!is_measured(column, k - 1) || !is_measured(column, k) || !is_measured(column, k + 1)) continue;
+    const double up = column.value[k] - column.value[k - 1];
+    const double down = column.value[k] - column.value[k + 1];
+    if (up * down <= 0 || std::min(std::abs(up), std::abs(down)) <= rule.greatest_step) continue;
+    if (notes.count("spike", fmt::format("{}: an hour departs from both its neighbours by more than {:g} {}",
+                                         rule.name, rule.greatest_step, rule.unit))) {
+      notes.example(fmt::format("{}: {:.1f}, {:.1f}, {:.1f}", utc_text(hours.hour(k)), column.value[k - 1],
+                                column.value[k], column.value[k + 1]));
+    }
+  }
+}
+
+/// End of the run of one measured value that begins at `k`.
+std::size_t run_end(const Column& column, std::size_t k) {
+  std::size_t end = k + 1;
+  while (end < column.value.size() && is_measured(column, end) && column.value[end] == column.value[k]) ++end;
+  return end;
+}
+
+void check_stuck(const QuantityHours& hours, const Rule& rule, NoteBook& notes) {
+  constexpr std::size_t calm_h = 96;
+  const Column& column = hours[rule.quantity];
+  for (std::size_t k = 0, end = 0; k < hours.size(); k = end) {
+    end = k + 1;
+    if (!is_measured(column, k)) continue;
+    end = run_end(column, k);
+    const double value = column.value[k];
+    const bool calm = rule.quantity == Quantity::wind_speed && value == 0;
+    const bool may_stay = !calm && (value <= rule.stuck_above || value >= rule.stuck_below);
+    if (may_stay || end - k < (calm ? calm_h : rule.stuck_h)) continue;
+    if (notes.count("stuck-sensor", fmt::format("{}: the same value for hours on end", rule.name), end - k)) {
+      notes.example(fmt::format("{}: {:g} {} for {} h", utc_text(hours.hour(k)), value, rule.unit, end - k));
+    }
+  }
+}
+
+void check_dew_point(const QuantityHours& hours, NoteBook& notes) {
+  constexpr double rounding_k = 0.5;
+  const Column& air = hours[Quantity::air_temperature];
+  const Column& dew = hours[Quantity::dew_point];
+  for (std::size_t k = 0; k < hours.size(); ++k) {
+    // Where the humidity is to be made of the dew point, that notes it.
+    const bool noted_elsewhere = std::isnan(hours[Quantity::relative_humidity].value[k]);
+    if (noted_elsewhere || !is_measured(air, k) || !is_measured(dew, k)) continue;
+    if (dew.value[k] <= air.value[k] + rounding_k) continue;
+    if (notes.count("dew-above-air",
+                    "the dew point is above the air; the humidity given beside it was taken")) {
+      notes.example(
+          fmt::format("{}: {:.1f} above {:.1f} degC", utc_text(hours.hour(k)), dew.value[k], air.value[k]));
+    }
+  }
+}
+
+void check_nights(const QuantityHours& hours, const SunHours& sun, NoteBook& notes) {
+  constexpr double least_w_m2 = 10;
+  const Column& light = hours[Quantity::shortwave];
+  for (std::size_t k = sun.first() + 1; k + 1 < hours.size(); ++k) {
+    if (!is_measured(light, k) || light.value[k] <= least_w_m2) continue;
+    if (sun.outside_w_m2(k - 1) > 0 || sun.outside_w_m2(k) > 0 || sun.outside_w_m2(k + 1) > 0) continue;
+    if (notes.count("night-sunshine", "radiation while the sun is down"))
+      notes.example(fmt::format("{}: {:.0f} W/m2", utc_text(hours.hour(k)), light.value[k]));
+  }
+}
+
+/// Whether all hours [first, past) are measured and without any radiation though the sun shines outside.
+bool is_dark_day(const QuantityHours& hours, const SunHours& sun, std::size_t first, std::size_t past) {
+  constexpr double least_outside_w_h_m2 = 5e6 / 3600;
+  const Column& light = hours[Quantity::shortwave];
+  double outside = 0;
+  for (std::size_t k = first; k < past; ++k) {
+    if (!is_measured(light, k) || light.value[k] > 0) return false;
+    outside += sun.outside_w_m2(k);
+  }
+  return outside > least_outside_w_h_m2;
+}
+
+void check_days(const QuantityHours& hours, const SunHours& sun, const Clock& clock, NoteBook& notes) {
+  std::size_t first = sun.first();
+  while (first < hours.size()) {
+    const LocalDay day = day_of_hour(hours.hour(first), clock);
+    const auto past =
+        std::min(hours.size(), static_cast<std::size_t>((hours_of(day, clock).past - hours.start).count()));
+    const bool whole = past - first >= 20;
+    if (whole && is_dark_day(hours, sun, first, past) &&
+        notes.count("no-radiation-day", "a whole day without any radiation"))
+      notes.example(day_text(day));
+    first = past;
+  }
+}
+
+void check_lag(const QuantityHours& hours, const SunHours& sun, const Location& location, const Clock& clock,
+               bool in_summer_time, NoteBook& notes) {
+  constexpr double least_lag_h = 0.4;
+  const auto lag = sun_lag(hours, sun, location, clock, in_summer_time);
+  if (!lag || std::abs(lag->median_h) < least_lag_h || 2 * lag->lit < lag->days) return;
+  const bool late = lag->median_h > 0;
+  const std::string text = fmt::format(
+      "{}radiation runs {:.1f} h {} the sun: {}, or the clock is off (a logger that keeps one time all year "
+      "needs \"time_zone\" as an offset such as +01:00)",
+      in_summer_time ? "in summer time, " : "", std::abs(lag->median_h), late ? "behind" : "ahead of",
+      late ? "stamps that end an hour need \"stamp\": \"end\""
+           : "stamps that begin an hour need \"stamp\": \"start\"");
+  if (notes.count(late ? "radiation-late" : "radiation-early", text, lag->lit)) notes.example(lag->example);
+}
+
+bool has_radiation(const QuantityHours& hours) {
+  const Column& light = hours[Quantity::shortwave];
+  for (std::size_t k = 0; k < hours.size(); ++k) {
+    if (is_measured(light, k)) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+std::vector<QualityNote> check_quality(const QuantityHours& hours, const std::string& source,
+                                       const Location& location, const Clock& clock) {
+  NoteBook notes(source);
+  for (const Rule& rule : rules) {
+    if (rule.greatest_step > 0) check_spikes(hours, rule, notes);
+    check_stuck(hours, rule, notes);
+  }
+  check_dew_point(hours, notes);
+  if (has_radiation(hours)) {
+    const SunHours sun(hours, location);
+    check_nights(hours, sun, notes);
+    check_days(hours, sun, clock, notes);
+    for (const bool in_summer_time : {false, true})
+      check_lag(hours, sun, location, clock, in_summer_time, notes);
+  }
+  return notes.take();
+}
+
+}  // namespace graftcast

@@ -1,0 +1,89 @@
+#include "services/answer.hpp"
+
+#include <fmt/format.h>
+
+#include "graftcast/error.hpp"
+#include "graftcast/json_document.hpp"
+#include "graftcast/text.hpp"
+
+namespace graftcast {
+
+namespace {
+
+using nlohmann::json;
+
+constexpr int deepest_nesting = 64;
+
+/// Stops where containers stand too deep; the parser itself has no limit.
+bool check_depth(int depth, json::parse_event_t event, const std::string& name) {
+  const bool opens = event == json::parse_event_t::object_start || event == json::parse_event_t::array_start;
+  if (opens && depth >= deepest_nesting)
+    throw DataError({name, 0, 0}, fmt::format("nested deeper than {} levels", deepest_nesting));
+  return true;
+}
+
+/// Says of what is no JSON what it likely is.
+void refuse_other_text(std::string_view text, const std::string& name) {
+  const std::string_view body = trimmed(text);
+  if (body.empty()) throw DataError({name, 0, 0}, "the answer is empty");
+  if (body.front() == '<')
+    throw DataError({name, 1, 1}, "the answer is HTML, not JSON", "a page of an error, a proxy or a sign-in");
+  // Open-Meteo reports a failure while it answers within the body, under status 200.
+  const std::size_t broke = text.find("Unexpected error while streaming data");
+  if (broke != std::string_view::npos)
+    throw DataError({name, 0, 0}, "the service broke off while it answered: " + shown(text.substr(broke)));
+}
+
+}  // namespace
+
+Answer::Answer(std::string_view text, std::string name) : text_(text), name_(std::move(name)) {
+  if (text_.starts_with("\xEF\xBB\xBF")) text_.remove_prefix(3);
+  refuse_other_text(text_, name_);
+  try {
+    root_ = json::parse(text_.begin(), text_.end(), [this](int depth, json::parse_event_t event, json&) {
+      return check_depth(depth, event, name_);
+    });
+  } catch (const json::exception& fault) {
+    JsonDocument::from_text(text_, name_);  // Throws, with line and column.
+    throw DataError({name_, 0, 0}, fmt::format("not valid JSON: {}", fault.what()));
+  }
+}
+
+const json* Answer::find(const std::string& pointer) const {
+  const json::json_pointer path(pointer);
+  return root_.contains(path) ? &root_.at(path) : nullptr;
+}
+
+const json& Answer::object_at(const std::string& pointer) const {
+  const json* const found = find(pointer);
+  if (found == nullptr) fail(pointer, fmt::format("{} is not there", pointer), "an answer of another service?");
+  if (!found->is_object()) fail(pointer, fmt::format("{} is not an object", pointer));
+  return *found;
+}
+
+const json& Answer::array_at(const std::string& pointer) const {
+  const json* const found = find(pointer);
+  if (found == nullptr) fail(pointer, fmt::format("{} is not there", pointer), "an answer of another service?");
+  if (!found->is_array()) fail(pointer, fmt::format("{} is not a list", pointer));
+  return *found;
+}
+
+std::string Answer::text_at(const std::string& pointer) const {
+  const json* const found = find(pointer);
+  if (found == nullptr || !found->is_string()) fail(pointer, fmt::format("{} is not a text", pointer));
+  return found->get<std::string>();
+}
+
+Instant Answer::time_at(const std::string& pointer) const {
+  const std::string text = text_at(pointer);
+  const auto time = parse_time(text);
+  if (!time || !time->offset)
+    fail(pointer, fmt::format("{} is not a time with its offset", shown(text)), "2025-06-01T13:00:00Z");
+  return Instant(time->reading.time_since_epoch() - *time->offset);
+}
+
+void Answer::fail(const std::string& pointer, std::string message, std::string hint) const {
+  throw DataError(JsonDocument::from_text(text_, name_).position(pointer), std::move(message), std::move(hint));
+}
+
+}  // namespace graftcast

@@ -1,0 +1,132 @@
+#include "services/cache_files.hpp"
+
+#include <algorithm>
+#include <fstream>
+#include <iterator>
+
+#include <fmt/format.h>
+
+#include "graftcast/atomic_file.hpp"
+#include "graftcast/error.hpp"
+#include "graftcast/text.hpp"
+#include "services/fetch_state.hpp"
+
+namespace graftcast {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr std::string_view past_ending = ".http.gz";
+
+/// A word that is safe as the name of a folder.
+std::string plain(std::string_view text) {
+  std::string word;
+  for (const char letter : text) {
+    const bool kept = (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z') ||
+                      (letter >= '0' && letter <= '9') || letter == '.';
+    if (kept) word += letter;
+    if (!kept && !word.ends_with('-')) word += '-';
+  }
+  return word;
+}
+
+/// `2025-06-09T043000Z`, which every file system takes.
+std::string past_name(Instant made_at) {
+  std::string name = utc_text(made_at);
+  std::erase(name, ':');
+  return name + std::string(past_ending);
+}
+
+std::optional<Instant> past_time(std::string name) {
+  constexpr std::size_t length = 18;
+  if (name.size() != length + past_ending.size() || !name.ends_with(past_ending)) return std::nullopt;
+  name = name.substr(0, 13) + ':' + name.substr(13, 2) + ':' + name.substr(15, 3);
+  const auto time = parse_time(name);
+  if (!time || !time->offset) return std::nullopt;
+  return Instant(time->reading.time_since_epoch() - *time->offset);
+}
+
+}  // namespace
+
+fs::path cache_folder(const fs::path& site_folder, const SourceSettings& source) {
+  const std::string word = source.base_url.empty() ? source.service : source.service + "-" + source.base_url;
+  return site_folder / "weather" / "cache" / plain(word);
+}
+
+std::string file_bytes(const fs::path& file) {
+  std::error_code fault;
+  std::ifstream stream(file, std::ios::binary);
+  if (!stream || fs::is_directory(file, fault)) throw OpenError(file.string(), "cannot be read");
+  return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+StoredAnswer read_stored(const fs::path& file) {
+  return parse_stored(file_bytes(file), file.string());
+}
+
+FetchState CacheFiles::state() const {
+  const fs::path file = folder_ / "state.json";
+  std::error_code fault;
+  if (!fs::exists(file, fault)) return {};
+  return parse_state(read_text_file(file), file.string());
+}
+
+void CacheFiles::write_state(const FetchState& state) const {
+  make_folder(folder_);
+  replace_file(folder_ / "state.json", state_text(state));
+}
+
+void CacheFiles::write_latest(const StoredAnswer& stored) const {
+  make_folder(folder_);
+  replace_file(folder_ / "latest.http.gz", stored_bytes(stored));
+}
+
+void CacheFiles::keep(Instant made_at, const StoredAnswer& stored) const {
+  const fs::path file = folder_ / "past" / past_name(made_at);
+  std::error_code fault;
+  if (fs::exists(file, fault)) return;
+  make_folder(folder_ / "past");
+  replace_file(file, stored_bytes(stored));
+}
+
+void CacheFiles::drop_older() const {
+  const std::vector<PastForecast> all = past();
+  std::error_code ignored;  // One that stays is only older than needed.
+  for (std::size_t k = 1; k < all.size(); ++k) fs::remove(all[k].file, ignored);
+}
+
+std::vector<PastForecast> CacheFiles::past() const {
+  std::vector<PastForecast> all;
+  std::error_code fault;
+  for (fs::directory_iterator entry(folder_ / "past", fault), end; !fault && entry != end; entry.increment(fault)) {
+    if (const auto made_at = past_time(entry->path().filename().string())) all.push_back({*made_at, entry->path()});
+  }
+  std::ranges::sort(all, std::ranges::greater{}, &PastForecast::made_at);
+  return all;
+}
+
+std::optional<StoredAnswer> CacheFiles::points(const std::string& url, Instant now) const {
+  const fs::path file = folder_ / "points.http.gz";
+  std::error_code fault;
+  if (!fs::exists(file, fault)) return std::nullopt;
+  try {
+    StoredAnswer stored = read_stored(file);
+    if (stored.url == url && now - stored.received_at < std::chrono::days(30)) return stored;
+  } catch (const DataError&) {
+    // A damaged file is fetched again like one that is not there.
+  }
+  return std::nullopt;
+}
+
+void CacheFiles::write_points(const StoredAnswer& stored) const {
+  make_folder(folder_);
+  replace_file(folder_ / "points.http.gz", stored_bytes(stored));
+}
+
+void CacheFiles::drop_points() const {
+  std::error_code ignored;  // It is overwritten by the next one anyway.
+  fs::remove(folder_ / "points.http.gz", ignored);
+}
+
+}  // namespace graftcast

@@ -1,0 +1,48 @@
+#include "services/finish_answer.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "graftcast/error.hpp"
+
+namespace graftcast {
+
+namespace {
+
+void check_length(const Readings& readings, Service service, const AnswerOrigin& origin) {
+  const auto longest = std::chrono::days(service == Service::open_meteo_archive ? 150 * 366 : 60);
+  std::optional<Span> all;
+  for (const Block& block : readings.blocks) {
+    for (const Span& span : block.spans) {
+      if (!all) all = span;
+      all = Span{std::min(all->begin, span.begin), std::max(all->end, span.end)};
+    }
+  }
+  if (!all) throw DataError({origin.name, 0, 0}, "the answer holds no values");
+  if (all->end - all->begin > longest)
+    throw DataError({origin.name, 0, 0}, fmt::format("the answer runs from {} to {}, longer than any of this service",
+                                                     utc_text(all->begin), utc_text(all->end)));
+}
+
+void finish_readings(Readings& readings, Service service, const AnswerOrigin& origin) {
+  readings.source = origin.name;
+  readings.is_forecast = service != Service::open_meteo_archive;
+  readings.credit = service_credit(service);
+  if (!readings.made_at) readings.made_at = origin.received_at;
+  if (!readings.is_forecast) readings.made_at = std::nullopt;
+}
+
+}  // namespace
+
+void finish_answer(ServiceAnswer& answer, Service service, const AnswerOrigin& origin, NoteBook& notes) {
+  check_length(answer.readings, service, origin);
+  finish_readings(answer.readings, service, origin);
+  answer.readings.notes = notes.take();
+  for (Readings& member : answer.members) {
+    member.made_at = answer.readings.made_at;
+    finish_readings(member, service, origin);
+  }
+}
+
+}  // namespace graftcast

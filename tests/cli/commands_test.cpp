@@ -54,6 +54,18 @@ TEST(Morning, OfTheSampleSiteShowsEveryUrgency) {
   EXPECT_EQ(urgencies, (std::set<std::string>{"now", "soon", "watch", "leave"}));
 }
 
+TEST(Morning, OfTheSampleSiteShowsEachKindOfAdvice) {
+  std::set<std::string> advised;
+  const json morning = sample_morning();
+  for (const json& graft : morning.at("grafts")) {
+    const json& action = graft.at("advice").at("action");
+    if (action.is_string()) advised.insert(action.get<std::string>());
+  }
+  for (const char* kind :
+       {"shade", "clear-bag", "paper-over-bag", "paper-bag-and-shade", "open-bag", "water"})
+    EXPECT_TRUE(advised.contains(kind)) << kind;
+}
+
 TEST(Since, AddsUpItsOwnDays) {
   const SmallSite site;
   const json since = parsed(site.run({"since", "B1", "--json"}));

@@ -67,8 +67,33 @@ struct GraftMorning {
   bool contradicted = false;         ///< The notes do not fit what the model holds possible.
 };
 
+/// One treatment for some or all grafts of a row.
+struct PlannedAction {
+  std::string id, action, text;
+  int count = 1;
+  double p_before = 0, p_after = 0;
+  double saved = 0;                  ///< priority * count * (risk as it is - risk with it).
+  std::map<std::string, int> needs;  ///< Supplies in all.
+  double minutes = 0;                ///< Work in all.
+  std::string why;                   ///< Why this, and not the one that would save more by itself.
+};
+
+struct MorningPlan {
+  std::map<std::string, int> supplies;  ///< At hand.
+  std::map<std::string, int> left;      ///< Of them, once the plan is carried out.
+  std::vector<std::string>
+      not_counted;  ///< Supplies that actions need and site.json does not count: none is short.
+  std::optional<double> minutes_limit;
+  double minutes = 0;                      ///< Work in all.
+  double saved = 0;                        ///< Priority-weighted grafts that the plan saves, expected.
+  std::vector<PlannedAction> assigned;     ///< In the order of the list.
+  std::vector<std::string> unserved;       ///< Ids that need something and get nothing, or not all of them.
+  std::map<std::string, double> marginal;  ///< What one more of each supply would save.
+};
+
 struct MorningReport {
   std::vector<GraftMorning> grafts;  ///< Ranked: by urgency, then by what is at stake.
+  MorningPlan plan;                  ///< Of morning_plan; empty until it is asked for.
   std::vector<std::string> warnings;
   std::vector<std::string> cautions;
 };

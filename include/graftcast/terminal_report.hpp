@@ -20,8 +20,11 @@ namespace graftcast {
 std::string freshness(const ReportBasis& basis);
 
 /// The weather's freshness, then a block for each graft that needs something, a line for each to watch, how
-/// many to leave alone, then the cautions.
+/// many to leave alone, the plan for the supplies at hand, then the cautions.
 std::string morning_text(const MorningReport& report, const ReportBasis& basis, const TerminalStyle& style);
+
+/// The same in one line: how many rows of each urgency, and the row at greatest risk.
+std::string morning_brief(const MorningReport& report, const ReportBasis& basis, const TerminalStyle& style);
 
 /// A block a graft; with `daily` its days as a table.
 std::string since_text(const SinceReport& report, const ReportBasis& basis, const TerminalStyle& style,

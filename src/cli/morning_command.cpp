@@ -1,12 +1,15 @@
 // `morning`: which fresh grafts are at risk, ranked, with what to do.
 
+#include <algorithm>
 #include <memory>
+#include <optional>
 
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
 #include "graftcast/cautions.hpp"
 #include "graftcast/json_report.hpp"
+#include "graftcast/morning_plan.hpp"
 #include "graftcast/terminal_report.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
@@ -17,20 +20,39 @@ namespace graftcast::cli {
 namespace {
 
 constexpr int longest_horizon_days = 14;
+constexpr int alert_code = 10;
 
 struct MorningOptions {
   int horizon_days = 7;
+  std::optional<double> minutes, alert;
+  bool brief = false;
 };
 
-Answer print(const MorningReport& report, const ReportBasis& basis, const GlobalOptions& global) {
-  return answered(
-      global, basis, [&] { return morning_json(report, basis); },
-      [&] { return morning_text(report, basis, style_of(global)); });
+bool is_alarming(const MorningReport& report, double alert) {
+  return std::ranges::any_of(report.grafts, [&](const GraftMorning& graft) { return graft.risk.p >= alert; });
 }
 
-Answer nothing_open(ReportBasis basis, const OpenSite& open, const GlobalOptions& global) {
+Answer print(const MorningReport& report, const ReportBasis& basis, const MorningOptions& options,
+             const GlobalOptions& global) {
+  Answer answer = answered(
+      global, basis, [&] { return morning_json(report, basis); },
+      [&] {
+        const TerminalStyle style = style_of(global);
+        return options.brief ? morning_brief(report, basis, style) : morning_text(report, basis, style);
+      });
+  if (!options.alert) return answer;
+  if (is_alarming(report, *options.alert)) {
+    answer.exit_code = alert_code;
+  } else if (!global.json) {
+    answer.text.clear();  // A scheduler mails whatever is printed.
+  }
+  return answer;
+}
+
+Answer nothing_open(ReportBasis basis, const OpenSite& open, const MorningOptions& options,
+                    const GlobalOptions& global) {
   basis.weather = weather_basis(weather_of(open, global));
-  return print({}, basis, global);
+  return print({}, basis, options, global);
 }
 
 Answer run(const MorningOptions& options, const GlobalOptions& global) {
@@ -38,7 +60,7 @@ Answer run(const MorningOptions& options, const GlobalOptions& global) {
   const OpenRecords records = records_of(open);
   ReportBasis basis = basis_of("morning", open, global);
   basis.warnings = records.warnings;
-  if (records.grafts.empty()) return nothing_open(std::move(basis), open, global);
+  if (records.grafts.empty()) return nothing_open(std::move(basis), open, options, global);
 
   const Progress progress("working out this morning's list");
   const SiteWeather weather = known_weather(open, global);
@@ -46,12 +68,13 @@ Answer run(const MorningOptions& options, const GlobalOptions& global) {
   settings.horizon_days = options.horizon_days;
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, records.grafts),
                       settings);
-  const MorningReport report = morning(season, records.grafts, threads_of(global));
+  MorningReport report = morning(season, records.grafts, threads_of(global));
+  report.plan = morning_plan(report, open.site, open.models, options.minutes);
   basis.weather = weather_basis(weather, &season.outlook);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, report.warnings);
   basis.cautions = morning_cautions(report, season, {.units = global.units});
-  return print(report, basis, global);
+  return print(report, basis, options, global);
 }
 
 }  // namespace
@@ -77,7 +100,17 @@ CommandSpec morning_command() {
         "Of this command",
         [options](const std::string& text) {
           options->horizon_days = static_cast<int>(whole_number("--horizon", text, 1, longest_horizon_days));
-        }}},
+        }},
+       {"--minutes", "", "N", "the plan may take no more than N minutes of work",
+        "Minutes an action takes are those of site.json, else of models/union.json.", "Of this command",
+        [options](const std::string& text) {
+          options->minutes = decimal_number("--minutes", text, 0, 100000);
+        }},
+       {"--alert", "", "P", "say nothing unless a risk is P or more; exit code 10 then",
+        "From 0 to 1, for example 0.25. For cron: what is printed is mailed.", "Of this command",
+        [options](const std::string& text) { options->alert = decimal_number("--alert", text, 0, 1); }},
+       {"--brief", "", "", "one line in all", "How many rows of each urgency, and the row at greatest risk.",
+        "Of this command", into(options->brief)}},
       {},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }

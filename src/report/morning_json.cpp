@@ -86,6 +86,41 @@ Json graft_json(const GraftMorning& graft, Unknowns& unknowns) {
   return json;
 }
 
+Json counts_json(const std::map<std::string, int>& counts) {
+  Json json = Json::object();
+  for (const auto& [name, count] : counts) json[name] = count;
+  return json;
+}
+
+Json planned_json(const PlannedAction& planned) {
+  return {{"id", planned.id},
+          {"action", planned.action},
+          {"text", planned.text},
+          {"count", planned.count},
+          {"p_before", number(planned.p_before, 4)},
+          {"p_after", number(planned.p_after, 4)},
+          {"saved", number(planned.saved, 4)},
+          {"needs", counts_json(planned.needs)},
+          {"minutes", number(planned.minutes, 2)},
+          {"why", planned.why}};
+}
+
+Json plan_json(const MorningPlan& plan) {
+  Json assigned = Json::array();
+  for (const PlannedAction& planned : plan.assigned) assigned.push_back(planned_json(planned));
+  Json marginal = Json::object();
+  for (const auto& [name, worth] : plan.marginal) marginal[name] = number(worth, 4);
+  return {{"supplies", counts_json(plan.supplies)},
+          {"left", counts_json(plan.left)},
+          {"not_counted", plan.not_counted},
+          {"minutes_limit", number(plan.minutes_limit, 2)},
+          {"minutes", number(plan.minutes, 2)},
+          {"assigned", std::move(assigned)},
+          {"unserved", plan.unserved},
+          {"saved", number(plan.saved, 4)},
+          {"marginal", std::move(marginal)}};
+}
+
 }  // namespace
 
 Json morning_json(const MorningReport& report, ReportBasis basis) {
@@ -96,6 +131,7 @@ Json morning_json(const MorningReport& report, ReportBasis basis) {
   unknowns.warn(basis, "risk_until_drinking", "most members drink later than the run reaches");
   Json json = basis_json(basis);
   json["grafts"] = std::move(grafts);
+  json["plan"] = plan_json(report.plan);
   return json;
 }
 

@@ -104,6 +104,58 @@ std::string leave_words(const MorningReport& report) {
   return fmt::format("{} alone: nothing to do there.", counted(left, "row"));
 }
 
+std::string counted_supplies(const std::map<std::string, int>& supplies) {
+  std::vector<std::string> parts;
+  for (const auto& [name, count] : supplies)
+    if (count > 0) parts.push_back(fmt::format("{} {}", count, printable(name)));
+  return listed(parts);
+}
+
+std::string planned_words(const PlannedAction& planned, const MorningReport& report) {
+  const auto graft = std::ranges::find(report.grafts, planned.id, &GraftMorning::id);
+  const int of = graft == report.grafts.end() ? planned.count : graft->count;
+  const std::string share = of == 1               ? ""
+                            : of == planned.count ? fmt::format(" (all {})", of)
+                                                  : fmt::format(" ({} of {})", planned.count, of);
+  return fmt::format("{}{}: {}; {}.", printable(planned.id), share, printable(planned.text),
+                     printable(planned.why));
+}
+
+/// What one more of a supply would save, for those that are worth buying.
+std::string marginal_words(const MorningPlan& plan) {
+  std::vector<std::string> parts;
+  for (const auto& [name, worth] : plan.marginal)
+    if (worth >= 0.01) parts.push_back(fmt::format("{} {:.2f}", printable(name), worth));
+  return parts.empty() ? std::string{} : fmt::format("One more would save: {}.", listed(parts));
+}
+
+std::string plan_head(const MorningPlan& plan) {
+  std::string words = plan.minutes_limit
+                          ? fmt::format("{:.0f} of {:.0f} minutes", plan.minutes, *plan.minutes_limit)
+                          : fmt::format("{:.0f} minutes of work", plan.minutes);
+  const std::string supplies = counted_supplies(plan.supplies);
+  if (!supplies.empty()) words += fmt::format(", with {} at hand", supplies);
+  return words + fmt::format("; saves {:.1f} grafts (by their priority).", plan.saved);
+}
+
+std::string plan_block(const MorningReport& report, const TerminalStyle& style) {
+  const MorningPlan& plan = report.plan;
+  if (plan.assigned.empty()) return {};
+  std::string text = labelled(style, Tone::strong, "plan", plan_head(plan));
+  for (const PlannedAction& planned : plan.assigned)
+    text += labelled(style, Tone::quiet, "", planned_words(planned, report));
+  if (!plan.unserved.empty())
+    text += labelled(style, Tone::attentive, "  short",
+                     fmt::format("not enough for all of {}.", printable(listed(plan.unserved))));
+  if (const std::string more = marginal_words(plan); !more.empty())
+    text += labelled(style, Tone::quiet, "  more", more);
+  if (!plan.not_counted.empty())
+    text += labelled(style, Tone::quiet, "  note",
+                     fmt::format("site.json does not count {}; none is taken to be short.",
+                                 printable(listed(plan.not_counted))));
+  return text;
+}
+
 constexpr std::string_view none_open =
     "No graft is open: none had been made by then, or all are noted as taken or dead. "
     "Record new ones with 'graftcast graft'.";
@@ -121,7 +173,24 @@ std::string morning_text(const MorningReport& report, const ReportBasis& basis, 
     if (graft.urgency == Urgency::watch) text += watch_line(graft, style);
   if (const std::string leave = leave_words(report); !leave.empty())
     text += labelled(style, Tone::quiet, "leave", leave);
+  if (const std::string plan = plan_block(report, style); !plan.empty()) text += '\n' + plan;
   return finished(style, ended(text, basis, style));
+}
+
+std::string morning_brief(const MorningReport& report, const ReportBasis& basis, const TerminalStyle& style) {
+  const auto rows = [&](Urgency urgency) {
+    return std::ranges::count(report.grafts, urgency, &GraftMorning::urgency);
+  };
+  std::string line = fmt::format("{}, {}: {} now, {} soon, {} to watch, {} alone", printable(basis.site),
+                                 moment_words(*basis.clock, basis.as_of, basis.as_of), rows(Urgency::now),
+                                 rows(Urgency::soon), rows(Urgency::watch), rows(Urgency::leave));
+  const auto worst =
+      std::ranges::max_element(report.grafts, {}, [](const GraftMorning& graft) { return graft.risk.p; });
+  if (worst != report.grafts.end() && worst->urgency != Urgency::leave) {
+    line += fmt::format("; {}: risk {}", printable(worst->id), risk_words(*worst, style));
+    line += fmt::format(", {}", do_words(*worst, basis));
+  }
+  return finished(style, line + '\n');
 }
 
 }  // namespace graftcast

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <random>
 
+#include "repetitions.hpp"
 #include "temporary_folder.hpp"
 
 namespace graftcast {
@@ -223,7 +224,7 @@ TEST(QuotedField, QuotesOnlyWhatNeedsIt) {
 TEST(QuotedField, ComesBackAsItWasForAnyText) {
   std::mt19937 random(20240301);
   const std::string letters = "ab,\"\n; \t";
-  for (int round = 0; round < 2000; ++round) {
+  for (int round = 0; round < testing::repetitions(2000); ++round) {
     Row written;
     std::string line;
     const std::size_t width = 1 + random() % 5;

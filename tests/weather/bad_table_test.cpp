@@ -5,6 +5,7 @@
 
 #include <random>
 
+#include "repetitions.hpp"
 #include "temporary_folder.hpp"
 #include "weather_cases.hpp"
 
@@ -164,7 +165,7 @@ TEST(BadTablesProperty, NoDamageYieldsAnImpossibleNumber) {
       below_header("2025-01-01T00:00,1.5,50\n2025-01-01T01:00,-2,60\n2025-01-01T02:00,3,70\n");
   std::uniform_int_distribution<std::size_t> place(0, good.size() - 1);
   std::uniform_int_distribution<std::size_t> letter(0, 17);
-  for (int trial = 0; trial < 3000; ++trial) {
+  for (int trial = 0; trial < testing::repetitions(3000); ++trial) {
     std::string damaged = good;
     for (int change = 0; change < 3; ++change)
       damaged[place(generator)] = "0123456789.,-+e\n\"T"[letter(generator)];

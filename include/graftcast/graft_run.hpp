@@ -29,7 +29,10 @@ struct UnionNow {
 
 class GraftRun {
  public:
-  GraftRun(const Season& season, GraftCase graft);
+  /// `recorded`: a union of the ledger, whose run begins at this moment at the latest. `when_made`: one that
+  /// may yet be made; it begins ahead, and has no `to_now`.
+  enum class Start { recorded, when_made };
+  GraftRun(const Season& season, GraftCase graft, Start start = Start::recorded);
 
   const GraftCase& graft() const { return graft_; }
   const Season& season() const { return season_; }
@@ -43,6 +46,8 @@ class GraftRun {
   /// From `when` on under `setting`, else as it is; optionally watered to capacity then.
   Treatment changed(Instant when, const Setting& setting, bool watered) const;
 
+  /// Members as they are made.
+  UnionStates fresh() const;
   /// From grafting to now; `marks` as in run_union.
   UnionNow to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const;
   /// Runs `states` from hour `from` to hour `to` under `treatment`.

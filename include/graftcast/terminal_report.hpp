@@ -13,6 +13,7 @@
 #include "graftcast/since.hpp"
 #include "graftcast/terminal_style.hpp"
 #include "graftcast/weather_days.hpp"
+#include "graftcast/when.hpp"
 
 namespace graftcast {
 
@@ -29,6 +30,9 @@ std::string morning_brief(const MorningReport& report, const ReportBasis& basis,
 /// A block a graft; with `daily` its days as a table.
 std::string since_text(const SinceReport& report, const ReportBasis& basis, const TerminalStyle& style,
                        bool daily);
+
+/// For each species and method the verdict, then the mornings ahead as a table.
+std::string when_text(const WhenReport& report, const ReportBasis& basis, const TerminalStyle& style);
 
 /// Coverage, gaps, then `days` as a table.
 std::string weather_days_text(std::span<const WeatherDay> days, const ReportBasis& basis,

@@ -8,6 +8,7 @@
 namespace graftcast::cli {
 
 CommandSpec morning_command();
+CommandSpec when_command();
 CommandSpec since_command();
 CommandSpec weather_show_command();
 CommandSpec weather_add_command();

@@ -50,18 +50,19 @@ std::vector<double> members_of(const UnionStates& states, Pack UnionState<Pack>:
   return values;
 }
 
-GraftRun::GraftRun(const Season& season, GraftCase graft)
+GraftRun::GraftRun(const Season& season, GraftCase graft, Start start)
     : season_(season),
       graft_(std::move(graft)),
       limits_(survival_limits(graft_, season.models)),
       stages_(stage_limits(season.models, *graft_.species)),
-      begin_(std::min(season.index_of(graft_.grafted), season.now())),
+      begin_(start == Start::when_made ? season.index_of(graft_.grafted)
+                                       : std::min(season.index_of(graft_.grafted), season.now())),
       heat_factor_(heat_factor(season.rates, *graft_.species)),
       warm_species_(graft_.species->word("climate") != "temperate") {
   const StockWater stock = stock_of(graft_.settings, graft_.waterings);
   as_it_is_ = {graft_.settings, stock.stress};
   waterlogged_ = graft_.pot_litres.has_value() && stock.waterlogged;
-  if (season.now() > 0) depletion_now_ = stock.depletion[season.now() - 1];
+  if (season.now() > begin_) depletion_now_ = stock.depletion[season.now() - 1];
 }
 
 Treatment GraftRun::changed(Instant when, const Setting& setting, bool watered) const {
@@ -107,7 +108,8 @@ StockWater GraftRun::stock_of(const std::vector<Setting>& settings,
   }
   // Before the union exists its stock is taken as full: the run starts there.
   const auto lived = std::span(hours).subspan(begin_);
-  StockWater water = stock_water(season_.stock, graft_.pot_litres, lived.first(season_.now() - begin_));
+  StockWater water = stock_water(season_.stock, graft_.pot_litres,
+                                 lived.first(season_.now() - std::min(begin_, season_.now())));
   const bool waterlogged = water.waterlogged;
   water = stock_water(season_.stock, graft_.pot_litres, lived);
   water.waterlogged = waterlogged;
@@ -154,6 +156,10 @@ void GraftRun::run(const Treatment& treatment, std::size_t from, std::size_t to,
   run_union(season_.constants, drive, stretches(treatment, from, to), states, marks, at_marks);
 }
 
+UnionStates GraftRun::fresh() const {
+  return fresh_states(members(graft_.settings.front()), graft_.first_water);
+}
+
 UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const {
   // Observations need the states at their own hours too: both kinds of marks go through one run.
   std::vector<std::size_t> hours;
@@ -171,7 +177,7 @@ UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionS
   for (const auto& [hour, place] : order) sorted.push_back(hour);
 
   UnionNow now;
-  now.states = fresh_states(members(graft_.settings.front()), graft_.first_water);
+  now.states = fresh();
   std::vector<UnionStates> at_sorted;
   run(as_it_is_, begin_, season_.now(), now.states, sorted, at_sorted);
   std::vector<UnionStates> at_observations(seen_count);

@@ -204,6 +204,10 @@ constexpr auto observation_shared = std::to_array<NumberKey>({
     {"reliability", "share"},
 });
 
+constexpr auto when_shared = std::to_array<NumberKey>({
+    {"good_share", "share", Ask::positive},
+    {"near_best_share", "share", Ask::positive},
+});
 constexpr auto actions_shared = std::to_array<NumberKey>({
     {"shade_cloth_share", "share"},
     {"frost_cover_gain_k", "K"},
@@ -242,7 +246,7 @@ constexpr std::array<Group, 16> hazards_groups{{
     {"cautions", {{}, cautions}},
 }};
 
-constexpr std::array<Group, 10> shared_groups{{
+constexpr std::array<Group, 11> shared_groups{{
     {"climate", {climate_shared, {}}},
     {"water", {water_shared, {}}},
     {"healing", {healing_shared, {}}},
@@ -253,6 +257,7 @@ constexpr std::array<Group, 10> shared_groups{{
     {"forecast", {forecast_shared, {}}},
     {"observation", {observation_shared, {}}},
     {"actions", {actions_shared, {}}},
+    {"when", {when_shared, {}}},
 }};
 }  // namespace
 

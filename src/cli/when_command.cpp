@@ -1,0 +1,174 @@
+// `when`: is this a week to graft?
+
+#include <algorithm>
+#include <memory>
+#include <set>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "commands.hpp"
+#include "graftcast/cautions.hpp"
+#include "graftcast/error.hpp"
+#include "graftcast/json_report.hpp"
+#include "graftcast/terminal_report.hpp"
+#include "graftcast/when.hpp"
+#include "graftcast/wood.hpp"
+#include "open_site.hpp"
+#include "progress.hpp"
+#include "values.hpp"
+
+namespace graftcast::cli {
+
+namespace {
+
+constexpr int slips_note_days = 30;  // A bark that was seen to slip does so for weeks.
+
+struct WhenOptions {
+  std::vector<std::string> species, methods;
+  std::string wrap, cover, spot;
+  double shade = 0;
+  std::optional<double> pot_litres;
+  int days = when_days;
+};
+
+template <typename Entries>
+std::vector<std::string> names_of(const Entries& entries) {
+  std::vector<std::string> names;
+  for (const auto& [name, entry] : entries) names.push_back(name);
+  return names;
+}
+
+/// Species and methods of the site's own grafts stand in for those that are not named.
+void complete(WhenOptions& options, const std::vector<GraftRecord>& grafts) {
+  std::set<std::string> species(options.species.begin(), options.species.end());
+  if (species.empty())
+    for (const GraftRecord& graft : grafts) species.insert(graft.row.species);
+  if (species.empty())
+    throw UsageError("no species is named, and no graft is on record to take it from",
+                     "give --species, for example --species apple");
+  options.species.assign(species.begin(), species.end());
+}
+
+std::vector<std::string> methods_for(const WhenOptions& options, const std::string& species,
+                                     const std::vector<GraftRecord>& grafts) {
+  if (!options.methods.empty()) return options.methods;
+  std::set<std::string> methods;
+  for (const GraftRecord& graft : grafts)
+    if (graft.row.species == species) methods.insert(graft.row.method);
+  if (methods.empty()) return {"cleft", "chip"};
+  return {methods.begin(), methods.end()};
+}
+
+std::vector<WhenAsk> asked(const WhenOptions& options, const std::vector<GraftRecord>& grafts) {
+  std::vector<WhenAsk> asked;
+  for (const std::string& species : options.species)
+    for (const std::string& method : methods_for(options, species, grafts))
+      asked.push_back(
+          {species, method, options.wrap, options.cover, options.spot, options.shade, options.pot_litres});
+  return asked;
+}
+
+/// What recent notes say of the bark, by the stock's species.
+std::map<std::string, bool> slips_noted(const std::vector<GraftRecord>& grafts, Instant as_of) {
+  std::map<std::string, bool> slips;
+  for (const GraftRecord& graft : grafts)
+    for (const DiaryLine& line : graft.lines) {
+      if (line.event != "slips" || as_of - line.when > std::chrono::days(slips_note_days)) continue;
+      slips[graft.row.stock_species.empty() ? graft.row.species : graft.row.stock_species] = true;
+    }
+  return slips;
+}
+
+void check_names(const WhenOptions& options, const OpenSite& open) {
+  const auto check = [](const char* option, const std::string& name, const std::vector<std::string>& known) {
+    if (!name.empty()) word_of(option, name, known);
+  };
+  for (const std::string& name : options.species) check("--species", name, names_of(open.models.species));
+  for (const std::string& name : options.methods) check("--method", name, names_of(open.models.methods));
+  check("--wrap", options.wrap, names_of(open.models.wraps));
+  check("--cover", options.cover, names_of(open.models.covers));
+  check("--spot", options.spot, names_of(open.site.spots));
+}
+
+Answer run(WhenOptions options, const GlobalOptions& global) {
+  const OpenSite open = open_site(global);
+  check_names(options, open);
+  OpenRecords records = records_of(open);
+  complete(options, records.grafts);
+  ReportBasis basis = basis_of("when", open, global);
+  basis.warnings = std::move(records.warnings);
+
+  const Progress progress("trying the mornings ahead");
+  const SiteWeather weather = known_weather(open, global);
+  SeasonSettings settings = season_settings(open, global);
+  settings.outlook_days = options.days + when_follow_days;
+  const LocalDay today = open.clock.day_of(open.as_of);
+  const Instant midwinter = open.clock.begin_of(midwinter_before(today, open.site.location.latitude_deg));
+  const Instant earliest =
+      weather.hourly.size() > 0 && Instant(weather.hourly.start) <= midwinter ? midwinter : open.as_of;
+  const Season season(open.site, open.clock, open.models, weather.hourly, earliest, settings);
+  const WhenReport report = when_to_graft(season, asked(options, records.grafts), options.days,
+                                          slips_noted(records.grafts, open.as_of), threads_of(global));
+  basis.weather = weather_basis(weather, &season.outlook);
+  append(basis.warnings, weather_warnings(weather));
+  append(basis.warnings, report.warnings);
+  basis.cautions = heat_cautions(season, options.days, {.units = global.units});
+  append(basis.cautions, grafting_cautions(options.species, open.models));
+  return answered(
+      global, basis, [&] { return when_json(report, basis); },
+      [&] { return when_text(report, basis, style_of(global)); });
+}
+
+std::vector<OptionSpec> option_specs(const std::shared_ptr<WhenOptions>& options) {
+  const char* group = "Of this command";
+  const auto add_to = [](std::vector<std::string>& list) {
+    return [&list](const std::string& text) { list.push_back(text); };
+  };
+  return {
+      {"--species", "", "NAME", "species of the scion; may be given again",
+       "Default: those of the grafts on record.", group, add_to(options->species)},
+      {"--method", "", "NAME", "method to try; may be given again",
+       "Default: those on record for the species, else cleft and chip.", group, add_to(options->methods)},
+      {"--wrap", "", "NAME", "wrap (default: the method's usual one)", "See 'graftcast models'.", group,
+       into(options->wrap)},
+      {"--cover", "", "NAME", "cover, and no other is tried",
+       "Without it the usual one and paper over a bag with shade are compared.", group, into(options->cover)},
+      {"--spot", "", "NAME", "where it would stand (default: in the open)", "A spot of site.json.", group,
+       into(options->spot)},
+      {"--shade", "", "SHARE", "share of the sun that a cloth keeps off it", "From 0 to 0.95.", group,
+       [options](const std::string& text) { options->shade = decimal_number("--shade", text, 0, 0.95); }},
+      {"--pot", "", "LITRES", "the stock stands in a pot of that size", "Default: in the ground.", group,
+       [options](const std::string& text) {
+         options->pot_litres = decimal_number("--pot", text, 0.1, 1000);
+       }},
+      {"--days", "", "N", "mornings to try (default: 14)", "From 1 to 14.", group,
+       [options](const std::string& text) {
+         options->days = static_cast<int>(whole_number("--days", text, 1, when_days));
+       }}};
+}
+
+}  // namespace
+
+CommandSpec when_command() {
+  const auto options = std::make_shared<WhenOptions>();
+  return {"when",
+          "is this a week to graft? day by day, for each species and method",
+          "A graft made on each of the coming mornings is carried ahead hour by hour, with the usual "
+          "aftercare, until it has its own "
+          "water: by the forecast as far as that reaches, then by the site's own past years at those dates, "
+          "else by the last week again; "
+          "the last column says which. The verdict is for the coming seven days.\n"
+          "Methods that need the bark to slip are told when the stock's degree-days since midwinter let it; "
+          "a note 'slips' of the last "
+          "thirty days overrules that.",
+          {{"graftcast when --at 2025-06-09T06:30 --species citrus --method chip",
+            "chip buds on citrus, from that morning on"},
+           {"graftcast when --at 2025-06-09T06:30 --species fig --method cleft --method chip --json",
+            "two methods for the same wood, for a script"}},
+          option_specs(options),
+          {},
+          [options](const GlobalOptions& global) { return run(*options, global); }};
+}
+
+}  // namespace graftcast::cli

@@ -145,7 +145,7 @@ std::string plan_block(const MorningReport& report, const TerminalStyle& style) 
   for (const PlannedAction& planned : plan.assigned)
     text += labelled(style, Tone::quiet, "", planned_words(planned, report));
   if (!plan.unserved.empty())
-    text += labelled(style, Tone::attentive, "  short",
+    text += labelled(style, Tone::attentive, " short",
                      fmt::format("not enough for all of {}.", printable(listed(plan.unserved))));
   if (const std::string more = marginal_words(plan); !more.empty())
     text += labelled(style, Tone::quiet, "  more", more);

@@ -2,13 +2,15 @@
 
 namespace graftcast::testing {
 
+#if defined(__SANITIZE_ADDRESS__)
+inline constexpr bool sanitized = true;
+#else
+inline constexpr bool sanitized = false;
+#endif
+
 /// How often a property is tried: `full`, or a thirtieth of it under sanitizers, where a read takes fifty times as long.
 constexpr int repetitions(int full) {
-#if defined(__SANITIZE_ADDRESS__)
-  return full / 30 + 1;
-#else
-  return full;
-#endif
+  return sanitized ? full / 30 + 1 : full;
 }
 
 }  // namespace graftcast::testing

@@ -8,6 +8,7 @@
 #include <gtest/gtest.h>
 
 #include "graftcast/error.hpp"
+#include "repetitions.hpp"
 
 namespace graftcast {
 namespace {
@@ -98,7 +99,7 @@ void expect_within_means(const PlanProblem& problem, const Plan& plan) {
 
 TEST(SupplyPlan, EqualsTheBestOfAllAssignmentsOnSmallSites) {
   MadeProblems problems(20250609);
-  for (int k = 0; k < 300; ++k) {
+  for (int k = 0; k < testing::repetitions(300); ++k) {
     const PlanProblem problem = problems.next(1 + k % 5, 1 + k % 3, 1 + k % 4, k % 2 == 1);
     const Plan plan = best_plan(problem);
     EXPECT_NEAR(plan.worth, Exhaustive(problem).best(), 1e-8) << "problem " << k;
@@ -128,7 +129,7 @@ TEST(SupplyPlan, OfNothingIsNothing) {
 
 TEST(SupplyPlan, NeverSavesLessWithOneMoreOfASupply) {
   MadeProblems problems(7);
-  for (int k = 0; k < 30; ++k) {
+  for (int k = 0; k < testing::repetitions(30); ++k) {
     PlanProblem problem = problems.next(40, 6, 5, k % 2 == 1);
     const double before = best_plan(problem).worth;
     for (std::size_t i = 0; i < problem.in_store.size(); ++i) {
@@ -141,7 +142,7 @@ TEST(SupplyPlan, NeverSavesLessWithOneMoreOfASupply) {
 
 TEST(SupplyPlan, IsTheSameForRowsInAnotherOrder) {
   MadeProblems problems(11);
-  for (int k = 0; k < 20; ++k) {
+  for (int k = 0; k < testing::repetitions(20); ++k) {
     PlanProblem problem = problems.next(120, 8, 5, false);
     const double worth = best_plan(problem).worth;
     std::ranges::reverse(problem.rows);

@@ -8,10 +8,10 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
+#include "graftcast/detect_reader.hpp"
 #include "graftcast/error.hpp"
 #include "graftcast/folder_lock.hpp"
 #include "graftcast/json_report.hpp"
-#include "graftcast/table_reader.hpp"
 #include "graftcast/terminal_report.hpp"
 #include "graftcast/text.hpp"
 #include "graftcast/weather_file.hpp"
@@ -66,7 +66,7 @@ void check_files(const AddOptions& options, const SourceSettings& source, const 
     const std::string name = std::filesystem::path(file).filename().string();
     if (!names.insert(name).second)
       throw UsageError(fmt::format("two files are called {}", shown(name)), "give one of them another name");
-    summary_of(read_table(file, source, open.site.location, open.clock));
+    summary_of(read_weather_file(file, source, open.site.location, open.clock));
   }
 }
 
@@ -97,9 +97,13 @@ nlohmann::ordered_json file_json(const AddedWeather& added) {
   nlohmann::ordered_json columns = nlohmann::ordered_json::array();
   for (const ChannelSummary& channel : added.summary.channels)
     columns.push_back({{"quantity", cf_name(channel.quantity)}, {"known", channel.known}});
-  return {{"file", added.source.file},          {"daily", added.summary.daily},
-          {"rows", added.summary.rows},         {"from", utc_text(added.summary.first)},
-          {"to", utc_text(added.summary.last)}, {"columns", std::move(columns)}};
+  return {{"file", added.source.file},
+          {"reader", added.reader},
+          {"daily", added.summary.daily},
+          {"rows", added.summary.rows},
+          {"from", utc_text(added.summary.first)},
+          {"to", utc_text(added.summary.last)},
+          {"columns", std::move(columns)}};
 }
 
 std::string file_words(const AddedWeather& added, const Clock& clock) {
@@ -108,7 +112,7 @@ std::string file_words(const AddedWeather& added, const Clock& clock) {
     const std::string name(cf_name(channel.quantity));
     if (channel.known > 0 && std::ranges::find(columns, name) == columns.end()) columns.push_back(name);
   }
-  return fmt::format("{}: {} {} from {} to {}; {}.", added.source.file, added.summary.rows,
+  return fmt::format("{} ({}): {} {} from {} to {}; {}.", added.source.file, added.reader, added.summary.rows,
                      added.summary.daily ? "days" : "rows", clock.local_text(added.summary.first),
                      clock.local_text(added.summary.last), fmt::join(columns, ", "));
 }
@@ -123,6 +127,7 @@ Answer run(const AddOptions& options, const GlobalOptions& global) {
   for (const AddedWeather& file : added.files)
     notes.notes.insert(notes.notes.end(), file.summary.notes.begin(), file.summary.notes.end());
   basis.warnings = weather_warnings(notes);
+  append(basis.warnings, format_remarks(notes));
   append(basis.warnings, added.failures);
   const auto json = [&] {
     auto answer = basis_json(basis);
@@ -153,6 +158,11 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<AddOptions>& options)
        [&source, options](const std::string& text) {
          source.wind_height_m = decimal_number("--wind-height", text, 0.5, 200);
        }},
+      {"--reader", "", "WORD", "layout of the files (default: told by their content)",
+       fmt::format("One of {}.", fmt::join(reader_words(), ", ")), group,
+       [&source, options](const std::string& text) {
+         source.reader = word_of("--reader", text, reader_words());
+       }},
       {"--column", "", "NAME=HEADER", "what a column holds; may be repeated",
        "For headers that are not CF names: air_temperature=Temp::degF, with the unit after two colons; for "
        "time and "
@@ -181,13 +191,15 @@ CommandSpec weather_add_command() {
       "is never written over.\n"
       "A table that names itself needs no options: its headers are CF names with units, such as "
       "'air_temperature "
-      "[degC]', beside 'time' or 'date'.",
+      "[degC]', beside 'time' or 'date'. Nor do files of the archives GHCN-Daily, GHCN-hourly, ISD-Lite, EPW "
+      "and "
+      "TMY3, and saved answers of the forecast services: they are known by their content.",
       {{"graftcast weather add ../seattle_daily_2012_2015.csv", "a daily log that names its columns"},
        {"graftcast weather add station.csv --stamp end --column time=When --column air_temperature=T::degF",
         "a log with headers of its own"}},
       option_specs(options),
-      {{"FILE", "a table: CSV, semicolons or tabs", true, true,
-        [options](const std::string& text) { options->files.push_back(text); }}},
+      {{"FILE", "a table (CSV, semicolons or tabs), a public archive's file or a service's answer, also gzip",
+        true, true, [options](const std::string& text) { options->files.push_back(text); }}},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 

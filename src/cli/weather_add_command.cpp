@@ -18,6 +18,7 @@
 #include "open_site.hpp"
 #include "site_sources.hpp"
 #include "values.hpp"
+#include "weather_propose.hpp"
 
 namespace graftcast::cli {
 
@@ -27,6 +28,7 @@ struct AddOptions {
   std::vector<std::string> files;
   SourceSettings source;
   std::string made_at;  ///< Read once the site's clock is known.
+  bool propose = false;
 };
 
 const std::vector<std::string> stamp_words{"start", "end", "instant"};
@@ -49,6 +51,16 @@ void add_column(SourceSettings& source, const std::string& text) {
     mapping.column.resize(colons);
   }
   source.columns[name] = mapping;
+}
+
+/// `air_temperature=-99.9`, a code of a column that is mapped before it.
+void add_missing(SourceSettings& source, const std::string& text) {
+  const std::size_t equals = text.find('=');
+  const auto column = source.columns.find(text.substr(0, equals));
+  if (equals == std::string::npos || equals + 1 == text.size() || column == source.columns.end())
+    throw UsageError(fmt::format("--missing does not take {}", shown(text)),
+                     "write NAME=CODE behind the --column of that NAME, such as air_temperature=-99.9");
+  column->second.missing.push_back(text.substr(equals + 1));
 }
 
 SourceSettings settings_of(const AddOptions& options, const OpenSite& open) {
@@ -120,6 +132,7 @@ std::string file_words(const AddedWeather& added, const Clock& clock) {
 Answer run(const AddOptions& options, const GlobalOptions& global) {
   const OpenSite open = open_site(global);
   const SourceSettings source = settings_of(options, open);
+  if (options.propose) return propose(options.files, source, open, global);
   check_files(options, source, open);
   const Added added = add_files(options, source, open);
   ReportBasis basis = basis_of("weather add", open, global);
@@ -168,6 +181,14 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<AddOptions>& options)
        "time and "
        "date the pattern stands there: time=When::%d/%m/%Y %H:%M.",
        group, [&source, options](const std::string& text) { add_column(source, text); }},
+      {"--missing", "", "NAME=CODE", "what a column writes for no value; may be repeated",
+       "Beside the empty cell and words such as NA: air_temperature=-99.9, behind the --column of that name.",
+       group, [&source, options](const std::string& text) { add_missing(source, text); }},
+      {"--propose", "", "", "say how a table with headers of its own is best read; change nothing",
+       "Prints the map with the reason for each column, what to look at, and the one command that adds the "
+       "file. "
+       "Options that are given are kept.",
+       group, into(options->propose)},
       {"--as", "", "forecast", "the files are saved forecasts", "", group,
        [&source, options](const std::string& text) {
          word_of("--as", text, std::vector<std::string>{"forecast"});

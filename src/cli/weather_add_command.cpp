@@ -184,7 +184,7 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<AddOptions>& options)
       {"--missing", "", "NAME=CODE", "what a column writes for no value; may be repeated",
        "Beside the empty cell and words such as NA: air_temperature=-99.9, behind the --column of that name.",
        group, [&source, options](const std::string& text) { add_missing(source, text); }},
-      {"--propose", "", "", "say how a table with headers of its own is best read; change nothing",
+      {"--propose", "", "", "say how a foreign table is best read; change nothing",
        "Prints the map with the reason for each column, what to look at, and the one command that adds the "
        "file. "
        "Options that are given are kept.",

@@ -240,7 +240,7 @@ TEST(Propose, RefusesAnOrderOfDayAndMonthThatCannotBeToldAndNamesTheOption) {
 
 TEST(Propose, SaysThatAUnitIsLikelyAnother) {
   std::string wrong = american_export();
-  wrong.replace(wrong.find("Temp - \u00b0F"), 9,
+  wrong.replace(wrong.find("Temp - \u00b0F"), 10,
                 "Temp - \u00b0"
                 "C");
   const Proposed proposed(wrong);

@@ -82,6 +82,12 @@ bool read_number(Cursor& cursor, std::size_t most_digits, int least, int most, i
   return true;
 }
 
+/// All four digits, or a year written 25 would be one of antiquity.
+bool read_long_year(Cursor& cursor, Parts& parts) {
+  const std::size_t before = cursor.rest.size();
+  return read_number(cursor, 4, 0, 9999, parts.year) && before - cursor.rest.size() == 4;
+}
+
 bool read_short_year(Cursor& cursor, Parts& parts) {
   if (!read_number(cursor, 2, 0, 99, parts.year)) return false;
   parts.year += parts.year >= 69 ? 1900 : 2000;
@@ -166,7 +172,7 @@ bool read_day_number(Cursor& cursor, Parts& parts, bool whole) {
 bool read_directive(char directive, Cursor& cursor, Parts& parts) {
   switch (directive) {
     case 'Y':
-      return read_number(cursor, 4, 0, 9999, parts.year);
+      return read_long_year(cursor, parts);
     case 'y':
       return read_short_year(cursor, parts);
     case 'm':

@@ -24,6 +24,11 @@ std::string detect_reader(std::string_view first_bytes);
 std::string first_bytes_of(const std::filesystem::path& path, const std::string& shown_name,
                            std::size_t most = 8192);
 
+/// The word of the reader that `read_weather_file` takes: `source.reader`, or by the content. Error:
+/// OpenError.
+std::string reader_of(const std::filesystem::path& path, const SourceSettings& source,
+                      const std::string& shown_name = {});
+
 /// Reads a file by `source.reader`, or by its content where that is empty; a source with a column map is
 /// a table. Errors: those of the reader; DataError, in site.json, for an unknown word.
 Readings read_weather_file(const std::filesystem::path& path, const SourceSettings& source,

@@ -26,6 +26,8 @@ nlohmann::ordered_json since_json(const SinceReport& report, ReportBasis basis);
 nlohmann::ordered_json weather_days_json(std::span<const WeatherDay> days, ReportBasis basis);
 nlohmann::ordered_json weather_hours_json(const HourlyWeather& weather, std::size_t from, std::size_t to,
                                           ReportBasis basis);
+/// `quality`: an entry a check, also those that found nothing.
+nlohmann::ordered_json weather_quality_json(const SiteWeather& weather, const ReportBasis& basis);
 /// All entries, or those called `name`.
 nlohmann::ordered_json models_json(const Models& models, const ReportBasis& basis,
                                    std::string_view name = {});

@@ -61,12 +61,18 @@ struct Block {
 
 /// Something about the data that the reader of a result must know.
 struct QualityNote {
-  std::string source;                 ///< Name of the source, usually its file.
-  std::string kind;                   ///< Stable word: `beyond-limits`, `absent-hour`, ...
-  std::size_t count = 0;              ///< Values or rows concerned.
-  std::string text;                   ///< One sentence: what, and what was done about it.
-  std::vector<std::string> examples;  ///< `file:line:column: value`, a few.
+  std::string source;                  ///< Name of the source, usually its file.
+  std::string kind;                    ///< Stable word: `beyond-limits`, `absent-hour`, ...
+  std::size_t count = 0;               ///< Values or rows concerned.
+  std::string text;                    ///< One sentence: what, and what was done about it.
+  std::vector<std::string> examples;   ///< `file:line:column: value`, or `time: value`, a few.
+  std::optional<Instant> latest = {};  ///< End of the latest hour concerned, where that matters.
 };
+
+/// True for a note on how a source is made and was read (a typical year, columns that are not read, ...): the
+/// same every day, so worth saying when the file comes in and when the weather is looked at, not each
+/// morning.
+bool is_about_format(const QualityNote& note);
 
 /// All that one source says.
 struct Readings {

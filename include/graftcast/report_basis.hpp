@@ -47,7 +47,10 @@ struct ReportBasis {
 /// become warnings by `weather_warnings`.
 WeatherBasis weather_basis(const SiteWeather& weather, const Outlook* outlook = nullptr);
 
-/// One line for each note on the quality of the weather, with an example of where.
+/// One line for each note on the quality of the weather that is not about a source's format, with an example
+/// of where; then the findings of the checks that a morning must know of, see `serious_findings`.
 std::vector<std::string> weather_warnings(const SiteWeather& weather);
+/// One line for each note that is about a source's format: for `weather add` and `weather show`.
+std::vector<std::string> format_remarks(const SiteWeather& weather);
 
 }  // namespace graftcast

@@ -40,8 +40,11 @@ QuantityHours unknown_hours(Hour start, std::size_t count);
 ///   the line. Hours with no instant in them are marked `filled`. Instants are joined over at most 1.5 h, or
 ///   over their usual distance where that is more (up to 12 h). Humidity over an hour apart is joined as dew
 ///   point.
-/// - A maximum counts in each hour it touches. Extremes of temperature and humidity within the day are not
-/// used.
+/// - Temperatures over three hours apart are joined by the day's course: the straight line with the bend of
+/// the curve of Parton & Logan 1981, its range fitted to the readings about it (Agric. Meteorol. 23, 205).
+/// Where the extremes of such a stretch are given, as in forecasts, the course reaches them and keeps within
+/// them.
+/// - A maximum counts in each hour it touches. Other extremes within the day are not used.
 QuantityHours resample(const Readings& readings, const Location& location);
 
 }  // namespace graftcast

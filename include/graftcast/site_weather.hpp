@@ -39,7 +39,8 @@ struct SiteWeather {
   std::vector<WeatherGap> gaps;           ///< Rising by `from`.
   std::vector<Variable> assumed;          ///< Variables with derived hours.
   std::vector<QualityNote> notes;
-  std::vector<std::string> credits;  ///< Lines that the terms of services ask to be shown.
+  std::vector<QualityNote> findings;  ///< Of `check_quality`, source by source: odd, but used as it stands.
+  std::vector<std::string> credits;   ///< Lines that the terms of services ask to be shown.
 };
 
 /// What was known when.

@@ -26,7 +26,8 @@ namespace graftcast {
 ///
 /// Values that cannot be are set aside, counted and shown in the notes, never clipped, but for a humidity of
 /// 100 to 105 % and an irradiance of -20 to 0 W/m2, taken as 100 and 0 and counted. A last row that is cut
-/// off is set aside and noted.
+/// off, and lines below the table (too few fields, or no digit where the time stands), are set aside and
+/// noted.
 ///
 /// Errors: OpenError; DataError with file, line and column: a field that is no number or no time, a row with
 /// too few or too many fields, an unknown unit or name, a column whose values betray another unit, no rows.

@@ -42,6 +42,11 @@ std::string weather_days_text(std::span<const WeatherDay> days, const ReportBasi
 std::string weather_hours_text(const HourlyWeather& weather, std::size_t from, std::size_t to,
                                const ReportBasis& basis, const TerminalStyle& style);
 
+/// What each check on the weather found: count, what it is, whether the values are used, examples with time,
+/// value and source; last, the checks that found nothing.
+std::string weather_quality_text(const SiteWeather& weather, const ReportBasis& basis,
+                                 const TerminalStyle& style);
+
 /// What a command has done, then the cautions.
 std::string done_text(std::string_view done, const ReportBasis& basis, const TerminalStyle& style);
 

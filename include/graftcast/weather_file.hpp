@@ -36,13 +36,15 @@ WeatherFileSummary summary_of(const Readings& readings);
 /// A file taken in, and the entry that site.json needs for it.
 struct AddedWeather {
   SourceSettings source;
+  std::string reader;  ///< Word of the layout it has: `table`, `epw`, ...
   WeatherFileSummary summary;
 };
 
 /// Reads `file` fully by `settings` (its `file` does not matter), then copies it into `site_folder`/weather/
 /// under its own name, durably; nothing that is there is ever written over. A file already within the site's
 /// weather folder, or there with the same content, is only checked. Hold the site's lock around it. Errors:
-/// those of `read_weather_file`; WriteError, also when another file of that name is there. Nothing is copied then.
+/// those of `read_weather_file`; WriteError, also when another file of that name is there. Nothing is copied
+/// then.
 AddedWeather add_weather_file(const std::filesystem::path& site_folder, const std::filesystem::path& file,
                               SourceSettings settings, const Location& location, const Clock& clock);
 

@@ -8,16 +8,17 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
+#include "graftcast/detect_reader.hpp"
 #include "graftcast/error.hpp"
 #include "graftcast/folder_lock.hpp"
 #include "graftcast/json_report.hpp"
-#include "graftcast/table_reader.hpp"
 #include "graftcast/terminal_report.hpp"
 #include "graftcast/text.hpp"
 #include "graftcast/weather_file.hpp"
 #include "open_site.hpp"
 #include "site_sources.hpp"
 #include "values.hpp"
+#include "weather_propose.hpp"
 
 namespace graftcast::cli {
 
@@ -27,6 +28,7 @@ struct AddOptions {
   std::vector<std::string> files;
   SourceSettings source;
   std::string made_at;  ///< Read once the site's clock is known.
+  bool propose = false;
 };
 
 const std::vector<std::string> stamp_words{"start", "end", "instant"};
@@ -51,6 +53,16 @@ void add_column(SourceSettings& source, const std::string& text) {
   source.columns[name] = mapping;
 }
 
+/// `air_temperature=-99.9`, a code of a column that is mapped before it.
+void add_missing(SourceSettings& source, const std::string& text) {
+  const std::size_t equals = text.find('=');
+  const auto column = source.columns.find(text.substr(0, equals));
+  if (equals == std::string::npos || equals + 1 == text.size() || column == source.columns.end())
+    throw UsageError(fmt::format("--missing does not take {}", shown(text)),
+                     "write NAME=CODE behind the --column of that NAME, such as air_temperature=-99.9");
+  column->second.missing.push_back(text.substr(equals + 1));
+}
+
 SourceSettings settings_of(const AddOptions& options, const OpenSite& open) {
   SourceSettings source = options.source;
   if (options.made_at.empty()) return source;
@@ -66,7 +78,7 @@ void check_files(const AddOptions& options, const SourceSettings& source, const 
     const std::string name = std::filesystem::path(file).filename().string();
     if (!names.insert(name).second)
       throw UsageError(fmt::format("two files are called {}", shown(name)), "give one of them another name");
-    summary_of(read_table(file, source, open.site.location, open.clock));
+    summary_of(read_weather_file(file, source, open.site.location, open.clock));
   }
 }
 
@@ -97,9 +109,13 @@ nlohmann::ordered_json file_json(const AddedWeather& added) {
   nlohmann::ordered_json columns = nlohmann::ordered_json::array();
   for (const ChannelSummary& channel : added.summary.channels)
     columns.push_back({{"quantity", cf_name(channel.quantity)}, {"known", channel.known}});
-  return {{"file", added.source.file},          {"daily", added.summary.daily},
-          {"rows", added.summary.rows},         {"from", utc_text(added.summary.first)},
-          {"to", utc_text(added.summary.last)}, {"columns", std::move(columns)}};
+  return {{"file", added.source.file},
+          {"reader", added.reader},
+          {"daily", added.summary.daily},
+          {"rows", added.summary.rows},
+          {"from", utc_text(added.summary.first)},
+          {"to", utc_text(added.summary.last)},
+          {"columns", std::move(columns)}};
 }
 
 std::string file_words(const AddedWeather& added, const Clock& clock) {
@@ -108,7 +124,7 @@ std::string file_words(const AddedWeather& added, const Clock& clock) {
     const std::string name(cf_name(channel.quantity));
     if (channel.known > 0 && std::ranges::find(columns, name) == columns.end()) columns.push_back(name);
   }
-  return fmt::format("{}: {} {} from {} to {}; {}.", added.source.file, added.summary.rows,
+  return fmt::format("{} ({}): {} {} from {} to {}; {}.", added.source.file, added.reader, added.summary.rows,
                      added.summary.daily ? "days" : "rows", clock.local_text(added.summary.first),
                      clock.local_text(added.summary.last), fmt::join(columns, ", "));
 }
@@ -116,6 +132,7 @@ std::string file_words(const AddedWeather& added, const Clock& clock) {
 Answer run(const AddOptions& options, const GlobalOptions& global) {
   const OpenSite open = open_site(global);
   const SourceSettings source = settings_of(options, open);
+  if (options.propose) return propose(options.files, source, open, global);
   check_files(options, source, open);
   const Added added = add_files(options, source, open);
   ReportBasis basis = basis_of("weather add", open, global);
@@ -123,6 +140,7 @@ Answer run(const AddOptions& options, const GlobalOptions& global) {
   for (const AddedWeather& file : added.files)
     notes.notes.insert(notes.notes.end(), file.summary.notes.begin(), file.summary.notes.end());
   basis.warnings = weather_warnings(notes);
+  append(basis.warnings, format_remarks(notes));
   append(basis.warnings, added.failures);
   const auto json = [&] {
     auto answer = basis_json(basis);
@@ -153,11 +171,24 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<AddOptions>& options)
        [&source, options](const std::string& text) {
          source.wind_height_m = decimal_number("--wind-height", text, 0.5, 200);
        }},
+      {"--reader", "", "WORD", "layout of the files (default: told by their content)",
+       fmt::format("One of {}.", fmt::join(reader_words(), ", ")), group,
+       [&source, options](const std::string& text) {
+         source.reader = word_of("--reader", text, reader_words());
+       }},
       {"--column", "", "NAME=HEADER", "what a column holds; may be repeated",
        "For headers that are not CF names: air_temperature=Temp::degF, with the unit after two colons; for "
        "time and "
        "date the pattern stands there: time=When::%d/%m/%Y %H:%M.",
        group, [&source, options](const std::string& text) { add_column(source, text); }},
+      {"--missing", "", "NAME=CODE", "what a column writes for no value; may be repeated",
+       "Beside the empty cell and words such as NA: air_temperature=-99.9, behind the --column of that name.",
+       group, [&source, options](const std::string& text) { add_missing(source, text); }},
+      {"--propose", "", "", "say how a foreign table is best read; change nothing",
+       "Prints the map with the reason for each column, what to look at, and the one command that adds the "
+       "file. "
+       "Options that are given are kept.",
+       group, into(options->propose)},
       {"--as", "", "forecast", "the files are saved forecasts", "", group,
        [&source, options](const std::string& text) {
          word_of("--as", text, std::vector<std::string>{"forecast"});
@@ -181,13 +212,15 @@ CommandSpec weather_add_command() {
       "is never written over.\n"
       "A table that names itself needs no options: its headers are CF names with units, such as "
       "'air_temperature "
-      "[degC]', beside 'time' or 'date'.",
+      "[degC]', beside 'time' or 'date'. Nor do files of the archives GHCN-Daily, GHCN-hourly, ISD-Lite, EPW "
+      "and "
+      "TMY3, and saved answers of the forecast services: they are known by their content.",
       {{"graftcast weather add ../seattle_daily_2012_2015.csv", "a daily log that names its columns"},
        {"graftcast weather add station.csv --stamp end --column time=When --column air_temperature=T::degF",
         "a log with headers of its own"}},
       option_specs(options),
-      {{"FILE", "a table: CSV, semicolons or tabs", true, true,
-        [options](const std::string& text) { options->files.push_back(text); }}},
+      {{"FILE", "a table (CSV, semicolons or tabs), a public archive's file or a service's answer, also gzip",
+        true, true, [options](const std::string& text) { options->files.push_back(text); }}},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 

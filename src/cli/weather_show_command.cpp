@@ -26,7 +26,7 @@ constexpr double usual_base_c = 10;
 constexpr double usual_upper_c = 30;
 
 struct ShowOptions {
-  bool hourly = false, all = false;
+  bool hourly = false, all = false, quality = false;
   std::optional<LocalDay> from, to;
 };
 
@@ -94,6 +94,11 @@ Answer run(const ShowOptions& options, const GlobalOptions& global) {
   ReportBasis basis = basis_of("weather show", open, global);
   basis.weather = weather_basis(weather);
   basis.warnings = weather_warnings(weather);
+  append(basis.warnings, format_remarks(weather));
+  if (options.quality)
+    return answered(
+        global, basis, [&] { return weather_quality_json(weather, basis); },
+        [&] { return weather_quality_text(weather, basis, style_of(global)); });
   if (weather.hourly.size() == 0)
     return answered(
         global, basis,
@@ -109,25 +114,31 @@ Answer run(const ShowOptions& options, const GlobalOptions& global) {
 CommandSpec weather_show_command() {
   const auto options = std::make_shared<ShowOptions>();
   constexpr const char* group = "Of this command";
-  return {"weather show",
-          "what is known of the weather, from which source, with which gaps",
-          "First what is covered and what is not, then a line a day: temperature from lowest to highest, "
-          "mean humidity, "
-          "vapour pressure deficit (mean and greatest), wind at 2 m, sunshine, rain, reference "
-          "evapotranspiration of "
-          "short grass, and where the temperature came from. A dot is a number that is not known.",
-          {{"graftcast weather show --at 2025-06-09T06:30",
-            "the fortnight before that morning and the forecast after it"},
-           {"graftcast weather show --hourly --from 2025-06-08 --to 2025-06-08 --at 2025-06-09T06:30",
-            "one day hour by hour"}},
-          {{"--hourly", "", "", "hours instead of days", "", group, into(options->hourly)},
-           {"--from", "", "DAY", "first day (default: a fortnight ago)", "", group,
-            [options](const std::string& text) { options->from = day_of("--from", text); }},
-           {"--to", "", "DAY", "last day (default: the last known)", "", group,
-            [options](const std::string& text) { options->to = day_of("--to", text); }},
-           {"--all", "", "", "from the first day known", "", group, into(options->all)}},
-          {},
-          [options](const GlobalOptions& global) { return run(*options, global); }};
+  return {
+      "weather show",
+      "what is known of the weather, from which source, with which gaps",
+      "First what is covered and what is not, then a line a day: temperature from lowest to highest, "
+      "mean humidity, "
+      "vapour pressure deficit (mean and greatest), wind at 2 m, sunshine, rain, reference "
+      "evapotranspiration of "
+      "short grass, and where the temperature came from. A dot is a number that is not known.",
+      {{"graftcast weather show --at 2025-06-09T06:30",
+        "the fortnight before that morning and the forecast after it"},
+       {"graftcast weather show --quality --at 2025-06-09T06:30", "what is odd about the measured values"}},
+      {{"--quality", "", "", "what the checks on the measured values found",
+        "Limits, spikes, stuck sensors, sunshine at night, dew points above the air, days without radiation, "
+        "radiation out of step with the sun: each with its count and examples. What cannot be is not used; "
+        "what is "
+        "only odd is told and used.",
+        group, into(options->quality)},
+       {"--hourly", "", "", "hours instead of days", "", group, into(options->hourly)},
+       {"--from", "", "DAY", "first day (default: a fortnight ago)", "", group,
+        [options](const std::string& text) { options->from = day_of("--from", text); }},
+       {"--to", "", "DAY", "last day (default: the last known)", "", group,
+        [options](const std::string& text) { options->to = day_of("--to", text); }},
+       {"--all", "", "", "from the first day known", "", group, into(options->all)}},
+      {},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 
 }  // namespace graftcast::cli

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "graftcast/quality_checks.hpp"
+
 namespace graftcast {
 
 namespace {
@@ -32,6 +34,15 @@ std::vector<std::string> plain_names(const std::vector<Variable>& variables) {
   std::vector<std::string> names;
   for (const Variable variable : variables) names.emplace_back(plain_name(variable));
   return names;
+}
+
+std::string note_words(const QualityNote& note) {
+  std::string where = note.count > 1 ? fmt::format("{} times", note.count) : std::string{};
+  if (!note.examples.empty())
+    where += fmt::format("{}{}{}", where.empty() ? "" : ", ", note.count > 1 ? "first: " : "",
+                         note.examples.front());
+  return where.empty() ? fmt::format("{}: {}", note.source, note.text)
+                       : fmt::format("{}: {} ({})", note.source, note.text, where);
 }
 
 }  // namespace
@@ -64,15 +75,18 @@ std::vector<std::string> weather_warnings(const SiteWeather& weather) {
   std::vector<std::string> warnings;
   for (const QualityNote& note : weather.notes) {
     // What was derived stands in the list of what is assumed; a warning each morning would only be read past.
-    if (note.kind == "derived") continue;
-    std::string where = note.count > 1 ? fmt::format("{} times", note.count) : std::string{};
-    if (!note.examples.empty())
-      where += fmt::format("{}{}{}", where.empty() ? "" : ", ", note.count > 1 ? "first: " : "",
-                           note.examples.front());
-    warnings.push_back(where.empty() ? fmt::format("{}: {}", note.source, note.text)
-                                     : fmt::format("{}: {} ({})", note.source, note.text, where));
+    if (note.kind != "derived" && !is_about_format(note)) warnings.push_back(note_words(note));
   }
+  for (const QualityNote& finding : serious_findings(weather.findings, weather.measured_until))
+    warnings.push_back(note_words(finding));
   return warnings;
+}
+
+std::vector<std::string> format_remarks(const SiteWeather& weather) {
+  std::vector<std::string> remarks;
+  for (const QualityNote& note : weather.notes)
+    if (is_about_format(note)) remarks.push_back(note_words(note));
+  return remarks;
 }
 
 }  // namespace graftcast

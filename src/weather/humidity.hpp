@@ -11,8 +11,8 @@ double dew_point_of(double air_temperature_c, double relative_humidity_pct);
 /// Relative humidity [%], at most 100: a dew point above the air counts as saturated.
 double humidity_of(double air_temperature_c, double dew_point_c);
 
-/// Relative humidity in hours that have none but a temperature and a dew point. Dew points more than 0.5 K
-/// above the air are noted.
+/// Relative humidity in hours that have none but a temperature and a dew point. Dew points that were read
+/// more than 0.5 K above the air of the same source cannot be: they are set aside and noted.
 void complete_humidity(QuantityHours& hours, NoteBook& notes);
 
 }  // namespace graftcast

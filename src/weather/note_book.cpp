@@ -1,6 +1,17 @@
 #include "note_book.hpp"
 
+#include <algorithm>
+#include <array>
+
 namespace graftcast {
+
+bool is_about_format(const QualityNote& note) {
+  constexpr std::array<std::string_view, 13> kinds = {
+      "day-boundary", "doubled-hour",   "elsewhere",    "failed-check", "footer",
+      "no-rain",      "offset-assumed", "overshoot",    "several-days", "time-format",
+      "typical-year", "unit-assumed",   "unused-column"};
+  return std::find(kinds.begin(), kinds.end(), note.kind) != kinds.end();
+}
 
 bool NoteBook::count(std::string_view kind, std::string_view text, std::size_t cases) {
   constexpr std::size_t most_examples = 3;
@@ -14,6 +25,11 @@ bool NoteBook::count(std::string_view kind, std::string_view text, std::size_t c
 
 void NoteBook::example(std::string text) {
   notes_.at(last_).examples.push_back(std::move(text));
+}
+
+void NoteBook::reaches(Instant end) {
+  auto& latest = notes_.at(last_).latest;
+  latest = latest ? std::max(*latest, end) : end;
 }
 
 }  // namespace graftcast

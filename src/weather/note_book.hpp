@@ -17,6 +17,8 @@ class NoteBook {
   bool count(std::string_view kind, std::string_view text, std::size_t cases = 1);
   /// Adds an example to the note counted last.
   void example(std::string text);
+  /// The note counted last concerns hours up to `end`.
+  void reaches(Instant end);
   const std::vector<QualityNote>& notes() const { return notes_; }
   std::vector<QualityNote> take() { return std::move(notes_); }
 

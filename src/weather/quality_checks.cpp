@@ -20,6 +20,25 @@ bool is_measured(const Column& column, std::size_t k) {
   return column.origin[k] == Origin::measured;
 }
 
+constexpr auto all_checks = std::to_array<QualityCheck>({
+    {"beyond-limits", "values that cannot be", true},
+    {"minimum-above-maximum", "a day's extremes the wrong way round", true},
+    {"too-moist", "air too warm and too moist at once", true},
+    {"too-bright", "more radiation than the sun gives", true},
+    {"dew-above-air", "dew point above the air", true},
+    {"failed-check", "values that the archive itself doubts", true},
+    {"absent-hour", "times that the clock skips", true},
+    {"repeated-time", "a second row for one time", true},
+    {"out-of-order", "rows out of order", false},
+    {"overshoot", "slightly beyond a limit, taken as the limit", false},
+    {"spike", "an hour unlike both its neighbours", false},
+    {"stuck-sensor", "the same value for hours on end", false},
+    {"night-sunshine", "radiation while the sun is down", false},
+    {"no-radiation-day", "a whole day without radiation", false},
+    {"radiation-late", "radiation behind the sun", false},
+    {"radiation-early", "radiation ahead of the sun", false},
+});
+
 /// How suddenly a quantity may change, and how long it may stay the same.
 struct Rule {
   Quantity quantity;
@@ -50,13 +69,19 @@ void check_spikes(const QuantityHours& hours, const Rule& rule, NoteBook& notes)
       notes.example(fmt::format("{}: {:.1f}, {:.1f}, {:.1f}", utc_text(hours.hour(k)), column.value[k - 1],
                                 column.value[k], column.value[k + 1]));
     }
+    notes.reaches(hours.hour(k + 1));
   }
 }
 
-/// End of the run of one measured value that begins at `k`.
+/// End of the run of one value that begins at `k`. Hours between coarse readings are part of it.
 std::size_t run_end(const Column& column, std::size_t k) {
+  constexpr double rounding = 1e-9;
   std::size_t end = k + 1;
-  while (end < column.value.size() && is_measured(column, end) && column.value[end] == column.value[k]) ++end;
+  const auto goes_on = [&](std::size_t hour) {
+    return (is_measured(column, hour) || column.origin[hour] == Origin::filled) &&
+           std::abs(column.value[hour] - column.value[k]) < rounding;
+  };
+  while (end < column.value.size() && goes_on(end)) ++end;
   return end;
 }
 
@@ -74,6 +99,7 @@ void check_stuck(const QuantityHours& hours, const Rule& rule, NoteBook& notes) 
     if (notes.count("stuck-sensor", fmt::format("{}: the same value for hours on end", rule.name), end - k)) {
       notes.example(fmt::format("{}: {:g} {} for {} h", utc_text(hours.hour(k)), value, rule.unit, end - k));
     }
+    notes.reaches(hours.hour(end));
   }
 }
 
@@ -91,6 +117,7 @@ void check_dew_point(const QuantityHours& hours, NoteBook& notes) {
       notes.example(
           fmt::format("{}: {:.1f} above {:.1f} degC", utc_text(hours.hour(k)), dew.value[k], air.value[k]));
     }
+    notes.reaches(hours.hour(k + 1));
   }
 }
 
@@ -102,6 +129,7 @@ void check_nights(const QuantityHours& hours, const SunHours& sun, NoteBook& not
     if (sun.outside_w_m2(k - 1) > 0 || sun.outside_w_m2(k) > 0 || sun.outside_w_m2(k + 1) > 0) continue;
     if (notes.count("night-sunshine", "radiation while the sun is down"))
       notes.example(fmt::format("{}: {:.0f} W/m2", utc_text(hours.hour(k)), light.value[k]));
+    notes.reaches(hours.hour(k + 1));
   }
 }
 
@@ -124,9 +152,10 @@ void check_days(const QuantityHours& hours, const SunHours& sun, const Clock& cl
     const auto past =
         std::min(hours.size(), static_cast<std::size_t>((hours_of(day, clock).past - hours.start).count()));
     const bool whole = past - first >= 20;
-    if (whole && is_dark_day(hours, sun, first, past) &&
-        notes.count("no-radiation-day", "a whole day without any radiation"))
-      notes.example(day_text(day));
+    if (whole && is_dark_day(hours, sun, first, past)) {
+      if (notes.count("no-radiation-day", "a whole day without any radiation")) notes.example(day_text(day));
+      notes.reaches(hours.hour(past));
+    }
     first = past;
   }
 }
@@ -138,12 +167,14 @@ void check_lag(const QuantityHours& hours, const SunHours& sun, const Location& 
   if (!lag || std::abs(lag->median_h) < least_lag_h || 2 * lag->lit < lag->days) return;
   const bool late = lag->median_h > 0;
   const std::string text = fmt::format(
-      "{}radiation runs {:.1f} h {} the sun: {}, or the clock is off (a logger that keeps one time all year "
-      "needs \"time_zone\" as an offset such as +01:00)",
+      "{}radiation runs {:.1f} h {} the sun: {}, or the clock is off (\"time_zone\" is an offset such as "
+      "+01:00 for "
+      "a logger that keeps one time all year, the name of a zone for one that goes along with summer time)",
       in_summer_time ? "in summer time, " : "", std::abs(lag->median_h), late ? "behind" : "ahead of",
       late ? "stamps that end an hour need \"stamp\": \"end\""
            : "stamps that begin an hour need \"stamp\": \"start\"");
   if (notes.count(late ? "radiation-late" : "radiation-early", text, lag->lit)) notes.example(lag->example);
+  notes.reaches(lag->latest);
 }
 
 bool has_radiation(const QuantityHours& hours) {
@@ -155,6 +186,23 @@ bool has_radiation(const QuantityHours& hours) {
 }
 
 }  // namespace
+
+std::span<const QualityCheck> quality_checks() {
+  return all_checks;
+}
+
+std::vector<QualityNote> serious_findings(const std::vector<QualityNote>& findings,
+                                          std::optional<Instant> measured_until) {
+  constexpr std::chrono::days recent(3);
+  constexpr std::chrono::days season(30);
+  std::vector<QualityNote> serious;
+  for (const QualityNote& finding : findings) {
+    const bool out_of_step = finding.kind == "radiation-late" || finding.kind == "radiation-early";
+    if (!measured_until || !finding.latest || (!out_of_step && finding.kind != "stuck-sensor")) continue;
+    if (*measured_until - *finding.latest <= (out_of_step ? season : recent)) serious.push_back(finding);
+  }
+  return serious;
+}
 
 std::vector<QualityNote> check_quality(const QuantityHours& hours, const std::string& source,
                                        const Location& location, const Clock& clock) {

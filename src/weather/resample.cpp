@@ -140,6 +140,30 @@ void copy_hours(QuantityHours& into, const Block& block, const Channel& channel,
   }
 }
 
+/// The extremes of temperature that are given for stretches within the day, rising.
+std::vector<StretchExtremes> stretch_extremes(const Readings& readings) {
+  std::vector<StretchExtremes> all;
+  for (const Block& block : readings.blocks) {
+    const Channel* const least = find_channel(block, Quantity::air_temperature, Kind::minimum);
+    const Channel* const greatest = find_channel(block, Quantity::air_temperature, Kind::maximum);
+    if (least == nullptr && greatest == nullptr) continue;
+    for (std::size_t k = 0; k < block.spans.size(); ++k) {
+      if (is_daily(block.spans[k])) continue;
+      all.push_back(
+          {block.spans[k], least ? least->value[k] : unknown, greatest ? greatest->value[k] : unknown});
+    }
+  }
+  std::stable_sort(all.begin(), all.end(), [](const StretchExtremes& a, const StretchExtremes& b) {
+    return a.span.begin < b.span.begin;
+  });
+  return all;
+}
+
+bool is_coarse_temperature(const Block& block, const Channel& channel) {
+  return channel.kind == Kind::instant && channel.quantity == Quantity::air_temperature &&
+         is_coarse(block.spans);
+}
+
 void write_channel(QuantityHours& into, HourSums& sums, const Block& block, const Channel& channel,
                    Origin origin, const Location& location) {
   if (channel.kind == Kind::maximum) {
@@ -186,6 +210,10 @@ QuantityHours resample(const Readings& readings, const Location& location) {
       if (!is_used(channel)) continue;
       if (hourly) {
         copy_hours(result, block, channel, origin);
+      } else if (is_coarse_temperature(block, channel)) {
+        sums.clear();
+        add_coarse_temperatures(sums, block.spans, channel, stretch_extremes(readings), location);
+        sums.write(result[channel.quantity], origin);
       } else {
         write_channel(result, sums, block, channel, origin, location);
       }

@@ -8,6 +8,7 @@
 #include "graftcast/derive.hpp"
 #include "graftcast/forecast_cache.hpp"
 #include "graftcast/gaps.hpp"
+#include "graftcast/quality_checks.hpp"
 #include "humidity.hpp"
 #include "impossible.hpp"
 #include "known_by.hpp"
@@ -30,6 +31,7 @@ class Assembly {
 
  private:
   void add_hours(const Readings& readings, QuantityHours hours, NoteBook& notes);
+  void check(const Readings& readings, const QuantityHours& hours);
   void add_log_days(const Readings& readings, const std::vector<DayReading>& days);
   void add_credit(const Readings& readings);
   void move_notes(std::vector<QualityNote> notes);
@@ -43,6 +45,7 @@ class Assembly {
   std::vector<SourceHours> sources_;
   std::map<LocalDay, DailyLogDay> log_days_;
   std::vector<QualityNote> notes_;
+  std::vector<QualityNote> findings_;
   std::vector<std::string> credits_;
 };
 
@@ -63,10 +66,18 @@ void Assembly::add_log_days(const Readings& readings, const std::vector<DayReadi
   }
 }
 
+/// A forecast has no sensors.
+void Assembly::check(const Readings& readings, const QuantityHours& hours) {
+  if (readings.is_forecast) return;
+  for (QualityNote& finding : check_quality(hours, readings.source, location_, clock_))
+    findings_.push_back(std::move(finding));
+}
+
 void Assembly::add_hours(const Readings& readings, QuantityHours hours, NoteBook& notes) {
   if (hours.size() == 0) return;
   complete_humidity(hours, notes);
   set_aside_impossible(hours, notes);
+  check(readings, hours);
   sources_.push_back({readings.source, readings.is_forecast, readings.made_at, std::move(hours)});
 }
 
@@ -127,6 +138,7 @@ HourlyWeather Assembly::hourly_of(QuantityHours merged) const {
 SiteWeather Assembly::finish() {
   SiteWeather result;
   result.notes = std::move(notes_);
+  result.findings = std::move(findings_);
   result.credits = std::move(credits_);
   for (auto& [day, log_day] : log_days_) result.daily_log.push_back(std::move(log_day));
   sort_by_trust(sources_);

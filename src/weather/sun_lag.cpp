@@ -84,20 +84,37 @@ double median_lag_h(const std::vector<SolarDay>& days) {
   return *middle;
 }
 
-/// Counts days with light in the dark hour after sunset (before sunrise when the lag is below 0), more than
-/// in the dark hour opposite. Twilight is the same on both sides.
-void count_lit(SunLag& lag, const std::vector<SolarDay>& days, const QuantityHours& hours) {
+/// An hour and how much of its light the sun cannot have given.
+struct Excess {
+  std::size_t hour;
+  double w_m2;
+};
+
+/// The greater excess of the hour in which the sun rises or sets and of the dark one beside it: where the sun
+/// goes just after the full hour, the dark one alone would show nothing.
+Excess excess_about(const std::vector<double>& light, const SunHours& sun, std::size_t edge,
+                    std::size_t dark) {
+  const Excess at_edge{edge, light[edge] - sun.outside_w_m2(edge)};
+  const Excess in_dark{dark, light[dark]};
+  return at_edge.w_m2 > in_dark.w_m2 ? at_edge : in_dark;
+}
+
+/// Counts days with more light than can be about sunset (sunrise when the lag is below 0), and more than on
+/// the opposite side. Twilight is the same on both sides.
+void count_lit(SunLag& lag, const std::vector<SolarDay>& days, const QuantityHours& hours,
+               const SunHours& sun) {
   constexpr double least_w_m2 = 2;
   const auto& light = hours[Quantity::shortwave].value;
   for (const SolarDay& day : days) {
-    const std::size_t after = *day.sunset + 1;
-    const std::size_t before = *day.sunrise - 1;
-    const std::size_t suspect = lag.median_h > 0 ? after : before;
-    const std::size_t opposite = lag.median_h > 0 ? before : after;
-    if (light[suspect] <= light[opposite] + least_w_m2) continue;
+    const Excess evening = excess_about(light, sun, *day.sunset, *day.sunset + 1);
+    const Excess morning = excess_about(light, sun, *day.sunrise, *day.sunrise - 1);
+    const Excess& suspect = lag.median_h > 0 ? evening : morning;
+    const Excess& opposite = lag.median_h > 0 ? morning : evening;
+    if (suspect.w_m2 <= std::max(opposite.w_m2, 0.0) + least_w_m2) continue;
+    lag.latest = hours.hour(suspect.hour + 1);
     if (lag.lit++ == 0)
-      lag.example =
-          fmt::format("{}: {:.0f} W/m2 with the sun down", utc_text(hours.hour(suspect)), light[suspect]);
+      lag.example = fmt::format("{}: {:.0f} W/m2 more than the sun can give",
+                                utc_text(hours.hour(suspect.hour)), suspect.w_m2);
   }
 }
 
@@ -111,7 +128,7 @@ std::optional<SunLag> sun_lag(const QuantityHours& hours, const SunHours& sun, c
   SunLag lag;
   lag.days = days.size();
   lag.median_h = median_lag_h(days);
-  count_lit(lag, days, hours);
+  count_lit(lag, days, hours, sun);
   return lag;
 }
 

@@ -14,8 +14,9 @@ struct SunLag {
   double median_h = 0;  ///< Of the daily centres of measured less extraterrestrial radiation; below 0: ahead.
   std::size_t days = 0;  ///< Bright days: complete, with more than half of the extraterrestrial radiation.
   std::size_t lit =
-      0;  ///< Of these, with more light in the dark hour on the late (early) side than opposite.
+      0;  ///< Of these, with more light than can be on the late (early) side, and more than opposite.
   std::string example;  ///< One of those hours with its irradiance.
+  Instant latest{};     ///< End of the last of those hours.
 };
 
 /// The lag in the hours in which the site's clock keeps summer time, or in the others. Nothing with fewer

@@ -112,7 +112,8 @@ WeatherFileSummary summary_of(const Readings& readings) {
 AddedWeather add_weather_file(const fs::path& site_folder, const fs::path& file, SourceSettings settings,
                               const Location& location, const Clock& clock) {
   WeatherFileSummary summary = summary_of(read_weather_file(file, settings, location, clock));
-  AddedWeather added{std::move(settings), std::move(summary)};
+  AddedWeather added{std::move(settings), {}, std::move(summary)};
+  added.reader = reader_of(file, added.source);
   const fs::path target = site_folder / "weather" / file.filename();
   added.source.file = (fs::path("weather") / file.filename()).generic_string();
   std::error_code fault;

@@ -48,4 +48,21 @@ inline std::string epw_row(const std::string& stamp, const std::string& temperat
          ",0,0,0,0,0,0,120,2.1,3,2,16.0,77777,9,999999999,180,0.0800,0,88,0.160,0.0,1.0\n";
 }
 
+inline const std::string isd =
+    "2021 07 01 00   214   161 10132   270    31     2     0 -9999\n"
+    "2021 07 01 01   206   161 -9999     0     0 -9999 -9999 -9999\n"
+    "2021 07 01 02   200   158 10130     0    11    12    -1 -9999\n";
+
+inline const std::string ghcnh_header =
+    "STATION|Station_name|DATE|LATITUDE|LONGITUDE|ELEVATION|temperature|temperature_Measurement_Code|"
+    "temperature_Quality_Code|temperature_Report_Type|dew_point_temperature|dew_point_temperature_Quality_"
+    "Code|"
+    "wind_speed|wind_speed_Quality_Code|sea_level_pressure|precipitation|precipitation_Quality_Code|"
+    "precipitation_Report_Type|remarks\n";
+
+inline const std::string tmy3_head =
+    "999999,\"EXAMPLE FIELD\",XX,-8.0,41.200,-7.500,260\n"
+    "Date (MM/DD/YYYY),Time (HH:MM),GHI (W/m^2),GHI source,TotCld (tenths),Dry-bulb (C),Dew-point (C),"
+    "Pressure (mbar),Wspd (m/s),Lprecip depth (mm),Lprecip quantity (hr)\n";
+
 }  // namespace graftcast::testing

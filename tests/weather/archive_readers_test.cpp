@@ -24,16 +24,14 @@ using ::testing::DoubleEq;
 using ::testing::ElementsAre;
 using testing::epw_header;
 using testing::epw_row;
+using testing::ghcnh_header;
 using ::testing::HasSubstr;
+using testing::isd;
 using testing::lisbon;
 using testing::note;
 using testing::one_an_hour;
 using testing::terrace;
-
-const std::string isd =
-    "2021 07 01 00   214   161 10132   270    31     2     0 -9999\n"
-    "2021 07 01 01   206   161 -9999     0     0 -9999 -9999 -9999\n"
-    "2021 07 01 02   200   158 10130     0    11    12    -1 -9999\n";
+using testing::tmy3_head;
 
 // ---- GHCN-Daily ----
 
@@ -174,13 +172,6 @@ TEST(IsdLite, SixHourRainCountsOnlyWhereNoHourHasItsOwn) {
 
 // ---- GHCN-hourly ----
 
-const std::string ghcnh_header =
-    "STATION|Station_name|DATE|LATITUDE|LONGITUDE|ELEVATION|temperature|temperature_Measurement_Code|"
-    "temperature_Quality_Code|temperature_Report_Type|dew_point_temperature|dew_point_temperature_Quality_"
-    "Code|"
-    "wind_speed|wind_speed_Quality_Code|sea_level_pressure|precipitation|precipitation_Quality_Code|"
-    "precipitation_Report_Type|remarks\n";
-
 TEST(GhcnHourly, ReportsOfAnyMinuteWithGoodCodes) {
   const Readings readings = archive(
       read_ghcn_hourly,
@@ -276,11 +267,6 @@ TEST(Epw, StationFarFromTheSiteIsNoted) {
           .count,
       0U);
 }
-
-const std::string tmy3_head =
-    "999999,\"EXAMPLE FIELD\",XX,-8.0,41.200,-7.500,260\n"
-    "Date (MM/DD/YYYY),Time (HH:MM),GHI (W/m^2),GHI source,TotCld (tenths),Dry-bulb (C),Dew-point (C),"
-    "Pressure (mbar),Wspd (m/s),Lprecip depth (mm),Lprecip quantity (hr)\n";
 
 TEST(Tmy3, HourEndingUnitsAndCodes) {
   const Readings readings = archive(read_tmy3, tmy3_head +

@@ -90,12 +90,21 @@ TEST(Assemble, MakesHumidityOfADewPointInAnotherFile) {
   EXPECT_EQ(weather.hourly[Variable::relative_humidity].source[0], 1);
 }
 
-TEST(Assemble, NotesADewPointAboveTheAir) {
+TEST(Assemble, MakesNoHumidityOfADewPointAboveTheAir) {
   Readings own = temperatures("own", 0, {10});
   own.blocks[0].channels.push_back({Quantity::dew_point, Kind::mean, {12}});
   const SiteWeather weather = assemble({own}, terrace, lisbon(), everything);
-  EXPECT_EQ(weather.hourly[Variable::relative_humidity].value[0], 100);
+  EXPECT_EQ(weather.hourly[Variable::relative_humidity].origin[0], Origin::derived);
   EXPECT_EQ(note(weather.notes, "dew-above-air").count, 1U);
+}
+
+TEST(Assemble, TakesADewPointAboveTheAirByARoundingAsSaturated) {
+  Readings own = temperatures("own", 0, {10});
+  own.blocks[0].channels.push_back({Quantity::dew_point, Kind::mean, {10.4}});
+  const SiteWeather weather = assemble({own}, terrace, lisbon(), everything);
+  EXPECT_EQ(weather.hourly[Variable::relative_humidity].value[0], 100);
+  EXPECT_EQ(weather.hourly[Variable::relative_humidity].origin[0], Origin::measured);
+  EXPECT_EQ(note(weather.notes, "dew-above-air").count, 0U);
 }
 
 // ---- What is known when ----

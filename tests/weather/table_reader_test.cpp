@@ -12,6 +12,7 @@ namespace {
 
 using testing::at;
 using testing::channel;
+using testing::complaint;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
@@ -276,6 +277,42 @@ TEST(TableReader, TurnsVapourPressureAndSeaLevelPressure) {
   // kPa at 260 m, computed.
   EXPECT_NEAR(channel(readings, Quantity::dew_point).value[0], 20.0, 0.01);
   EXPECT_NEAR(channel(readings, Quantity::pressure).value[0], 98.3, 0.1);
+}
+
+// ---- What stands below the table ----
+
+const std::string two_rows = "time,air_temperature [degC]\n2025-06-01T00:00,12\n2025-06-01T01:00,13\n";
+
+TEST(TableFooter, IsSetAsideAndNoted) {
+  for (const char* const footer :
+       {"Mean,12.5\n", "\nMade on 2 June 2025\n", ",\nTotal,\nEnd of report\n", "NA,NA\nNA,NA\n"}) {
+    const Readings readings = table(two_rows + footer);
+    EXPECT_EQ(readings.blocks.at(0).spans.size(), 2U) << footer;
+    EXPECT_GT(note(readings.notes, "footer").count, 0U) << footer;
+  }
+}
+
+TEST(TableFooter, IsNotTheLastRowCutOff) {
+  const Readings readings = table(two_rows + "2025-06-01T02:0");
+  EXPECT_EQ(note(readings.notes, "footer").count, 0U);
+  EXPECT_EQ(note(readings.notes, "cut-off-row").count, 1U);
+}
+
+TEST(TableFooter, IsAnErrorWhereValuesFollow) {
+  EXPECT_NE(complaint(two_rows + "Mean,12.5\n2025-06-01T02:00,14\n").find("log.csv:4:1"), std::string::npos);
+  EXPECT_NE(complaint(two_rows + "second sensor\n2025-06-01T02:00,14\n").find("log.csv:4:"),
+            std::string::npos);
+}
+
+TEST(TableFooter, DoesNotHideATimeThatIsWrong) {
+  EXPECT_NE(complaint(two_rows + "2025-06-31T02:00,14\n").find("log.csv:4:1"), std::string::npos);
+}
+
+TEST(TableFooter, DoesNotSpoilTheLayoutOfTheTimes) {
+  const Readings readings = table(
+      "date,air_temperature_min [degC],air_temperature_max [degC]\n13/06/2025,9,20\n14/06/2025,8,21\nPrinted "
+      "15/06/2025\n");
+  EXPECT_EQ(readings.blocks.at(0).spans.size(), 2U);
 }
 
 }  // namespace

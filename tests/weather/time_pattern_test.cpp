@@ -46,6 +46,7 @@ TEST(TimePattern, RefusesWhatDoesNotFitEntirely) {
   EXPECT_EQ(read("%F %I:%M %p", "2025-01-31 13:00 PM"), "nothing");
   EXPECT_EQ(read("%F %I:%M %p", "2025-01-31 1:00"), "nothing");
   EXPECT_EQ(read("%Y-%j", "2025-366"), "nothing");
+  EXPECT_EQ(read("%d/%m/%Y", "31/01/25"), "nothing");
   EXPECT_EQ(read("%d %b %Y", "31 Jux 2025"), "nothing");
 }
 

@@ -135,16 +135,24 @@ std::string first_bytes_of(const std::filesystem::path& path, const std::string&
   return text;
 }
 
+std::string reader_of(const std::filesystem::path& path, const SourceSettings& source,
+                      const std::string& shown_name) {
+  if (!source.reader.empty()) return source.reader;
+  if (!source.columns.empty()) return "table";
+  const std::string beginning = first_bytes_of(path, shown_name);
+  if (const auto service = recognised_service(beginning)) return std::string(service_name(*service));
+  return detect_reader(beginning);
+}
+
 Readings read_weather_file(const std::filesystem::path& path, const SourceSettings& source,
                            const Location& location, const Clock& site_clock, const std::string& shown_name) {
-  const bool named = !source.reader.empty();
   const auto& words = reader_words();
-  if (named && std::find(words.begin(), words.end(), source.reader) == words.end()) refuse_word(source);
+  if (!source.reader.empty() && std::find(words.begin(), words.end(), source.reader) == words.end())
+    refuse_word(source);
+  const std::string word = reader_of(path, source, shown_name);
   if (const auto service = service_of(path, source, shown_name))
     return read_saved_answer(path, *service, source, location,
                              shown_name.empty() ? path.string() : shown_name);
-  std::string word =
-      named || !source.columns.empty() ? source.reader : detect_reader(first_bytes_of(path, shown_name));
   const auto* const reader = std::find_if(archive_readers.begin(), archive_readers.end(),
                                           [&](const ArchiveReader& each) { return each.word == word; });
   if (reader == archive_readers.end()) return read_table(path, source, location, site_clock, shown_name);

@@ -129,12 +129,4 @@ std::optional<StampColumns::Part>* StampColumns::part(std::string_view key) {
   return found == parts.end() ? nullptr : found->second;
 }
 
-std::size_t StampColumns::last_field() const {
-  std::size_t last = 0;
-  for (const auto* part : {&time, &date, &year, &month, &day, &day_of_year, &hour, &minute}) {
-    if (*part) last = std::max(last, (*part)->field);
-  }
-  return last;
-}
-
 }  // namespace graftcast

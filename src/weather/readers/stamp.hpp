@@ -28,7 +28,8 @@ struct StampColumns {
   bool utc = false;  ///< The header says so: `time [UTC]`.
 
   bool complete() const { return time || date || (year && ((month && day) || day_of_year)); }
-  std::size_t last_field() const;
+  /// Field of the part that leads: the time, the date or the year.
+  std::size_t first_field() const { return date ? date->field : time ? time->field : year->field; }
   /// The time of the current row. Error: DataError at the field that is wrong.
   RowStamp read(const DelimitedRows& rows) const;
   /// The part that a mapping key such as `year` names, or nothing.

@@ -23,6 +23,14 @@ bool is_blank_row(const DelimitedRows& rows) {
   return true;
 }
 
+/// A row that cannot be one of values: prose, a sum or a mean below the table. Either it has too few fields,
+/// or where the time should stand there is not a digit.
+bool is_prose(const DelimitedRows& rows, const TablePlan& plan) {
+  if (rows.fields().size() < plan.width) return true;
+  const std::string_view time = rows.fields()[plan.stamp.first_field()].text;
+  return std::none_of(time.begin(), time.end(), [](char letter) { return letter >= '0' && letter <= '9'; });
+}
+
 /// Reads the rows below the headers.
 class TableReading {
  public:
@@ -34,7 +42,9 @@ class TableReading {
   Readings finish(const SourceSettings& source, const Location& location, const Clock& site_clock);
 
  private:
-  bool has_all_fields();
+  bool is_row();
+  void check_width();
+  void note_end();
   void begin(const RowStamp& stamp);
   void take_row();
   void note_columns();
@@ -45,24 +55,40 @@ class TableReading {
   NoteBook notes_;
   RowTimes times_;
   std::vector<ColumnValues> values_;
-  std::optional<DataError> cut_off_;  ///< A short row; an error unless it is the last.
+  std::optional<DataError>
+      no_row_;  ///< The first row that is none of values; an error unless no more follow.
+  std::size_t no_rows_ = 0;
+  bool starts_with_digit_ = false;  ///< The first of them: a row of values that is cut off.
 };
 
-bool TableReading::has_all_fields() {
+/// False for prose, which is an error only where rows of values follow.
+bool TableReading::is_row() {
+  if (!is_prose(rows_, plan_)) return true;
   const std::size_t count = rows_.fields().size();
+  ++no_rows_;
+  if (no_row_) return false;
+  starts_with_digit_ = !rows_.raw().empty() && rows_.raw().front() >= '0' && rows_.raw().front() <= '9';
   if (count < plan_.width) {
-    cut_off_.emplace(rows_.position(count),
-                     fmt::format("the row ends after field {} of {}", count, plan_.width),
-                     "as many fields as the header row has");
-    return false;
+    no_row_.emplace(rows_.position(count),
+                    fmt::format("the row ends after field {} of {}", count, plan_.width),
+                    "as many fields as the header row has");
+  } else {
+    const std::size_t field = plan_.stamp.first_field();
+    no_row_.emplace(rows_.position(field),
+                    fmt::format("\"{}\" is not a time", trimmed(rows_.fields()[field].text).substr(0, 60)),
+                    "ISO 8601 such as 2025-01-31T06:00, or name the format of the column in site.json");
   }
-  for (std::size_t field = plan_.width; field < count; ++field) {
+  return false;
+}
+
+void TableReading::check_width() {
+  for (std::size_t field = plan_.width; field < rows_.fields().size(); ++field) {
     if (trimmed(rows_.fields()[field].text).empty()) continue;
-    throw DataError(rows_.position(field),
-                    fmt::format("the row has {} fields, the header row {}", count, plan_.width),
-                    "quote fields that hold the separator; with decimal commas, separate by semicolons");
+    throw DataError(
+        rows_.position(field),
+        fmt::format("the row has {} fields, the header row {}", rows_.fields().size(), plan_.width),
+        "quote fields that hold the separator; with decimal commas, separate by semicolons");
   }
-  return true;
 }
 
 void TableReading::begin(const RowStamp& stamp) {
@@ -94,18 +120,27 @@ void TableReading::take_row() {
 
 void TableReading::read_rows() {
   while (rows_.next()) {
-    if (is_blank_row(rows_)) continue;
-    if (cut_off_) throw DataError(*cut_off_);
-    if (has_all_fields()) take_row();
+    if (is_blank_row(rows_) || !is_row()) continue;
+    if (no_row_) throw DataError(*no_row_);
+    check_width();
+    take_row();
   }
   if (times_.size() == 0) {
-    if (cut_off_) throw DataError(*cut_off_);
+    if (no_row_) throw DataError(*no_row_);
     throw DataError({rows_.name(), rows_.line(), 1}, "there is no row below the headers",
                     "rows of values are needed");
   }
-  if (cut_off_ && notes_.count("cut-off-row", "the last row is cut off and was set aside")) {
-    notes_.example(to_string(cut_off_->position()));
-  }
+  note_end();
+}
+
+void TableReading::note_end() {
+  if (!no_row_) return;
+  const bool footer = no_rows_ > 1 || !starts_with_digit_;
+  if (notes_.count(
+          footer ? "footer" : "cut-off-row",
+          footer ? "lines below the table are not of it" : "the last row is cut off and was set aside",
+          no_rows_))
+    notes_.example(to_string(no_row_->position()));
 }
 
 void TableReading::note_columns() {
@@ -205,8 +240,7 @@ bool is_iso(std::string_view text) {
 /// The text of the current row's time, or nothing where the row has none.
 std::optional<std::string_view> time_text(const DelimitedRows& rows, const StampColumns::Part& part) {
   if (part.field >= rows.fields().size()) return std::nullopt;
-  const std::string_view text = trimmed(rows.fields()[part.field].text);
-  return text.empty() ? std::nullopt : std::optional(text);
+  return trimmed(rows.fields()[part.field].text);
 }
 
 [[noreturn]] void refuse_order(const Position& position, const StampColumns::Part& part,
@@ -228,6 +262,7 @@ void settle_time_format(OpenTable& table, const Open& open, NoteBook& notes) {
   TimeFormatGuess guess;
   Position first;
   while (rows.next()) {
+    if (is_prose(rows, table.plan)) continue;
     const auto text = time_text(rows, *part);
     if (!text) continue;
     if (first.line == 0 && is_iso(*text)) return;

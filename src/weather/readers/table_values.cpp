@@ -15,19 +15,6 @@ namespace {
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
-bool is_missing_word(std::string_view text) {
-  constexpr std::array<std::string_view, 13> words = {"",     "NA",   "N/A", "n/a", "NaN", "nan", "null",
-                                                      "NULL", "None", "M",   "-",   "--",  "---"};
-  return std::find(words.begin(), words.end(), text) != words.end();
-}
-
-/// A word that stands for zero: a trace of rain, no wind.
-bool is_zero_word(Quantity quantity, std::string_view text) {
-  if (quantity == Quantity::precipitation) return text == "T" || text == "Trace" || text == "trace";
-  if (quantity == Quantity::wind_speed || quantity == Quantity::gust) return text == "Calm" || text == "calm";
-  return false;
-}
-
 std::optional<double> number_with_comma(std::string_view text) {
   std::array<char, 32> copy{};
   const std::size_t comma = text.find(',');
@@ -46,6 +33,23 @@ std::string beyond_text(const TableColumn& column, const Limits& limits) {
 }
 
 }  // namespace
+
+bool is_missing_word(std::string_view text) {
+  constexpr std::array<std::string_view, 13> words = {"",     "NA",   "N/A", "n/a", "NaN", "nan", "null",
+                                                      "NULL", "None", "M",   "-",   "--",  "---"};
+  return std::find(words.begin(), words.end(), text) != words.end();
+}
+
+bool is_zero_word(Quantity quantity, std::string_view text) {
+  if (quantity == Quantity::precipitation) return text == "T" || text == "Trace" || text == "trace";
+  if (quantity == Quantity::wind_speed || quantity == Quantity::gust) return text == "Calm" || text == "calm";
+  return false;
+}
+
+std::optional<double> parse_decimal(std::string_view text, bool decimal_comma) {
+  const auto value = parse_number(text);
+  return value || !decimal_comma ? value : number_with_comma(text);
+}
 
 ColumnValues::ColumnValues(TableColumn column, bool daily, bool decimal_comma, std::size_t rows)
     : column_(std::move(column)),

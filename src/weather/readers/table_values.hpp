@@ -13,6 +13,13 @@
 
 namespace graftcast {
 
+/// True for the usual words for no value, and for an empty cell.
+bool is_missing_word(std::string_view text);
+/// A word that stands for zero: a trace of rain, no wind.
+bool is_zero_word(Quantity quantity, std::string_view text);
+/// A number; with `decimal_comma` a single comma may stand for the point.
+std::optional<double> parse_decimal(std::string_view text, bool decimal_comma);
+
 /// One column: turns fields into values of the own unit.
 class ColumnValues {
  public:

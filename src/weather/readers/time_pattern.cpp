@@ -82,6 +82,12 @@ bool read_number(Cursor& cursor, std::size_t most_digits, int least, int most, i
   return true;
 }
 
+/// All four digits, or a year written 25 would be one of antiquity.
+bool read_long_year(Cursor& cursor, Parts& parts) {
+  const std::size_t before = cursor.rest.size();
+  return read_number(cursor, 4, 0, 9999, parts.year) && before - cursor.rest.size() == 4;
+}
+
 bool read_short_year(Cursor& cursor, Parts& parts) {
   if (!read_number(cursor, 2, 0, 99, parts.year)) return false;
   parts.year += parts.year >= 69 ? 1900 : 2000;
@@ -90,17 +96,17 @@ bool read_short_year(Cursor& cursor, Parts& parts) {
 
 /// The English name of a month, whole or its first three letters.
 bool read_month_name(Cursor& cursor, Parts& parts) {
-  constexpr std::array<std::string_view, 12> names = {"january",   "february", "march",    "april",
-                                                      "may",       "june",     "july",     "august",
-                                                      "september", "october",  "november", "december"};
-  for (std::size_t month = 0; month < names.size(); ++month) {
+  constexpr std::array<std::string_view, 12> month_names = {"january",   "february", "march",    "april",
+                                                            "may",       "june",     "july",     "august",
+                                                            "september", "october",  "november", "december"};
+  for (std::size_t month = 0; month < month_names.size(); ++month) {
     Cursor ahead = cursor;
     const auto matches = [&](std::string_view name) {
       return std::all_of(name.begin(), name.end(), [&](char letter) { return ahead.take(letter); });
     };
-    if (!matches(names.at(month).substr(0, 3))) continue;
+    if (!matches(month_names.at(month).substr(0, 3))) continue;
     cursor = ahead;
-    if (matches(names.at(month).substr(3))) cursor = ahead;
+    if (matches(month_names.at(month).substr(3))) cursor = ahead;
     parts.month = static_cast<int>(month) + 1;
     return true;
   }
@@ -166,7 +172,7 @@ bool read_day_number(Cursor& cursor, Parts& parts, bool whole) {
 bool read_directive(char directive, Cursor& cursor, Parts& parts) {
   switch (directive) {
     case 'Y':
-      return read_number(cursor, 4, 0, 9999, parts.year);
+      return read_long_year(cursor, parts);
     case 'y':
       return read_short_year(cursor, parts);
     case 'm':

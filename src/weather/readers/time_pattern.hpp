@@ -11,9 +11,9 @@ namespace graftcast {
 
 /// A strptime-like layout: %Y %y %m %d %e %b %j %H %I %M %S %p %z %s, with %F, %T, %R and %D for what they
 /// stand for; %N is a spreadsheet's day number with the time as its fraction (25569 is 1970-01-01), %n a
-/// whole one in a daily log; a blank matches any run of blanks. Numbers need no leading zero. Own code, since
-/// date::parse takes "10:05xyz" and, without ONLY_C_LOCALE, reads 1 PM as 1 AM; and it costs a microsecond a
-/// row.
+/// whole one in a daily log; a blank matches any run of blanks. Numbers need no leading zero, but a %Y has
+/// four digits. Own code, since date::parse takes "10:05xyz" and, without ONLY_C_LOCALE, reads 1 PM as 1 AM;
+/// and it costs a microsecond a row.
 class TimePattern {
  public:
   /// Error: RangeError for a directive it does not know.

@@ -1,0 +1,134 @@
+#include "weather_propose.hpp"
+
+#include <filesystem>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "graftcast/column_proposal.hpp"
+#include "graftcast/json_report.hpp"
+#include "graftcast/terminal_style.hpp"
+#include "graftcast/text_layout.hpp"
+#include "site_sources.hpp"
+
+namespace graftcast::cli {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// `text` as one word of a shell.
+std::string shell_word(const std::string& text) {
+  constexpr std::string_view plain =
+      "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-+./:=,%";
+  if (!text.empty() && text.find_first_not_of(plain) == std::string::npos) return text;
+  std::string word = "'";
+  for (const char letter : text) word += letter == '\'' ? std::string("'\\''") : std::string(1, letter);
+  return word + "'";
+}
+
+std::string stamp_option(Stamp stamp) {
+  return stamp == Stamp::start ? "start" : stamp == Stamp::end ? "end" : "instant";
+}
+
+std::string column_option(const std::string& name, const ColumnMapping& mapping) {
+  const std::string& detail = mapping.format.empty() ? mapping.unit : mapping.format;
+  std::string option = "--column " + shell_word(name + "=" + mapping.column +
+                                                (detail.empty() ? std::string{} : "::" + detail));
+  for (const std::string& code : mapping.missing) option += " --missing " + shell_word(name + "=" + code);
+  return option;
+}
+
+std::string add_command(const std::string& file, const SourceSettings& source) {
+  std::string command = "graftcast weather add";
+  if (!source.reader.empty()) command += " --reader " + shell_word(source.reader);
+  if (source.stamp) command += " --stamp " + stamp_option(*source.stamp);
+  if (!source.time_zone.empty()) command += " --time-zone " + shell_word(source.time_zone);
+  if (source.wind_height_m) command += fmt::format(" --wind-height {:g}", *source.wind_height_m);
+  if (source.as_forecast) command += " --as forecast";
+  if (source.made_at) command += " --made-at " + utc_text(*source.made_at);
+  for (const auto& [name, mapping] : source.columns) command += " " + column_option(name, mapping);
+  return command + " " + shell_word(file);
+}
+
+struct FileProposal {
+  std::string file;
+  ColumnProposal proposal;
+  std::string command;
+  Json entry;
+};
+
+FileProposal proposal_of(const std::string& file, const SourceSettings& given, const OpenSite& open) {
+  FileProposal each{file, propose_columns(file, given, open.site.location, open.clock), {}, {}};
+  each.command = add_command(file, each.proposal.source);
+  SourceSettings source = each.proposal.source;
+  source.file = (std::filesystem::path("weather") / std::filesystem::path(file).filename()).generic_string();
+  each.entry = source_entry(source);
+  return each;
+}
+
+Json proposal_json(const FileProposal& each) {
+  Json columns = Json::array();
+  for (const ProposedColumn& column : each.proposal.columns)
+    columns.push_back(
+        {{"name", column.name}, {"header", column.header}, {"how", column.how}, {"reason", column.reason}});
+  return {{"file", each.file},
+          {"reader", each.proposal.reader},
+          {"columns", std::move(columns)},
+          {"settings", each.proposal.settings},
+          {"left_out", each.proposal.left_out},
+          {"doubts", each.proposal.doubts},
+          {"rows", each.proposal.summary.rows},
+          {"from", utc_text(each.proposal.summary.first)},
+          {"to", utc_text(each.proposal.summary.last)},
+          {"command", each.command},
+          {"entry", each.entry}};
+}
+
+/// The command and the entry stay whole, for copying: they are not broken into lines.
+std::string proposal_text(const FileProposal& each, const Clock& clock, const TerminalStyle& style) {
+  const ColumnProposal& proposal = each.proposal;
+  std::string text =
+      labelled(style, Tone::strong, "file",
+               printable(fmt::format("{} ({}): {} {} from {} to {}", each.file, proposal.reader,
+                                     proposal.summary.rows, proposal.summary.daily ? "days" : "rows",
+                                     clock.local_text(proposal.summary.first),
+                                     clock.local_text(proposal.summary.last))));
+  if (proposal.columns.empty())
+    text += labelled(style, Tone::quiet, "map", "none is needed: the file names what it holds");
+  for (const ProposedColumn& column : proposal.columns)
+    text += labelled(style, Tone::quiet, "read",
+                     printable(fmt::format("{} from \"{}\"{}: {}", column.name, column.header,
+                                           column.how.empty() ? "" : " as " + column.how, column.reason)));
+  for (const std::string& setting : proposal.settings)
+    text += labelled(style, Tone::quiet, "set", printable(setting));
+  for (const std::string& left : proposal.left_out)
+    text += labelled(style, Tone::quiet, "leave", printable(left));
+  for (const std::string& doubt : proposal.doubts)
+    text += labelled(style, Tone::attentive, "check", printable(doubt));
+  return text + "\nThe command that adds it:\n" + printable(each.command) +
+         "\n\nThe entry it makes in site.json:\n" + printable(each.entry.dump()) + "\n";
+}
+
+}  // namespace
+
+Answer propose(const std::vector<std::string>& files, const SourceSettings& given, const OpenSite& open,
+               const GlobalOptions& global) {
+  std::vector<FileProposal> proposals;
+  for (const std::string& file : files) proposals.push_back(proposal_of(file, given, open));
+  const ReportBasis basis = basis_of("weather add", open, global);
+  const auto json = [&] {
+    auto answer = basis_json(basis);
+    answer["proposals"] = Json::array();
+    for (const FileProposal& each : proposals) answer["proposals"].push_back(proposal_json(each));
+    return answer;
+  };
+  return answered(global, basis, json, [&] {
+    std::string text;
+    for (const FileProposal& each : proposals)
+      text += (text.empty() ? "" : "\n") + proposal_text(each, open.clock, style_of(global));
+    return finished(style_of(global), text);
+  });
+}
+
+}  // namespace graftcast::cli

@@ -1,0 +1,20 @@
+#pragma once
+// `weather add --propose`: how foreign tables are best taken in.
+
+#include <string>
+#include <vector>
+
+#include "command.hpp"
+#include "global_options.hpp"
+#include "graftcast/weather_settings.hpp"
+#include "open_site.hpp"
+
+namespace graftcast::cli {
+
+/// For each of `files` the column map with the reason for each column, the command that would add it, and the
+/// entry that would stand in site.json. Nothing is written. `given` is kept. Errors: those of
+/// propose_columns.
+Answer propose(const std::vector<std::string>& files, const SourceSettings& given, const OpenSite& open,
+               const GlobalOptions& global);
+
+}  // namespace graftcast::cli

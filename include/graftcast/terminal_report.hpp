@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "graftcast/forecast_skill.hpp"
 #include "graftcast/models.hpp"
 #include "graftcast/morning.hpp"
 #include "graftcast/report_basis.hpp"
@@ -34,6 +35,10 @@ std::string weather_days_text(std::span<const WeatherDay> days, const ReportBasi
 /// The same by hours [from, to) of `weather`.
 std::string weather_hours_text(const HourlyWeather& weather, std::size_t from, std::size_t to,
                                const ReportBasis& basis, const TerminalStyle& style);
+
+/// Errors of each service's past forecasts by variable and day of lead, bias before root mean square.
+std::string weather_skill_text(std::span<const ForecastSkill> skills, const ReportBasis& basis,
+                               const TerminalStyle& style);
 
 /// What a command has done, then the cautions.
 std::string done_text(std::string_view done, const ReportBasis& basis, const TerminalStyle& style);

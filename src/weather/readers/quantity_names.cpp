@@ -11,7 +11,7 @@ namespace {
 using Turn = NamedQuantity::Turn;
 
 // CF standard names (table v83, 2023), and the short `precipitation` that daily files use.
-constexpr auto names = std::to_array<NamedQuantity>({
+constexpr auto named_quantities = std::to_array<NamedQuantity>({
     {"air_temperature", Quantity::air_temperature, Dimension::temperature},
     {"relative_humidity", Quantity::relative_humidity, Dimension::proportion},
     {"dew_point_temperature", Quantity::dew_point, Dimension::temperature},
@@ -42,22 +42,22 @@ constexpr auto suffixes = std::to_array<std::pair<std::string_view, Kind>>(
     {{"_min", Kind::minimum}, {"_max", Kind::maximum}, {"_mean", Kind::mean}, {"_sum", Kind::sum}});
 
 const NamedQuantity* find_name(std::string_view text) {
-  const auto* const found =
-      std::find_if(names.begin(), names.end(), [&](const auto& named) { return named.name == text; });
-  return found == names.end() ? nullptr : found;
+  const auto* const found = std::find_if(named_quantities.begin(), named_quantities.end(),
+                                         [&](const auto& named) { return named.name == text; });
+  return found == named_quantities.end() ? nullptr : found;
 }
 
 }  // namespace
 
 std::string_view cf_name(Quantity quantity) {
-  return std::find_if(names.begin(), names.end(),
+  return std::find_if(named_quantities.begin(), named_quantities.end(),
                       [&](const auto& named) { return named.quantity == quantity; })
       ->name;
 }
 
 std::vector<std::string> quantity_names() {
   std::vector<std::string> all;
-  for (const NamedQuantity& named : names) all.emplace_back(named.name);
+  for (const NamedQuantity& named : named_quantities) all.emplace_back(named.name);
   return all;
 }
 

@@ -90,17 +90,17 @@ bool read_short_year(Cursor& cursor, Parts& parts) {
 
 /// The English name of a month, whole or its first three letters.
 bool read_month_name(Cursor& cursor, Parts& parts) {
-  constexpr std::array<std::string_view, 12> names = {"january",   "february", "march",    "april",
+  constexpr std::array<std::string_view, 12> month_names = {"january",   "february", "march",    "april",
                                                       "may",       "june",     "july",     "august",
                                                       "september", "october",  "november", "december"};
-  for (std::size_t month = 0; month < names.size(); ++month) {
+  for (std::size_t month = 0; month < month_names.size(); ++month) {
     Cursor ahead = cursor;
     const auto matches = [&](std::string_view name) {
       return std::all_of(name.begin(), name.end(), [&](char letter) { return ahead.take(letter); });
     };
-    if (!matches(names.at(month).substr(0, 3))) continue;
+    if (!matches(month_names.at(month).substr(0, 3))) continue;
     cursor = ahead;
-    if (matches(names.at(month).substr(3))) cursor = ahead;
+    if (matches(month_names.at(month).substr(3))) cursor = ahead;
     parts.month = static_cast<int>(month) + 1;
     return true;
   }

@@ -37,27 +37,30 @@ StoredAnswer parse_stored(std::string_view bytes, const std::string& name);
 
 /// How things stand with one service.
 struct FetchState {
-  std::string subject;        ///< Service, address and place that the rest is about.
-  std::string contact;        ///< Who asked.
-  std::string url;            ///< Address of the last good answer.
-  std::string last_modified;  ///< Of the last good answer, word for word; empty where it had none.
+  std::string subject;                 ///< Service, address and place that the rest is about.
+  std::string contact;                 ///< Who asked.
+  std::string url;                     ///< Address of the last good answer.
+  std::string last_modified;           ///< Of the last good answer, word for word; empty where it had none.
   std::optional<Instant> not_before;   ///< No asking before.
   std::optional<Instant> asked_at;     ///< Last asking.
   std::optional<Instant> answered_at;  ///< Last good answer, or word that it still holds.
   int failures = 0;                    ///< In a row.
-  bool banned = false;                 ///< Refused with 401 or 403: no asking at all until the settings change.
-  std::string trouble;                 ///< What went wrong with the last asking; else empty.
+  bool banned = false;  ///< Refused with 401 or 403: no asking at all until the settings change.
+  std::string trouble;  ///< What went wrong with the last asking; else empty.
 };
 
 /// The state after `outcome`, by the service's terms; `jitter` is a random number in [0, 1).
 ///
-/// - 200, 203, 304: not before `Expires` (measured by the server's own clock, else ours) or `max-age`, and never
-///   sooner than a while that suits the service: 30 min MET Norway without either and the National Weather Service,
-///   1 h Open-Meteo, 24 h its archive, 10 min `url`.
+/// - 200, 203, 304: not before `Expires` (measured by the server's own clock, else ours) or `max-age`, and
+/// never
+///   sooner than a while that suits the service: 30 min MET Norway without either and the National Weather
+///   Service, 1 h Open-Meteo, 24 h its archive, 10 min `url`.
 /// - 401, 403: banned. 400, 404, 410, 422: not for a day.
 /// - 429: not for `Retry-After`, and at least for 1 h, doubled each time up to 24 h.
-/// - 408, 499, 5xx, time-outs, broken connections and anything else: 5 min, doubled each time up to 6 h, +-25 %.
-FetchState after_outcome(FetchState state, Service service, const HttpOutcome& outcome, Instant now, double jitter);
+/// - 408, 499, 5xx, time-outs, broken connections and anything else: 5 min, doubled each time up to 6 h, +-25
+/// %.
+FetchState after_outcome(FetchState state, Service service, const HttpOutcome& outcome, Instant now,
+                         double jitter);
 
 /// What would be asked of one source now.
 struct FetchPlan {
@@ -68,10 +71,11 @@ struct FetchPlan {
   bool may_ask = false;
   std::string reason;                 ///< Why not, or what follows (`then the forecast of its grid cell`).
   std::optional<Instant> not_before;  ///< Where it is only too early.
+  bool after_trouble = false;         ///< It may not be asked because the last asking went wrong.
 };
 
-/// `program` names the program, such as `graftcast/0.1.0`. Errors: DataError for an unknown service, a contact that
-/// does not tell how to reach anyone (an e-mail or web address), or a state that cannot be read.
+/// `program` names the program, such as `graftcast/0.1.0`. Errors: DataError for an unknown service, a
+/// contact that does not tell how to reach anyone (an e-mail or web address), or a state that cannot be read.
 FetchPlan plan_fetch(const std::filesystem::path& site_folder, const SourceSettings& source,
                      const Location& location, const std::string& program, Instant now);
 
@@ -90,20 +94,21 @@ struct FetchResult {
   enum class What : std::uint8_t {
     stored,        ///< A new answer was stored and read.
     not_modified,  ///< The service says that the last answer still holds.
-    too_early,     ///< It was not asked: the last answer has not expired, or it is to be left alone for a while.
+    too_early,     ///< It was not asked: the last answer has not expired.
+    left_alone,    ///< It was not asked: after trouble it is to be left alone for a while, or for good.
     failed,
   } what = What::failed;
-  std::string message;               ///< One sentence; on failure with the age of the forecast that stands.
-  std::optional<Instant> made_at;    ///< Of the forecast that stands.
+  std::string message;             ///< One sentence; on failure with the age of the forecast that stands.
+  std::optional<Instant> made_at;  ///< Of the forecast that stands.
   std::optional<Instant> not_before;
   std::string credit;
   std::vector<std::string> warnings;
 };
 
-/// Asks the service of `source` if it may be asked, stores the answer with its headers, then reads it and keeps it
-/// among the past forecasts. Whatever happens, the last good forecast stays. Up to three tries, some seconds apart,
-/// on 5xx and broken connections. Hold a lock on the cache's folder around it. Errors: those of `plan_fetch`;
-/// WriteError. What the service or the network does wrong is a result, not an error.
+/// Asks the service of `source` if it may be asked, stores the answer with its headers, then reads it and
+/// keeps it among the past forecasts. Whatever happens, the last good forecast stays. Up to three tries, some
+/// seconds apart, on 5xx and broken connections. Hold a lock on the cache's folder around it. Errors: those
+/// of `plan_fetch`; WriteError. What the service or the network does wrong is a result, not an error.
 FetchResult fetch_forecast(const std::filesystem::path& site_folder, const SourceSettings& source,
                            const Location& location, const Clock& clock, const std::string& program,
                            const FetchTools& tools);
@@ -117,17 +122,20 @@ struct PastForecast {
   std::filesystem::path file;
 };
 /// All of a source, newest first.
-std::vector<PastForecast> past_forecasts(const std::filesystem::path& site_folder, const SourceSettings& source);
+std::vector<PastForecast> past_forecasts(const std::filesystem::path& site_folder,
+                                         const SourceSettings& source);
 
 /// One past forecast read. Errors: OpenError, DataError.
-ServiceAnswer read_past_forecast(const PastForecast& past, const SourceSettings& source, const Location& location,
-                                 const Clock& clock);
+ServiceAnswer read_past_forecast(const PastForecast& past, const SourceSettings& source,
+                                 const Location& location, const Clock& clock);
 
-/// What the cache of a source says as of `knowledge`, newest first: forecasts made by then, of those older than the
-/// newest one every six hours for ten days and one a day before. Never empty: where there is none, or the last
-/// asking went wrong, a note says so and how old the forecast is. A file that cannot be read, or a forecast for a
-/// place more than 30 km away, is left out with a note. Error: DataError for an unknown service.
+/// What the cache of a source says as of `knowledge`, newest first: forecasts made by then, of those older
+/// than the newest one every six hours for ten days and one a day before. Never empty: where there is none,
+/// or the last asking went wrong, a note says so and how old the forecast is. A file that cannot be read, or
+/// a forecast for a place more than 30 km away, is left out with a note. Error: DataError for an unknown
+/// service.
 std::vector<Readings> saved_forecasts(const std::filesystem::path& site_folder, const SourceSettings& source,
-                                      const Location& location, const Clock& clock, const Knowledge& knowledge);
+                                      const Location& location, const Clock& clock,
+                                      const Knowledge& knowledge);
 
 }  // namespace graftcast

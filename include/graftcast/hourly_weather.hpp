@@ -59,4 +59,10 @@ struct HourlyWeather {
   Column& operator[](Variable variable) { return columns[static_cast<std::size_t>(variable)]; }
 };
 
+/// The courses of a service's ensemble forecast that a series takes its forecast from.
+struct WeatherCourses {
+  std::uint16_t source = 0;            ///< Index into `sources` of that series.
+  std::vector<HourlyWeather> courses;  ///< The control run first, then the members; empty: no such forecast.
+};
+
 }  // namespace graftcast

@@ -14,10 +14,11 @@
 namespace graftcast {
 
 struct HttpRequest {
-  std::string url;                ///< https, or http to this machine (`localhost`, `127.0.0.1`, `[::1]`) only.
-  std::string user_agent;         ///< Names program and owner; never empty.
-  std::string accept;             ///< For example `application/geo+json`; empty: anything.
-  std::string if_modified_since;  ///< The last answer's Last-Modified, word for word; empty: ask for all of it.
+  std::string url;         ///< https, or http to this machine (`localhost`, `127.0.0.1`, `[::1]`) only.
+  std::string user_agent;  ///< Names program and owner; never empty.
+  std::string accept;      ///< For example `application/geo+json`; empty: anything.
+  std::string
+      if_modified_since;  ///< The last answer's Last-Modified, word for word; empty: ask for all of it.
 };
 
 struct HttpLimits {
@@ -42,11 +43,11 @@ enum class FetchFault : std::uint8_t {
   none,
   unreachable,  ///< No connection, no such host, or the connection broke before the answer was complete.
   timed_out,
-  too_large,    ///< More than the limit, also after decompression.
-  redirected,   ///< Too many redirects, or one that leads away from https.
-  untrusted,    ///< The certificate does not hold.
-  refused,      ///< The request itself is not one to make: no User-Agent, not https.
-  garbled,      ///< Not HTTP, or not decompressible.
+  too_large,   ///< More than the limit, also after decompression.
+  redirected,  ///< Too many redirects, or one that leads away from https.
+  untrusted,   ///< The certificate does not hold.
+  refused,     ///< The request itself is not one to make: no User-Agent, not https.
+  garbled,     ///< Not HTTP, or not decompressible.
 };
 
 struct HttpOutcome {
@@ -55,9 +56,9 @@ struct HttpOutcome {
   std::string reason;  ///< One clause on the fault.
 };
 
-/// Asks once with GET: gzip accepted, certificates checked, redirects followed by hand within the limits and never
-/// from https to http. Asks nothing, with fault `refused`, where the request breaks the rules above. Never throws on
-/// what the network does. Safe to call from several threads.
+/// Asks once with GET: gzip accepted, certificates checked, redirects followed by hand within the limits and
+/// never from https to http. Asks nothing, with fault `refused`, where the request breaks the rules above.
+/// Never throws on what the network does. Safe to call from several threads.
 HttpOutcome http_get(const HttpRequest& request, const HttpLimits& limits = {});
 
 /// An HTTP date (`Wed, 29 Oct 2025 01:43:37 GMT`), or nothing.

@@ -7,6 +7,7 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "graftcast/error.hpp"
+#include "graftcast/forecast_skill.hpp"
 #include "graftcast/models.hpp"
 #include "graftcast/morning.hpp"
 #include "graftcast/report_basis.hpp"
@@ -28,6 +29,7 @@ nlohmann::ordered_json weather_hours_json(const HourlyWeather& weather, std::siz
                                           ReportBasis basis);
 /// `quality`: an entry a check, also those that found nothing.
 nlohmann::ordered_json weather_quality_json(const SiteWeather& weather, const ReportBasis& basis);
+nlohmann::ordered_json weather_skill_json(std::span<const ForecastSkill> skills, const ReportBasis& basis);
 /// All entries, or those called `name`.
 nlohmann::ordered_json models_json(const Models& models, const ReportBasis& basis,
                                    std::string_view name = {});

@@ -81,7 +81,8 @@ struct Readings {
   std::optional<Instant> made_at;  ///< Only of a forecast.
   std::vector<Block> blocks;
   std::vector<QualityNote> notes;
-  std::string credit = {};  ///< Line that a service's terms ask to be shown; else empty.
+  std::string credit = {};             ///< Line that a service's terms ask to be shown; else empty.
+  std::vector<Readings> members = {};  ///< Of an ensemble forecast: its courses beside this control run.
 };
 
 /// True for an interval that is a whole day (20 to 28 h: any day length, with summer time).

@@ -8,6 +8,7 @@
 
 #include "graftcast/calendar_time.hpp"
 #include "graftcast/outlook.hpp"
+#include "graftcast/season.hpp"
 #include "graftcast/site_weather.hpp"
 
 namespace graftcast {
@@ -23,12 +24,24 @@ struct BasisGap {
                           ///< empty: nothing.
 };
 
+/// What the members' weather ahead differs by.
+struct SpreadBasis {
+  enum class By : std::uint8_t {
+    nothing,           ///< The answer looks at no weather ahead.
+    published_errors,  ///< Errors as forecasts have them anywhere, see models/union.json.
+    own_errors,        ///< Errors of the site's own past forecasts; `count` of them.
+    courses,           ///< The `count` courses of a service's ensemble, as far as it reaches.
+  } by = By::nothing;
+  std::size_t count = 0;
+};
+
 struct WeatherBasis {
   std::optional<Instant> measured_until, forecast_until;  ///< Ends of the last hours known so.
   std::vector<std::string> sources;                       ///< In order of trust.
   std::vector<BasisGap> gaps;                             ///< Rising by `from`.
   std::vector<std::string> assumed;                       ///< Variables with derived or assumed hours.
   std::vector<std::string> credits;                       ///< Lines that a source's terms ask for.
+  SpreadBasis spread = {};
 };
 
 struct ReportBasis {
@@ -46,6 +59,9 @@ struct ReportBasis {
 /// The weather at hand; with `outlook` also what stands in for the hours it lacks. Notes on data quality
 /// become warnings by `weather_warnings`.
 WeatherBasis weather_basis(const SiteWeather& weather, const Outlook* outlook = nullptr);
+
+/// The weather at hand, what stands in for what it lacks, and what its spread rests on.
+WeatherBasis weather_basis(const SiteWeather& weather, const Season& season);
 
 /// One line for each note on the quality of the weather that is not about a source's format, with an example
 /// of where; then the findings of the checks that a morning must know of, see `serious_findings`.

@@ -58,7 +58,8 @@ struct SeasonSettings {
   int horizon_days = 7;   ///< Of the risk.
   int outlook_days = 21;  ///< How far ahead the run goes at all.
   bool weather_spread = true;
-  bool us_units = false;  ///< Texts name degrees Fahrenheit.
+  bool us_units = false;                    ///< Texts name degrees Fahrenheit.
+  std::vector<LeadSpread> own_errors = {};  ///< Of the site's past forecasts, see with_own_errors.
 };
 
 /// Shared input of all answers. Not copyable: parts refer to each other.
@@ -67,7 +68,7 @@ class Season {
   /// `earliest` is the first moment that any graft needs. Errors: RangeError where no weather is known at
   /// all.
   Season(const Site& site, const Clock& clock, const Models& models, const HourlyWeather& weather,
-         Instant earliest, const SeasonSettings& settings);
+         Instant earliest, const SeasonSettings& settings, const WeatherCourses& courses = {});
   Season(const Season&) = delete;
   Season& operator=(const Season&) = delete;
 

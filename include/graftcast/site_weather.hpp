@@ -31,7 +31,8 @@ struct DailyLogDay {
 
 /// What `assemble` gives.
 struct SiteWeather {
-  HourlyWeather hourly;  ///< Empty when no source says anything.
+  HourlyWeather hourly;    ///< Empty when no source says anything.
+  WeatherCourses courses;  ///< Of the newest ensemble forecast that hours of `hourly` are from.
   std::vector<DailyLogDay>
       daily_log;  ///< Days of daily logs with both extremes, rising; the most trusted source's.
   std::optional<Instant> measured_until;  ///< End of the last hour whose temperature was measured.

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "graftcast/forecast_skill.hpp"
 #include "graftcast/models.hpp"
 #include "graftcast/morning.hpp"
 #include "graftcast/report_basis.hpp"
@@ -46,6 +47,10 @@ std::string weather_hours_text(const HourlyWeather& weather, std::size_t from, s
 /// value and source; last, the checks that found nothing.
 std::string weather_quality_text(const SiteWeather& weather, const ReportBasis& basis,
                                  const TerminalStyle& style);
+
+/// Errors of each service's past forecasts by variable and day of lead, bias before root mean square.
+std::string weather_skill_text(std::span<const ForecastSkill> skills, const ReportBasis& basis,
+                               const TerminalStyle& style);
 
 /// What a command has done, then the cautions.
 std::string done_text(std::string_view done, const ReportBasis& basis, const TerminalStyle& style);

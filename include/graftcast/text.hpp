@@ -23,11 +23,11 @@ std::string_view trimmed(std::string_view text) noexcept;
 /// True when `text` is well-formed UTF-8.
 bool is_utf8(std::string_view text) noexcept;
 
-/// `text` in double quotes for a message: at most about 40 characters, control characters shown as `?`.
-std::string shown(std::string_view text);
+/// `text` in double quotes for a message: at most about `longest` bytes, control characters shown as `?`.
+std::string shown(std::string_view text, std::size_t longest = 40);
 
-/// Up to `most` of `known` that come nearest to `wrong` (restricted Damerau-Levenshtein distance, case folded),
-/// nearest first, as "did you mean a, b or c"; empty when nothing is near.
+/// Up to `most` of `known` that come nearest to `wrong` (restricted Damerau-Levenshtein distance, case
+/// folded), nearest first, as "did you mean a, b or c"; empty when nothing is near.
 std::string nearest_hint(std::string_view wrong, std::span<const std::string> known, std::size_t most = 3);
 
 }  // namespace graftcast

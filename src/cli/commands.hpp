@@ -12,6 +12,7 @@ CommandSpec when_command();
 CommandSpec since_command();
 CommandSpec weather_show_command();
 CommandSpec weather_add_command();
+CommandSpec weather_fetch_command();
 CommandSpec graft_command();
 CommandSpec note_command();
 CommandSpec split_command();

@@ -65,12 +65,13 @@ Answer run(const MorningOptions& options, const GlobalOptions& global) {
   const Progress progress("working out this morning's list");
   const SiteWeather weather = known_weather(open, global);
   SeasonSettings settings = season_settings(open, global);
+  settings.own_errors = own_errors_of(open, weather, global);
   settings.horizon_days = options.horizon_days;
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, records.grafts),
-                      settings);
+                      settings, weather.courses);
   MorningReport report = morning(season, records.grafts, threads_of(global));
   report.plan = morning_plan(report, open.site, open.models, options.minutes);
-  basis.weather = weather_basis(weather, &season.outlook);
+  basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, report.warnings);
   basis.cautions = morning_cautions(report, season, {.units = global.units});

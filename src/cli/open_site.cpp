@@ -47,6 +47,16 @@ SiteWeather weather_of(const OpenSite& open, const GlobalOptions& options) {
                   {open.as_of, options.hindsight});
 }
 
+std::vector<LeadSpread> own_errors_of(const OpenSite& open, const SiteWeather& weather,
+                                      const GlobalOptions& options) {
+  const std::string source = source_ahead(weather.hourly, open.as_of);
+  if (source.empty()) return {};
+  std::vector<ForecastSkill> skills =
+      kept_skill(open.folder, open.site.location, open.clock, open.site.weather, weather,
+                 {open.as_of, options.hindsight}, source);
+  return skills.empty() ? std::vector<LeadSpread>{} : std::move(skills.front().spreads);
+}
+
 OpenRecords records_of(const OpenSite& open) {
   const KnownNames known = open.models.known_names();
   Ledger ledger = read_ledger(open.folder, open.site, open.clock, known);

@@ -68,11 +68,12 @@ Answer run(const SinceOptions& options, const GlobalOptions& global) {
   const Progress progress("counting since grafting");
   const SiteWeather weather = known_weather(open, global);
   SeasonSettings settings = season_settings(open, global);
+  settings.own_errors = own_errors_of(open, weather, global);
   settings.outlook_days = dates_ahead_days;
-  const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, grafts),
-                      settings);
+  const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, grafts), settings,
+                      weather.courses);
   const SinceReport report = since(season, grafts, options.asked, threads_of(global));
-  basis.weather = weather_basis(weather, &season.outlook);
+  basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, report.warnings);
   basis.cautions = since_cautions(report, open.models);

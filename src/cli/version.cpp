@@ -23,6 +23,10 @@ std::string models_words() {
 
 }  // namespace
 
+std::string program_name() {
+  return fmt::format("graftcast/{}", GRAFTCAST_VERSION);
+}
+
 std::string version_text() {
   return fmt::format("graftcast {} ({})\n{} build, {} {}, C++ {}\nfmt {}.{}.{}, nlohmann_json {}.{}.{}\n{}\n",
                      GRAFTCAST_VERSION, GRAFTCAST_COMMIT, GRAFTCAST_BUILD_TYPE, GRAFTCAST_COMPILER,

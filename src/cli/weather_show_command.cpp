@@ -26,7 +26,7 @@ constexpr double usual_base_c = 10;
 constexpr double usual_upper_c = 30;
 
 struct ShowOptions {
-  bool hourly = false, all = false, quality = false;
+  bool hourly = false, all = false, quality = false, skill = false;
   std::optional<LocalDay> from, to;
 };
 
@@ -87,7 +87,23 @@ Answer print_hours(const Stretch& stretch, const SiteWeather& weather, const Rep
       [&] { return weather_hours_text(weather.hourly, from, to, basis, style_of(global)); });
 }
 
+/// Errors are the same in whatever stretch is shown.
+void check_skill_alone(const ShowOptions& options) {
+  if (options.skill && (options.hourly || options.all || options.from || options.to))
+    throw UsageError("--skill stands alone: it compares all kept forecasts of the last ninety days", "");
+}
+
+Answer print_skill(const SiteWeather& weather, const ReportBasis& basis, const OpenSite& open,
+                   const GlobalOptions& global) {
+  const auto skills = kept_skill(open.folder, open.site.location, open.clock, open.site.weather, weather,
+                                 {open.as_of, global.hindsight});
+  return answered(
+      global, basis, [&] { return weather_skill_json(skills, basis); },
+      [&] { return weather_skill_text(skills, basis, style_of(global)); });
+}
+
 Answer run(const ShowOptions& options, const GlobalOptions& global) {
+  check_skill_alone(options);
   const OpenSite open = open_site(global);
   const Progress progress("reading the weather");
   const SiteWeather weather = weather_of(open, global);
@@ -99,6 +115,7 @@ Answer run(const ShowOptions& options, const GlobalOptions& global) {
     return answered(
         global, basis, [&] { return weather_quality_json(weather, basis); },
         [&] { return weather_quality_text(weather, basis, style_of(global)); });
+  if (options.skill) return print_skill(weather, basis, open, global);
   if (weather.hourly.size() == 0)
     return answered(
         global, basis,
@@ -136,7 +153,12 @@ CommandSpec weather_show_command() {
         [options](const std::string& text) { options->from = day_of("--from", text); }},
        {"--to", "", "DAY", "last day (default: the last known)", "", group,
         [options](const std::string& text) { options->to = day_of("--to", text); }},
-       {"--all", "", "", "from the first day known", "", group, into(options->all)}},
+       {"--all", "", "", "from the first day known", "", group, into(options->all)},
+       {"--skill", "", "", "how far past forecasts were off, by day of lead",
+        "The last forecast fetched each day of the last ninety is compared with what the logs measured "
+        "later. From "
+        "thirty on the ensemble spreads by these errors in place of usual ones.",
+        group, into(options->skill)}},
       {},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }

@@ -102,15 +102,17 @@ Answer run(WhenOptions options, const GlobalOptions& global) {
   const Progress progress("trying the mornings ahead");
   const SiteWeather weather = known_weather(open, global);
   SeasonSettings settings = season_settings(open, global);
+  settings.own_errors = own_errors_of(open, weather, global);
   settings.outlook_days = options.days + when_follow_days;
   const LocalDay today = open.clock.day_of(open.as_of);
   const Instant midwinter = open.clock.begin_of(midwinter_before(today, open.site.location.latitude_deg));
   const Instant earliest =
       weather.hourly.size() > 0 && Instant(weather.hourly.start) <= midwinter ? midwinter : open.as_of;
-  const Season season(open.site, open.clock, open.models, weather.hourly, earliest, settings);
+  const Season season(open.site, open.clock, open.models, weather.hourly, earliest, settings,
+                      weather.courses);
   const WhenReport report = when_to_graft(season, asked(options, records.grafts), options.days,
                                           slips_noted(records.grafts, open.as_of), threads_of(global));
-  basis.weather = weather_basis(weather, &season.outlook);
+  basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, report.warnings);
   basis.cautions = heat_cautions(season, options.days, {.units = global.units});

@@ -179,6 +179,44 @@ WeatherLanes year_ahead(const HourlyWeather& known, HourlyWeather complete, std:
   return weather_lane(complete, now, complete.size());
 }
 
+bool knows_all(const HourlyWeather& course, Hour hour) {
+  return KnownHours(course).index(hour) >= 0;
+}
+
+/// Hours ahead that are of the courses' forecast and that every course knows.
+std::vector<bool> hours_of_courses(const HourlyWeather& known, const Outlook& outlook,
+                                   const WeatherCourses& courses) {
+  const auto& air = known[Variable::air_temperature];
+  std::vector<bool> theirs(outlook.weather.size());
+  for (std::size_t i = outlook.now; i < theirs.size(); ++i) {
+    const Hour hour = outlook.weather.hour(i);
+    const long at = KnownHours(known).index(hour);
+    if (at < 0 || air.source[static_cast<std::size_t>(at)] != courses.source) continue;
+    theirs[i] = std::ranges::all_of(courses.courses,
+                                    [&](const HourlyWeather& course) { return knows_all(course, hour); });
+  }
+  return theirs;
+}
+
+WeatherLanes course_ahead(const HourlyWeather& course, HourlyWeather complete,
+                          const std::vector<bool>& theirs, std::size_t now) {
+  for (std::size_t i = now; i < complete.size(); ++i) {
+    if (!theirs[i]) continue;
+    const auto from = static_cast<std::size_t>((complete.hour(i) - course.start).count());
+    for (const Variable v : needed) complete[v].value[i] = course[v].value[from];
+  }
+  return weather_lane(complete, now, complete.size());
+}
+
+void add_courses(const HourlyWeather& known, const WeatherCourses& courses, Outlook& outlook) {
+  if (courses.courses.empty()) return;
+  std::vector<bool> theirs = hours_of_courses(known, outlook, courses);
+  if (std::ranges::find(theirs, true) == theirs.end()) return;
+  for (const HourlyWeather& course : courses.courses)
+    outlook.courses_ahead.push_back(course_ahead(course, outlook.weather, theirs, outlook.now));
+  outlook.from_courses = std::move(theirs);
+}
+
 }  // namespace
 
 std::string_view stand_in_name(StandIn stand_in) {
@@ -186,7 +224,8 @@ std::string_view stand_in_name(StandIn stand_in) {
   return names[static_cast<std::size_t>(stand_in)];
 }
 
-Outlook complete_weather(const HourlyWeather& known, Hour begin, Hour now, Hour end) {
+Outlook complete_weather(const HourlyWeather& known, Hour begin, Hour now, Hour end,
+                         const WeatherCourses& courses) {
   const KnownHours hours(known);
   const long last = hours.last_known_before(end);
   if (last < 0) {
@@ -219,6 +258,7 @@ Outlook complete_weather(const HourlyWeather& known, Hour begin, Hour now, Hour 
   for (const long offset : outlook.year_offsets_h) {
     outlook.years_ahead.push_back(year_ahead(known, outlook.weather, outlook.now, first_unknown, offset));
   }
+  add_courses(known, courses, outlook);
   return outlook;
 }
 

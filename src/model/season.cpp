@@ -10,10 +10,11 @@ Hour floor_hour(Instant when) {
   return std::chrono::floor<std::chrono::hours>(when);
 }
 
-Outlook outlook_of(const HourlyWeather& weather, Instant earliest, const SeasonSettings& settings) {
+Outlook outlook_of(const HourlyWeather& weather, Instant earliest, const SeasonSettings& settings,
+                   const WeatherCourses& courses) {
   const Hour now = floor_hour(settings.as_of);
   const Hour begin = std::min(floor_hour(earliest), now);
-  return complete_weather(weather, begin, now, now + std::chrono::hours(24 * settings.outlook_days));
+  return complete_weather(weather, begin, now, now + std::chrono::hours(24 * settings.outlook_days), courses);
 }
 
 Ambient past_of(const Site& site, const Models& models, const Outlook& outlook) {
@@ -26,9 +27,9 @@ Ambient ahead_of(const Site& site, const Models& models, const Outlook& outlook,
   const auto sun =
       sun_of_hours(site.location, outlook.weather.hour(outlook.now), outlook.weather.size() - outlook.now);
   const int lanes = settings.weather_spread ? quantiles.members() : 0;
+  const ForecastErrors errors = with_own_errors(forecast_errors(models), settings.own_errors);
   return ambient_of(site.location, outlook.weather, outlook.now,
-                    lanes_ahead(outlook, sun, forecast_errors(models), lanes, settings.seed),
-                    sky_constants(models));
+                    lanes_ahead(outlook, sun, errors, lanes, settings.seed), sky_constants(models));
 }
 
 MemberQuantiles quantiles_of(const Models& models, const SeasonSettings& settings) {
@@ -84,12 +85,12 @@ const ScionClimate& SiteClimates::of(const Exposure& exposure) {
 }
 
 Season::Season(const Site& site_, const Clock& clock_, const Models& models_, const HourlyWeather& weather,
-               Instant earliest, const SeasonSettings& settings_)
+               Instant earliest, const SeasonSettings& settings_, const WeatherCourses& courses)
     : site(site_),
       clock(clock_),
       models(models_),
       settings(settings_),
-      outlook(outlook_of(weather, earliest, settings_)),
+      outlook(outlook_of(weather, earliest, settings_, courses)),
       quantiles(quantiles_of(models_, settings_)),
       past(past_of(site_, models_, outlook)),
       ahead(ahead_of(site_, models_, outlook, quantiles, settings_)),

@@ -117,7 +117,12 @@ void read_place(const JsonEntry& entry, const std::optional<std::filesystem::pat
   if (file) source.file = file_of(*file, folder);
   if (service) {
     source.service = service->text();
-    source.contact = entry.at("contact").text();
+    const auto contact = entry.find("contact");
+    if (!contact)
+      entry.fail(fmt::format("the service {} has no contact, without which it may not be asked",
+                             shown(source.service)),
+                 "add one that reaches you, such as \"contact\": \"grower@example.org\"");
+    source.contact = contact->text();
   }
 }
 

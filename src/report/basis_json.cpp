@@ -1,5 +1,7 @@
 // What every answer begins with, and errors.
 
+#include <array>
+
 #include "graftcast/json_report.hpp"
 #include "json_parts.hpp"
 
@@ -8,6 +10,13 @@ namespace graftcast {
 namespace {
 
 constexpr std::string_view schema_name = "graftcast/1";
+
+Json spread_json(const SpreadBasis& spread) {
+  constexpr std::array<std::string_view, 4> words{"", "published-errors", "own-errors", "courses"};
+  if (spread.by == SpreadBasis::By::nothing) return nullptr;
+  return {{"by", words.at(static_cast<std::size_t>(spread.by))},
+          {"count", spread.count > 0 ? Json(spread.count) : Json(nullptr)}};
+}
 
 Json weather_json(const WeatherBasis& weather) {
   Json gaps = Json::array();
@@ -20,7 +29,9 @@ Json weather_json(const WeatherBasis& weather) {
           {"forecast_until", time_json(weather.forecast_until)},
           {"sources", weather.sources},
           {"gaps", std::move(gaps)},
-          {"assumed", weather.assumed}};
+          {"assumed", weather.assumed},
+          {"credits", weather.credits},
+          {"spread", spread_json(weather.spread)}};
 }
 
 }  // namespace

@@ -71,6 +71,17 @@ WeatherBasis weather_basis(const SiteWeather& weather, const Outlook* outlook) {
   return basis;
 }
 
+WeatherBasis weather_basis(const SiteWeather& weather, const Season& season) {
+  WeatherBasis basis = weather_basis(weather, &season.outlook);
+  using By = SpreadBasis::By;
+  const std::size_t courses = season.outlook.courses_ahead.size();
+  const std::size_t own = own_forecasts(season.settings.own_errors);
+  basis.spread = courses > 0 ? SpreadBasis{By::courses, courses}
+                 : own > 0   ? SpreadBasis{By::own_errors, own}
+                             : SpreadBasis{By::published_errors, 0};
+  return basis;
+}
+
 std::vector<std::string> weather_warnings(const SiteWeather& weather) {
   std::vector<std::string> warnings;
   for (const QualityNote& note : weather.notes) {

@@ -19,6 +19,19 @@ std::vector<std::string> derived_variables(const ReportBasis& basis) {
   return words;
 }
 
+/// Nothing for errors as anywhere: that is the usual case, and the README says it.
+std::string spread_words(const SpreadBasis& spread) {
+  switch (spread.by) {
+    case SpreadBasis::By::own_errors:
+      return fmt::format("The spread is by the errors of {} of this site's past forecasts.", spread.count);
+    case SpreadBasis::By::courses:
+      return fmt::format("The spread is by the {} courses of an ensemble forecast, as far as it reaches.",
+                         spread.count);
+    default:
+      return {};
+  }
+}
+
 }  // namespace
 
 std::string heading(const ReportBasis& basis, const TerminalStyle& style) {
@@ -26,6 +39,8 @@ std::string heading(const ReportBasis& basis, const TerminalStyle& style) {
   if (const std::vector<std::string> derived = derived_variables(basis); !derived.empty())
     text += labelled(style, Tone::quiet, "",
                      fmt::format("Not all in the logs, so derived: {}.", listed(derived)));
+  if (const std::string spread = spread_words(basis.weather.spread); !spread.empty())
+    text += labelled(style, Tone::quiet, "", spread);
   return text;
 }
 

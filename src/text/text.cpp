@@ -117,8 +117,7 @@ std::string_view trimmed(std::string_view text) noexcept {
   return text.substr(first, text.find_last_not_of(blanks) - first + 1);
 }
 
-std::string shown(std::string_view text) {
-  constexpr std::size_t longest = 40;
+std::string shown(std::string_view text, std::size_t longest) {
   std::size_t length = std::min(text.size(), longest);
   // A character is not cut in the middle: bytes 10xxxxxx continue one.
   while (length < text.size() && length > 0 && (static_cast<unsigned char>(text[length]) & 0xC0U) == 0x80U)

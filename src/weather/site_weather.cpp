@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -34,6 +35,8 @@ class Assembly {
   void check(const Readings& readings, const QuantityHours& hours);
   void add_log_days(const Readings& readings, const std::vector<DayReading>& days);
   void add_credit(const Readings& readings);
+  void keep_courses(Readings& readings);
+  WeatherCourses courses_of(const QuantityHours& merged);
   void move_notes(std::vector<QualityNote> notes);
   void set_until(SiteWeather& result, const QuantityHours& merged) const;
   void note_derived(SiteWeather& result, const QuantityHours& merged) const;
@@ -47,6 +50,7 @@ class Assembly {
   std::vector<QualityNote> notes_;
   std::vector<QualityNote> findings_;
   std::vector<std::string> credits_;
+  std::vector<Readings> ensemble_;  ///< Courses of the newest ensemble forecast, the control run first.
 };
 
 void Assembly::move_notes(std::vector<QualityNote> notes) {
@@ -81,9 +85,39 @@ void Assembly::add_hours(const Readings& readings, QuantityHours hours, NoteBook
   sources_.push_back({readings.source, readings.is_forecast, readings.made_at, std::move(hours)});
 }
 
+void Assembly::keep_courses(Readings& readings) {
+  std::vector<Readings> members = std::exchange(readings.members, {});
+  if (members.empty() || readings.blocks.empty()) return;
+  if (!ensemble_.empty() && ensemble_.front().made_at >= readings.made_at) return;
+  ensemble_ = std::move(members);
+  ensemble_.insert(ensemble_.begin(), readings);
+}
+
+/// Each course by itself, made complete like the whole series.
+WeatherCourses Assembly::courses_of(const QuantityHours& merged) {
+  WeatherCourses result;
+  if (ensemble_.empty()) return result;
+  const auto found = std::ranges::find_if(sources_, [&](const SourceHours& source) {
+    return source.name == ensemble_.front().source && source.made_at == ensemble_.front().made_at;
+  });
+  const auto& air = merged[Quantity::air_temperature];
+  result.source = static_cast<std::uint16_t>(found - sources_.begin());
+  bool in_use = false;
+  for (std::size_t k = 0; k < merged.size(); ++k)
+    in_use = in_use || (air.known(k) && air.source[k] == result.source);
+  if (found == sources_.end() || !in_use) return result;
+  for (Readings& course : ensemble_) {
+    std::vector<Readings> alone;
+    alone.push_back(std::move(course));
+    result.courses.push_back(assemble(std::move(alone), location_, clock_, {knowledge_.as_of, true}).hourly);
+  }
+  return result;
+}
+
 void Assembly::add(Readings readings) {
   keep_known(readings, knowledge_);
   add_credit(readings);
+  keep_courses(readings);
   NoteBook notes(readings.source);
   std::vector<DayReading> days = daily_readings(readings, clock_);
   set_aside_impossible(days, location_, notes);
@@ -155,6 +189,7 @@ SiteWeather Assembly::finish() {
   result.assumed = derive_missing(merged, location_, clock_);
   result.gaps = find_gaps(sources_, holes, merged, knowledge_.as_of);
   note_derived(result, merged);
+  result.courses = courses_of(merged);
   result.hourly = hourly_of(std::move(merged));
   return result;
 }

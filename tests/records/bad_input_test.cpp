@@ -184,7 +184,7 @@ std::vector<BadInput> bad_sites() {
            {"lies outside the site folder"}),
       site("SourceOfNothing", "\"file\"", "\"x-file\"", "11:27", {"neither a file nor a service"}),
       site("ServiceWithoutContact", "\"file\": \"weather/station.csv\"", "\"service\": \"met-norway\"",
-           "11:27", {"the key \"contact\" is missing"}),
+           "11:27", {"has no contact"}),
       site("UnknownStamp", "station.csv\"", "station.csv\", \"stamp\": \"middle\"", "11:68",
            {"give one of: start, end, instant"}),
       site("PlainAddress", "\"file\": \"weather/station.csv\"",

@@ -84,7 +84,8 @@ LoopbackServer::LoopbackServer(std::vector<PlayedAnswer> answers)
         return answers.at(std::min(number, answers.size() - 1));
       }) {}
 
-LoopbackServer::LoopbackServer(Play play) : play_(std::move(play)), listener_(::socket(AF_INET, SOCK_STREAM, 0)) {
+LoopbackServer::LoopbackServer(Play play)
+    : play_(std::move(play)), listener_(::socket(AF_INET, SOCK_STREAM, 0)) {
   sockaddr_in address{};
   address.sin_family = AF_INET;
   address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);

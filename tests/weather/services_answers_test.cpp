@@ -12,17 +12,17 @@
 namespace graftcast {
 namespace {
 
+using testing::at;
+using testing::block_with;
+using testing::channel;
+using testing::complaint_of;
 using ::testing::DoubleNear;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::NanSensitiveDoubleEq;
-using ::testing::Pointwise;
-using testing::at;
-using testing::block_with;
-using testing::channel;
-using testing::complaint_of;
 using testing::note;
+using ::testing::Pointwise;
 using testing::replaced;
 using testing::service_fixture;
 using testing::terrace;
@@ -47,7 +47,8 @@ TEST(MetNorway, ValuesHoldAtTheirTime) {
   EXPECT_NEAR(answer.place.value().latitude_deg, 41.2, 1e-12);  // The answer has the longitude first.
   const Block& block = readings.blocks.at(0);
   EXPECT_EQ(block.spans.front(), (Span{at("2025-06-09T04:00:00Z"), at("2025-06-09T04:00:00Z")}));
-  EXPECT_THAT(channel(readings, Quantity::air_temperature, Kind::instant).value, ElementsAre(14, 15.2, 17, 19.1, 21));
+  EXPECT_THAT(channel(readings, Quantity::air_temperature, Kind::instant).value,
+              ElementsAre(14, 15.2, 17, 19.1, 21));
   EXPECT_NEAR(values(readings, Quantity::wind_speed, Kind::instant)[0], 2.0 * wind_factor, 1e-12);
 }
 
@@ -92,16 +93,20 @@ TEST(MetNorway, SixHourlyExtremesAndGustsAreTaken) {
 }
 
 TEST(MetNorway, AnAbsentOrNullFieldIsAMissingValue) {
-  const std::string text = replaced(service_fixture("met_norway_complete.json"), "\"air_temperature\": 15.2", "\"air_temperature\": null");
-  const auto air = values(read_met_norway(text, terrace, saved).readings, Quantity::air_temperature, Kind::instant);
+  const std::string text = replaced(service_fixture("met_norway_complete.json"), "\"air_temperature\": 15.2",
+                                    "\"air_temperature\": null");
+  const auto air =
+      values(read_met_norway(text, terrace, saved).readings, Quantity::air_temperature, Kind::instant);
   EXPECT_TRUE(std::isnan(air[1]));
   EXPECT_EQ(air[2], 17);
 }
 
 TEST(MetNorway, TheUnitIsReadAndNotAssumed) {
   const std::string text = service_fixture("met_norway_complete.json");
-  const std::string fahrenheit = replaced(text, "\"air_temperature\": \"celsius\"", "\"air_temperature\": \"degF\"");
-  EXPECT_NEAR(values(read_met_norway(fahrenheit, terrace, saved).readings, Quantity::air_temperature, Kind::instant)[0],
+  const std::string fahrenheit =
+      replaced(text, "\"air_temperature\": \"celsius\"", "\"air_temperature\": \"degF\"");
+  EXPECT_NEAR(values(read_met_norway(fahrenheit, terrace, saved).readings, Quantity::air_temperature,
+                     Kind::instant)[0],
               -10.0, 1e-9);
   const std::string odd = replaced(text, "\"wind_speed\": \"m/s\"", "\"wind_speed\": \"furlong\"");
   EXPECT_THAT(complaint_of([&] { read_met_norway(odd, terrace, saved); }), HasSubstr("furlong"));
@@ -112,7 +117,8 @@ TEST(MetNorway, TheUnitIsReadAndNotAssumed) {
 }
 
 TEST(MetNorway, WhatCannotBeIsSetAsideWithANote) {
-  const std::string text = replaced(service_fixture("met_norway_complete.json"), "\"air_temperature\": 15.2", "\"air_temperature\": 152");
+  const std::string text = replaced(service_fixture("met_norway_complete.json"), "\"air_temperature\": 15.2",
+                                    "\"air_temperature\": 152");
   const Readings readings = read_met_norway(text, terrace, saved).readings;
   EXPECT_TRUE(std::isnan(values(readings, Quantity::air_temperature, Kind::instant)[1]));
   EXPECT_EQ(note(readings.notes, "beyond-limits").count, 1U);
@@ -124,10 +130,12 @@ TEST(MetNorway, OddStructureIsRefusedWithItsPlace) {
   const auto refusal = [&](std::string_view from, std::string_view to) {
     return complaint_of([&] { read_met_norway(replaced(text, from, to), terrace, saved); });
   };
-  EXPECT_THAT(refusal("\"2025-06-09T05:00:00Z\"", "\"2025-06-09T05:00:00\""), HasSubstr("is not a time with its offset"));
+  EXPECT_THAT(refusal("\"2025-06-09T05:00:00Z\"", "\"2025-06-09T05:00:00\""),
+              HasSubstr("is not a time with its offset"));
   EXPECT_THAT(refusal("\"2025-06-09T05:00:00Z\"", "\"2025-06-09T04:00:00Z\""), HasSubstr("do not rise"));
   EXPECT_THAT(refusal("\"2025-06-09T05:00:00Z\"", "5"), HasSubstr("answer.json:"));
-  EXPECT_THAT(refusal("\"air_temperature\": 15.2", "\"air_temperature\": \"15.2\""), HasSubstr("not a number"));
+  EXPECT_THAT(refusal("\"air_temperature\": 15.2", "\"air_temperature\": \"15.2\""),
+              HasSubstr("not a number"));
   EXPECT_THAT(refusal("\"updated_at\": \"2025-06-09T03:37:12Z\"", "\"updated_at\": \"\""), HasSubstr("time"));
   EXPECT_THAT(refusal("\"timeseries\"", "\"timeseriez\""), HasSubstr("/properties/timeseries is not there"));
   EXPECT_THAT(refusal("2025-06-10T00:00:00Z", "2035-06-10T00:00:00Z"), HasSubstr("longer than any"));
@@ -147,7 +155,7 @@ TEST(Nws, AValueHoldsForEachHourOfItsInterval) {
   EXPECT_NEAR(block.channels[0].value[3], 25.5555555556, 1e-9);
   const auto hour = resample(readings, delta)[Quantity::air_temperature];
   EXPECT_EQ(std::count(hour.origin.begin(), hour.origin.end(), Origin::forecast), 29);
-  EXPECT_NEAR(answer.place.value().latitude_deg, 38.008, 1e-9);  // Of the five corners the first comes twice.
+  EXPECT_NEAR(answer.place.value().latitude_deg, 38.012, 1e-9);  // Of the five corners the first comes twice.
 }
 
 TEST(Nws, UnitsAreReadBehindTheirNamespace) {
@@ -163,7 +171,8 @@ TEST(Nws, RainIsASumOverItsBlock) {
   EXPECT_THAT(block.channels[0].value, ElementsAre(0, 1.27));
   EXPECT_EQ(block.spans[1], (Span{at("2024-05-01T00:00:00Z"), at("2024-05-01T06:00:00Z")}));
   double total = 0;
-  for (const double value : resample(readings, delta)[Quantity::precipitation].value) total += std::isnan(value) ? 0 : value;
+  const QuantityHours hours = resample(readings, delta);
+  for (const double value : hours[Quantity::precipitation].value) total += std::isnan(value) ? 0 : value;
   EXPECT_NEAR(total, 1.27, 1e-12);
 }
 
@@ -185,11 +194,13 @@ TEST(Nws, IntervalsInEveryFormAreRead) {
   const std::string text = service_fixture("nws_gridpoint.json");
   const auto span_of = [&](const std::string& interval) {
     const std::string changed = replaced(text, "2024-04-30T20:00:00+00:00/PT4H\",\n", interval + "\",\n");
-    return block_with(read_nws_gridpoint(changed, delta, saved).readings, Quantity::cloud_cover, Kind::mean).spans.front();
+    return block_with(read_nws_gridpoint(changed, delta, saved).readings, Quantity::cloud_cover, Kind::mean)
+        .spans.front();
   };
   EXPECT_EQ(span_of("2024-04-30T20:00:00+00:00/2024-04-30T20:30:00+00:00"),
             (Span{at("2024-04-30T20:00:00Z"), at("2024-04-30T20:30:00Z")}));
-  EXPECT_EQ(span_of("PT45M/2024-04-30T21:00:00+00:00"), (Span{at("2024-04-30T20:15:00Z"), at("2024-04-30T21:00:00Z")}));
+  EXPECT_EQ(span_of("PT45M/2024-04-30T21:00:00+00:00"),
+            (Span{at("2024-04-30T20:15:00Z"), at("2024-04-30T21:00:00Z")}));
   EXPECT_EQ(span_of("NOW/PT1H"), (Span{at("2024-05-01T02:54:57Z"), at("2024-05-01T03:54:57Z")}));
   EXPECT_EQ(span_of("2024-04-30T13:00:00-07:00/PT1H").begin, at("2024-04-30T20:00:00Z"));
 }
@@ -197,16 +208,19 @@ TEST(Nws, IntervalsInEveryFormAreRead) {
 TEST(Nws, WhatIsNoIntervalIsRefusedWithItsPlace) {
   const std::string text = service_fixture("nws_gridpoint.json");
   for (const char* const wrong :
-       {"2024-04-30T20:00:00+00:00", "2024-04-30T20:00:00/PT4H", "2024-04-30T20:00:00+00:00/P1M", "/", "2024-04-30T20:00:00+00:00/PT",
-        "2024-04-30T20:00:00+00:00/PT0H", "2024-04-30T20:00:00+00:00/PT4", "2024-04-30T20:00:00+00:00/P99999999999D",
-        "2024-04-30T20:00:00+00:00/2024-04-30T19:00:00+00:00"}) {
+       {"2024-04-30T20:00:00+00:00", "2024-04-30T20:00:00/PT4H", "2024-04-30T20:00:00+00:00/P1M", "/",
+        "2024-04-30T20:00:00+00:00/PT", "2024-04-30T20:00:00+00:00/PT0H", "2024-04-30T20:00:00+00:00/PT4",
+        "2024-04-30T20:00:00+00:00/P99999999999D", "2024-04-30T20:00:00+00:00/2024-04-30T19:00:00+00:00"}) {
     const std::string changed = replaced(text, "2024-04-30T20:00:00+00:00/PT4H", wrong);
-    EXPECT_THAT(complaint_of([&] { read_nws_gridpoint(changed, delta, saved); }), HasSubstr("is not an interval")) << wrong;
+    EXPECT_THAT(complaint_of([&] { read_nws_gridpoint(changed, delta, saved); }),
+                HasSubstr("is not an interval"))
+        << wrong;
   }
 }
 
 TEST(Nws, ALayerThatWouldFillTheMemoryIsRefused) {
-  const std::string text = replaced(service_fixture("nws_gridpoint.json"), "2024-05-01T00:00:00+00:00/P1DT1H", "2024-05-01T00:00:00+00:00/P390D");
+  const std::string text = replaced(service_fixture("nws_gridpoint.json"), "2024-05-01T00:00:00+00:00/P1DT1H",
+                                    "2024-05-01T00:00:00+00:00/P390D");
   EXPECT_THAT(complaint_of([&] { read_nws_gridpoint(text, delta, saved); }), HasSubstr("longer than any"));
 }
 
@@ -221,7 +235,8 @@ TEST(Nws, AnErrorOfTheServiceIsNoForecast) {
 const Location orange{-33.3, 149.1, 862};
 
 TEST(OpenMeteo, TimesAreUtcPlusOneConstantOffset) {
-  const ServiceAnswer answer = read_open_meteo(service_fixture("open_meteo_forecast.json"), orange, saved, true);
+  const ServiceAnswer answer =
+      read_open_meteo(service_fixture("open_meteo_forecast.json"), orange, saved, true);
   const Block& block = block_with(answer.readings, Quantity::air_temperature, Kind::instant);
   EXPECT_EQ(block.spans.front().begin, at("2024-11-30T21:00:00Z"));
   EXPECT_EQ(block.spans.size(), 4U);
@@ -229,53 +244,63 @@ TEST(OpenMeteo, TimesAreUtcPlusOneConstantOffset) {
 }
 
 TEST(OpenMeteo, RadiationAndRainAreOfTheHourBefore) {
-  const Readings readings = read_open_meteo(service_fixture("open_meteo_forecast.json"), orange, saved, true).readings;
+  const Readings readings =
+      read_open_meteo(service_fixture("open_meteo_forecast.json"), orange, saved, true).readings;
   const Block& block = block_with(readings, Quantity::shortwave, Kind::mean);
   EXPECT_EQ(block.spans.front(), (Span{at("2024-11-30T20:00:00Z"), at("2024-11-30T21:00:00Z")}));
-  EXPECT_THAT(values(readings, Quantity::shortwave, Kind::mean), ElementsAre(300, 480, 655, NanSensitiveDoubleEq(nan)));
-  EXPECT_THAT(values(readings, Quantity::precipitation, Kind::sum), ElementsAre(0, 0.2, 0, NanSensitiveDoubleEq(nan)));
+  EXPECT_THAT(values(readings, Quantity::shortwave, Kind::mean),
+              ElementsAre(300, 480, 655, NanSensitiveDoubleEq(nan)));
+  EXPECT_THAT(values(readings, Quantity::precipitation, Kind::sum),
+              ElementsAre(0, 0.2, 0, NanSensitiveDoubleEq(nan)));
   const QuantityHours made = resample(readings, orange);
   EXPECT_EQ(made.start, std::chrono::floor<std::chrono::hours>(at("2024-11-30T20:00:00Z")));
   EXPECT_EQ(made[Quantity::shortwave].value[1], 480);
 }
 
 TEST(OpenMeteo, WindDefaultsToKilometresAnHourAndPressureHereBeatsThatOfTheSea) {
-  const Readings readings = read_open_meteo(service_fixture("open_meteo_forecast.json"), orange, saved, true).readings;
+  const Readings readings =
+      read_open_meteo(service_fixture("open_meteo_forecast.json"), orange, saved, true).readings;
   EXPECT_NEAR(values(readings, Quantity::wind_speed, Kind::instant)[1], 3.0 * wind_factor, 1e-12);
   EXPECT_NEAR(values(readings, Quantity::gust, Kind::maximum)[2], 10.0 * wind_factor, 1e-12);
   EXPECT_NEAR(values(readings, Quantity::pressure, Kind::instant)[0], 91.52, 1e-9);
 }
 
 TEST(OpenMeteo, DailyValuesAreOfTheDayAtTheConstantOffset) {
-  const Readings readings = read_open_meteo(service_fixture("open_meteo_forecast.json"), orange, saved, true).readings;
+  const Readings readings =
+      read_open_meteo(service_fixture("open_meteo_forecast.json"), orange, saved, true).readings;
   const Block& block = block_with(readings, Quantity::air_temperature, Kind::maximum);
   EXPECT_EQ(block.spans[0], (Span{at("2024-11-30T13:00:00Z"), at("2024-12-01T13:00:00Z")}));
-  EXPECT_THAT(values(readings, Quantity::air_temperature, Kind::maximum), ElementsAre(27.1, NanSensitiveDoubleEq(nan)));
+  EXPECT_THAT(values(readings, Quantity::air_temperature, Kind::maximum),
+              ElementsAre(27.1, NanSensitiveDoubleEq(nan)));
   EXPECT_THAT(values(readings, Quantity::shortwave, Kind::sum), ElementsAre(28.9, 14.4));
 }
 
 TEST(OpenMeteo, UnixTimesAreTrueUtcWhateverTheOffset) {
-  std::string text = replaced(service_fixture("open_meteo_ensemble.json"), "\"utc_offset_seconds\":0", "\"utc_offset_seconds\":39600");
+  std::string text = replaced(service_fixture("open_meteo_ensemble.json"), "\"utc_offset_seconds\":0",
+                              "\"utc_offset_seconds\":39600");
   const Readings readings = read_open_meteo(text, terrace, saved, true).readings;
-  EXPECT_EQ(block_with(readings, Quantity::air_temperature, Kind::instant).spans[0].begin, at("2025-06-09T04:00:00Z"));
+  EXPECT_EQ(block_with(readings, Quantity::air_temperature, Kind::instant).spans[0].begin,
+            at("2025-06-09T04:00:00Z"));
 }
 
 TEST(OpenMeteo, MembersOfAnEnsembleAreCoursesOfTheirOwn) {
-  const ServiceAnswer answer = read_open_meteo(service_fixture("open_meteo_ensemble.json"), terrace, saved, true);
+  const ServiceAnswer answer =
+      read_open_meteo(service_fixture("open_meteo_ensemble.json"), terrace, saved, true);
   EXPECT_THAT(values(answer.readings, Quantity::air_temperature, Kind::instant),
               Pointwise(DoubleNear(1e-9), {10.0, 15.0, 20.0}));
   ASSERT_EQ(answer.members.size(), 2U);
   EXPECT_NEAR(values(answer.members[0], Quantity::air_temperature, Kind::instant)[0], 11, 1e-9);
   EXPECT_TRUE(std::isnan(values(answer.members[0], Quantity::air_temperature, Kind::instant)[2]));
   EXPECT_NEAR(values(answer.members[0], Quantity::precipitation, Kind::sum)[1], 0.2 * 25.4, 1e-9);
-  EXPECT_NEAR(values(answer.members[1], Quantity::wind_speed, Kind::instant)[0], 20 * 0.44704 * wind_factor, 1e-9);
+  EXPECT_NEAR(values(answer.members[1], Quantity::wind_speed, Kind::instant)[0], 20 * 0.44704 * wind_factor,
+              1e-9);
   EXPECT_EQ(answer.members[1].made_at, answer.readings.made_at);
 }
 
 TEST(OpenMeteo, WithoutAControlRunTheMeanOfTheMembersStandsIn) {
   std::string text = service_fixture("open_meteo_ensemble.json");
-  for (const char* const name : {"\"temperature_2m\"", "\"temperature_2m\"", "\"precipitation\"", "\"precipitation\"",
-                                 "\"wind_speed_10m\"", "\"wind_speed_10m\""})
+  for (const char* const name : {"\"temperature_2m\"", "\"temperature_2m\"", "\"precipitation\"",
+                                 "\"precipitation\"", "\"wind_speed_10m\"", "\"wind_speed_10m\""})
     text = replaced(text, name, "\"x\"");
   text = replaced(text, "\"x\":\"inch\"", "\"y\":1");  // Keys must differ where a fault is looked for.
   const ServiceAnswer answer = read_open_meteo(text, terrace, saved, true);
@@ -296,8 +321,8 @@ TEST(OpenMeteo, MembersOfSeveralModelsAreToldApart) {
 }
 
 TEST(OpenMeteo, AnArchiveIsPastWeatherAndNoForecast) {
-  const ServiceAnswer answer =
-      read_open_meteo(service_fixture("open_meteo_archive.csv"), terrace, {"archive.csv", std::nullopt, ""}, false);
+  const ServiceAnswer answer = read_open_meteo(service_fixture("open_meteo_archive.csv"), terrace,
+                                               {"archive.csv", std::nullopt, ""}, false);
   EXPECT_FALSE(answer.readings.is_forecast);
   EXPECT_FALSE(answer.readings.made_at);
 }
@@ -335,7 +360,9 @@ TEST(OpenMeteo, CsvThatLostItsOffsetNeedsAFixedOne) {
 TEST(OpenMeteo, BadCsvIsRefusedWithItsPlace) {
   const std::string text = service_fixture("open_meteo_archive.csv");
   const auto refusal = [&](std::string_view from, std::string_view to) {
-    return complaint_of([&] { read_open_meteo(replaced(text, from, to), terrace, {"a.csv", std::nullopt, ""}, false); });
+    return complaint_of([&] {
+      read_open_meteo(replaced(text, from, to), terrace, {"a.csv", std::nullopt, ""}, false);
+    });
   };
   EXPECT_THAT(refusal("5.7,82", "5.x,82"), HasSubstr("a.csv:5:18"));
   EXPECT_THAT(refusal("5.7,82,", "5.7,"), HasSubstr("6 fields below 7 headers"));
@@ -346,8 +373,10 @@ TEST(OpenMeteo, BadCsvIsRefusedWithItsPlace) {
 }
 
 TEST(OpenMeteo, TheServicesOwnErrorIsShown) {
-  const std::string refused = R"({"error":true,"reason":"Cannot initialize from invalid String value tempeture_2m"})";
-  EXPECT_THAT(complaint_of([&] { read_open_meteo(refused, terrace, saved, true); }), HasSubstr("tempeture_2m"));
+  const std::string refused =
+      R"({"error":true,"reason":"Cannot initialize from invalid String value tempeture_2m"})";
+  EXPECT_THAT(complaint_of([&] { read_open_meteo(refused, terrace, saved, true); }),
+              HasSubstr("tempeture_2m"));
   const std::string broken = service_fixture("open_meteo_forecast.json").substr(0, 900) +
                              "Unexpected error while streaming data: connection lost";
   EXPECT_THAT(complaint_of([&] { read_open_meteo(broken, terrace, saved, true); }), HasSubstr("broke off"));
@@ -356,12 +385,15 @@ TEST(OpenMeteo, TheServicesOwnErrorIsShown) {
 TEST(OpenMeteo, SeveralPlacesAreRefusedAndAListOfOneIsRead) {
   const std::string one = service_fixture("open_meteo_forecast.json");
   EXPECT_FALSE(read_open_meteo("[" + one + "]", orange, saved, true).readings.blocks.empty());
-  EXPECT_THAT(complaint_of([&] { read_open_meteo("[" + one + "," + one + "]", orange, saved, true); }), HasSubstr("2 places"));
+  EXPECT_THAT(complaint_of([&] { read_open_meteo("[" + one + "," + one + "]", orange, saved, true); }),
+              HasSubstr("2 places"));
 }
 
 TEST(OpenMeteo, ColumnsMustFitTheirTimes) {
-  const std::string text = replaced(service_fixture("open_meteo_forecast.json"), "[61,58,52,null]", "[61,58,52]");
-  EXPECT_THAT(complaint_of([&] { read_open_meteo(text, orange, saved, true); }), HasSubstr("3 values for 4 times"));
+  const std::string text =
+      replaced(service_fixture("open_meteo_forecast.json"), "[61,58,52,null]", "[61,58,52]");
+  EXPECT_THAT(complaint_of([&] { read_open_meteo(text, orange, saved, true); }),
+              HasSubstr("3 values for 4 times"));
 }
 
 // ---- All of them ----
@@ -371,7 +403,8 @@ TEST(ServiceAnswers, AreRecognisedByTheirContent) {
   EXPECT_EQ(recognised_service(service_fixture("nws_gridpoint.json").substr(0, 1500)), Service::nws);
   EXPECT_EQ(recognised_service(service_fixture("open_meteo_forecast.json")), Service::open_meteo);
   EXPECT_EQ(recognised_service(service_fixture("open_meteo_archive.csv")), Service::open_meteo);
-  EXPECT_EQ(recognised_service("\r\ntime,temperature_2m (\u00b0C)\r\n2014-01-01T00:00,5.9\r\n"), Service::open_meteo);
+  EXPECT_EQ(recognised_service("\r\ntime,temperature_2m (\u00b0C)\r\n2014-01-01T00:00,5.9\r\n"),
+            Service::open_meteo);
   EXPECT_EQ(recognised_service("time,air_temperature [degC]\n2025-06-01T00:00Z,10\n"), std::nullopt);
   EXPECT_EQ(recognised_service("{}"), std::nullopt);
   EXPECT_EQ(recognised_service(""), std::nullopt);
@@ -393,18 +426,21 @@ TEST(ServiceAnswers, WhatIsNoJsonIsRefusedInWords) {
 }
 
 TEST(ServiceAnswers, CutAnywhereTheyAreRefusedOrReadButNeverHalfRead) {
-  for (const char* const name : {"met_norway_complete.json", "nws_gridpoint.json", "open_meteo_forecast.json"}) {
+  for (const char* const name :
+       {"met_norway_complete.json", "nws_gridpoint.json", "open_meteo_forecast.json"}) {
     const std::string text = service_fixture(name);
     const Service service = recognised_service(text).value();
     const std::size_t end = text.find_last_of('}');
     for (std::size_t length = 0; length <= end; length += 97)
-      EXPECT_FALSE(complaint_of([&] { read_service_answer(service, text.substr(0, length), terrace, saved); }).empty())
+      EXPECT_FALSE(
+          complaint_of([&] { read_service_answer(service, text.substr(0, length), terrace, saved); }).empty())
           << name << " cut after " << length;
   }
 }
 
 TEST(Services, HaveNamesAndTheNearestIsOffered) {
-  for (const char* const name : {"met-norway", "nws", "open-meteo", "open-meteo-ensemble", "open-meteo-archive", "url"})
+  for (const char* const name :
+       {"met-norway", "nws", "open-meteo", "open-meteo-ensemble", "open-meteo-archive", "url"})
     EXPECT_EQ(service_name(parse_service(name)), name);
   EXPECT_THAT(complaint_of([] { parse_service("met-noway"); }), HasSubstr("met-norway"));
 }

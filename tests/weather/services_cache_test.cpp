@@ -10,9 +10,9 @@
 namespace graftcast {
 namespace {
 
+using testing::at;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
-using testing::at;
 using testing::lisbon;
 using testing::replaced;
 using testing::service_fixture;
@@ -32,10 +32,12 @@ struct Kept {
   SourceSettings source = met_norway();
 
   /// A forecast made `later` after the first one.
-  void keep(std::chrono::seconds later, const std::string& body = service_fixture("met_norway_complete.json")) {
+  void keep(std::chrono::seconds later,
+            const std::string& body = service_fixture("met_norway_complete.json")) {
     const Instant made = first_made + later;
     CacheFiles(folder.path(), source)
-        .keep(made, {"https://example.org", made, {200, {}, replaced(body, utc_text(first_made), utc_text(made))}});
+        .keep(made,
+              {"https://example.org", made, {200, {}, replaced(body, utc_text(first_made), utc_text(made))}});
   }
   std::vector<Readings> saved(Instant as_of, bool hindsight = false) {
     return saved_forecasts(folder.path(), source, terrace, lisbon(), {as_of, hindsight});
@@ -55,8 +57,8 @@ TEST(SavedForecasts, AreThoseMadeByThenNewestFirst) {
 
 TEST(SavedForecasts, AreThinnedTheFartherBackTheyLie) {
   Kept kept;
-  for (int k = 0; k < 48; ++k) kept.keep(std::chrono::hours(k));                  // Two days, every hour.
-  for (int k = 0; k < 8; ++k) kept.keep(std::chrono::hours(24 * 30 + k));         // A month later.
+  for (int k = 0; k < 48; ++k) kept.keep(std::chrono::hours(k));           // Two days, every hour.
+  for (int k = 0; k < 8; ++k) kept.keep(std::chrono::hours(24 * 30 + k));  // A month later.
   const auto known = kept.saved(first_made + std::chrono::hours(24 * 40));
   // Of the last day two (0 and 6 h before the newest), of the two days a month before one each.
   EXPECT_EQ(known.size(), 4U);
@@ -69,8 +71,10 @@ TEST(SavedForecasts, AreThinnedTheFartherBackTheyLie) {
 TEST(SavedForecasts, OneThatIsThereAlreadyStays) {
   Kept kept;
   kept.keep(std::chrono::hours(0));
-  kept.keep(std::chrono::hours(0), replaced(service_fixture("met_norway_complete.json"), "\"air_temperature\": 14.0", "\"air_temperature\": 1.0"));
-  EXPECT_EQ(testing::channel(kept.saved(first_made).at(0), Quantity::air_temperature, Kind::instant).value[0], 14);
+  kept.keep(std::chrono::hours(0), replaced(service_fixture("met_norway_complete.json"),
+                                            "\"air_temperature\": 14.0", "\"air_temperature\": 1.0"));
+  EXPECT_EQ(testing::channel(kept.saved(first_made).at(0), Quantity::air_temperature, Kind::instant).value[0],
+            14);
 }
 
 TEST(SavedForecasts, ADamagedFileIsLeftOutWithANote) {
@@ -108,7 +112,8 @@ TEST(SavedForecasts, ForeignFilesAmongThemAreIgnored) {
   Kept kept;
   kept.keep(std::chrono::hours(0));
   const auto folder = cache_folder(kept.folder.path(), kept.source) / "past";
-  for (const char* const name : {"note.txt", "2025-06-09T03371ZZ.http.gz", ".2025-06-09T033712Z.http.gz.1-0"}) std::ofstream(folder / name) << "x";
+  for (const char* const name : {"note.txt", "2025-06-09T03371ZZ.http.gz", ".2025-06-09T033712Z.http.gz.1-0"})
+    std::ofstream(folder / name) << "x";
   EXPECT_EQ(past_forecasts(kept.folder.path(), kept.source).size(), 1U);
 }
 
@@ -120,7 +125,8 @@ TEST(SavedForecasts, EnterTheSitesWeatherWithTheirCredit) {
   const SiteWeather weather = assemble(kept.folder.path(), terrace, lisbon(), settings, {first_made, false});
   EXPECT_EQ(weather.hourly.hour(0), std::chrono::floor<std::chrono::hours>(at("2025-06-09T04:00:00Z")));
   EXPECT_EQ(weather.hourly[Variable::air_temperature].origin[0], Origin::forecast);
-  EXPECT_GE(weather.forecast_until.value(), Hour(std::chrono::floor<std::chrono::hours>(at("2025-06-10T00:00:00Z"))));
+  EXPECT_GE(weather.forecast_until.value(),
+            Hour(std::chrono::floor<std::chrono::hours>(at("2025-06-10T00:00:00Z"))));
   EXPECT_THAT(weather.credits, ElementsAre(HasSubstr("Data from MET Norway")));
   EXPECT_NEAR(weather.hourly.forecast_lead_h[3], 3.38, 0.01);
 }
@@ -128,7 +134,8 @@ TEST(SavedForecasts, EnterTheSitesWeatherWithTheirCredit) {
 TEST(SavedForecasts, TheForecastOfThatMorningAnswersForThatMorning) {
   Kept kept;
   kept.keep(std::chrono::hours(0));
-  kept.keep(std::chrono::hours(6), replaced(service_fixture("met_norway_complete.json"), "\"air_temperature\": 29.5", "\"air_temperature\": 35.5"));
+  kept.keep(std::chrono::hours(6), replaced(service_fixture("met_norway_complete.json"),
+                                            "\"air_temperature\": 29.5", "\"air_temperature\": 35.5"));
   WeatherSettings settings;
   settings.sources.push_back(kept.source);
   const auto noon = [&](Instant as_of) {

@@ -10,13 +10,13 @@
 namespace graftcast {
 namespace {
 
-using ::testing::HasSubstr;
-using ::testing::IsEmpty;
-using ::testing::Not;
 using testing::at;
 using testing::gzipped;
-using testing::LoopbackServer;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
 using testing::lisbon;
+using testing::LoopbackServer;
+using ::testing::Not;
 using testing::PlayedAnswer;
 using testing::raw;
 using testing::replaced;
@@ -27,10 +27,15 @@ using What = FetchResult::What;
 
 const char* const program = "graftcast/test";
 const std::string good_headers =
-    "Date: Mon, 09 Jun 2025 04:00:00 GMT\r\nExpires: Mon, 09 Jun 2025 04:31:00 GMT\r\nLast-Modified: Mon, 09 Jun 2025 03:59:59 GMT\r\n";
+    "Date: Mon, 09 Jun 2025 04:00:00 GMT\r\nExpires: Mon, 09 Jun 2025 04:31:00 GMT\r\nLast-Modified: Mon, 09 "
+    "Jun 2025 03:59:59 GMT\r\n";
 
-std::string first_forecast() { return service_fixture("met_norway_complete.json"); }
-std::string second_forecast() { return replaced(first_forecast(), "2025-06-09T03:37:12Z", "2025-06-09T09:37:12Z"); }
+std::string first_forecast() {
+  return service_fixture("met_norway_complete.json");
+}
+std::string second_forecast() {
+  return replaced(first_forecast(), "2025-06-09T03:37:12Z", "2025-06-09T09:37:12Z");
+}
 
 /// A site folder, a clock that the test moves, and no real waits.
 struct Bench {
@@ -58,19 +63,22 @@ struct Bench {
 };
 
 TEST(Fetch, StoresReadsAndKeepsAnAnswer) {
-  const LoopbackServer server({whole(200, gzipped(first_forecast()), good_headers + "Content-Encoding: gzip\r\n")});
+  const LoopbackServer server(
+      {whole(200, gzipped(first_forecast()), good_headers + "Content-Encoding: gzip\r\n")});
   Bench bench(server.url());
   const FetchResult result = bench.fetch();
   EXPECT_EQ(result.what, What::stored) << result.message;
   EXPECT_EQ(result.made_at, at("2025-06-09T03:37:12Z"));
   EXPECT_EQ(result.not_before, at("2025-06-09T04:31:00Z"));
   EXPECT_THAT(result.credit, HasSubstr("MET Norway"));
-  EXPECT_EQ(server.seen().at(0).target, "/weatherapi/locationforecast/2.0/complete?lat=41.2&lon=-7.5&altitude=260");
+  EXPECT_EQ(server.seen().at(0).target,
+            "/weatherapi/locationforecast/2.0/complete?lat=41.2&lon=-7.5&altitude=260");
   EXPECT_EQ(server.seen().at(0).header("user-agent"), "graftcast/test (grower@example.org)");
   const auto past = past_forecasts(bench.folder.path(), bench.source);
   ASSERT_EQ(past.size(), 1U);
   EXPECT_EQ(past[0].made_at, at("2025-06-09T03:37:12Z"));
-  const auto stored = parse_stored(testing::file_text(cache_folder(bench.folder.path(), bench.source) / "latest.http.gz"), "x");
+  const auto stored = parse_stored(
+      testing::file_text(cache_folder(bench.folder.path(), bench.source) / "latest.http.gz"), "x");
   EXPECT_EQ(stored.answer.header("expires"), "Mon, 09 Jun 2025 04:31:00 GMT");
   EXPECT_EQ(stored.answer.body, first_forecast());
 }
@@ -88,9 +96,10 @@ TEST(Fetch, AsksNothingBeforeTheAnswerExpires) {
 }
 
 TEST(Fetch, AsksWhetherThereIsNewsAndTakesNoForAnAnswer) {
-  const LoopbackServer server({whole(200, first_forecast(), good_headers),
-                               whole(304, "", "Date: Mon, 09 Jun 2025 05:00:00 GMT\r\nExpires: Mon, 09 Jun 2025 05:30:00 GMT\r\n"),
-                               whole(200, second_forecast(), good_headers)});
+  const LoopbackServer server(
+      {whole(200, first_forecast(), good_headers),
+       whole(304, "", "Date: Mon, 09 Jun 2025 05:00:00 GMT\r\nExpires: Mon, 09 Jun 2025 05:30:00 GMT\r\n"),
+       whole(200, second_forecast(), good_headers)});
   Bench bench(server.url());
   bench.fetch();
   bench.now += std::chrono::hours(1);
@@ -113,10 +122,12 @@ TEST(Fetch, AsksAnewForAnotherPlace) {
 }
 
 TEST(Fetch, TriesAgainSomeSecondsAfterPassingTrouble) {
-  const LoopbackServer server({whole(500, "oh"), whole(503, "oh"), whole(200, first_forecast(), good_headers)});
+  const LoopbackServer server(
+      {whole(500, "oh"), whole(503, "oh"), whole(200, first_forecast(), good_headers)});
   Bench bench(server.url());
   EXPECT_EQ(bench.fetch().what, What::stored);
-  EXPECT_THAT(bench.waits, ::testing::ElementsAre(std::chrono::milliseconds(2000), std::chrono::milliseconds(4000)));
+  EXPECT_THAT(bench.waits,
+              ::testing::ElementsAre(std::chrono::milliseconds(2000), std::chrono::milliseconds(4000)));
   EXPECT_EQ(server.seen().size(), 3U);
 }
 
@@ -127,17 +138,18 @@ TEST(Fetch, StopsAfterThreeTriesAndLeavesTheServiceAlone) {
   EXPECT_EQ(result.what, What::failed);
   EXPECT_EQ(server.seen().size(), 3U);
   EXPECT_EQ(result.not_before, bench.now + std::chrono::minutes(5));
-  EXPECT_EQ(bench.fetch().what, What::too_early);
+  EXPECT_EQ(bench.fetch().what, What::left_alone);
   EXPECT_EQ(server.seen().size(), 3U);
 }
 
 TEST(Fetch, NeverAsksAgainAfterARefusalUntilTheContactChanges) {
-  const LoopbackServer server({whole(403, "<html>who are you</html>"), whole(200, first_forecast(), good_headers)});
+  const LoopbackServer server(
+      {whole(403, "<html>who are you</html>"), whole(200, first_forecast(), good_headers)});
   Bench bench(server.url());
   EXPECT_THAT(bench.fetch().message, HasSubstr("403"));
   bench.now += std::chrono::hours(24 * 365);
   const FetchResult again = bench.fetch();
-  EXPECT_EQ(again.what, What::failed);
+  EXPECT_EQ(again.what, What::left_alone);
   EXPECT_THAT(again.message, HasSubstr("not asked again until"));
   EXPECT_EQ(server.seen().size(), 1U);
   bench.source.contact = "grower.two@example.org";
@@ -212,13 +224,24 @@ const Trouble troubles[] = {
     {"RedirectToHttp", [] { return whole(302, "", "Location: http://example.org/\r\n"); }, "away from https"},
     {"SlowTrickle", trickle, "no complete answer"},
     {"CutConnection", [] { return raw("HTTP/1.1 200 OK\r\nContent-Length: 9999\r\n\r\n{\"type\""); }, ""},
-    {"GzipBomb", [] { return whole(200, gzipped(std::string(std::size_t{64} << 20U, ' ')), "Content-Encoding: gzip\r\n"); }, "larger than"},
-    {"SeventeenMebibytes", [] { return whole(200, std::string(std::size_t{17} << 20U, ' ')); }, "larger than"},
+    {"GzipBomb",
+     [] {
+       return whole(200, gzipped(std::string(std::size_t{64} << 20U, ' ')), "Content-Encoding: gzip\r\n");
+     },
+     "larger than"},
+    {"SeventeenMebibytes", [] { return whole(200, std::string(std::size_t{17} << 20U, ' ')); },
+     "larger than"},
     {"HtmlInsteadOfJson", [] { return whole(200, "<html>sign in</html>", good_headers); }, "HTML"},
-    {"JsonCutInTheMiddle", [] { return whole(200, second_forecast().substr(0, 3000), good_headers); }, "cannot be read"},
-    {"WrongLength", [] { return raw("HTTP/1.1 200 OK\r\nContent-Length: 2000\r\nConnection: close\r\n\r\n" + second_forecast()); }, "cannot be read"},
+    {"JsonCutInTheMiddle", [] { return whole(200, second_forecast().substr(0, 3000), good_headers); },
+     "cannot be read"},
+    {"WrongLength",
+     [] {
+       return raw("HTTP/1.1 200 OK\r\nContent-Length: 2000\r\nConnection: close\r\n\r\n" + second_forecast());
+     },
+     "cannot be read"},
     {"EmptyBody", [] { return whole(200, ""); }, "empty"},
-    {"JsonOfAnotherService", [] { return whole(200, service_fixture("nws_gridpoint.json")); }, "cannot be read"},
+    {"JsonOfAnotherService", [] { return whole(200, service_fixture("nws_gridpoint.json")); },
+     "cannot be read"},
 };
 
 class TroubleAfterAGoodForecast : public ::testing::TestWithParam<Trouble> {};
@@ -231,7 +254,8 @@ TEST_P(TroubleAfterAGoodForecast, LeavesTheForecastAndTellsItsAge) {
   Bench bench(server.url());
   bench.limits.time = std::chrono::milliseconds(1000);
   ASSERT_EQ(bench.fetch().what, What::stored);
-  const double before = testing::channel(bench.saved(bench.now).at(0), Quantity::air_temperature, Kind::instant).value.at(0);
+  const double before =
+      testing::channel(bench.saved(bench.now).at(0), Quantity::air_temperature, Kind::instant).value.at(0);
   bench.now += std::chrono::hours(5);
   const FetchResult result = bench.fetch();
   EXPECT_EQ(result.what, What::failed) << result.message;
@@ -242,7 +266,8 @@ TEST_P(TroubleAfterAGoodForecast, LeavesTheForecastAndTellsItsAge) {
   const auto saved = bench.saved(bench.now);
   ASSERT_EQ(saved.size(), 1U);
   EXPECT_EQ(testing::channel(saved[0], Quantity::air_temperature, Kind::instant).value.at(0), before);
-  EXPECT_THAT(testing::note(saved[0].notes, "fetch-trouble").text, HasSubstr("made at 2025-06-09T03:37:12Z, 5 h before"));
+  EXPECT_THAT(testing::note(saved[0].notes, "fetch-trouble").text,
+              HasSubstr("made at 2025-06-09T03:37:12Z, 5 h before"));
 
   // The next answer is asked for in full when the last could not be read, and it is taken.
   const std::size_t asked = server.seen().size();
@@ -252,13 +277,15 @@ TEST_P(TroubleAfterAGoodForecast, LeavesTheForecastAndTellsItsAge) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Played, TroubleAfterAGoodForecast, ::testing::ValuesIn(troubles),
-                         [](const auto& info) { return std::string(info.param.name); });
+                         [](const auto& played) { return std::string(played.param.name); });
 
 TEST(Fetch, ABodyThatCouldNotBeReadIsStoredAndNeverComparedWith) {
-  const LoopbackServer server({whole(200, "<html>", good_headers), whole(200, first_forecast(), good_headers)});
+  const LoopbackServer server(
+      {whole(200, "<html>", good_headers), whole(200, first_forecast(), good_headers)});
   Bench bench(server.url());
   EXPECT_EQ(bench.fetch().what, What::failed);
-  const auto latest = parse_stored(testing::file_text(cache_folder(bench.folder.path(), bench.source) / "latest.http.gz"), "x");
+  const auto latest = parse_stored(
+      testing::file_text(cache_folder(bench.folder.path(), bench.source) / "latest.http.gz"), "x");
   EXPECT_EQ(latest.answer.body, "<html>");
   bench.now += std::chrono::hours(1);
   EXPECT_EQ(bench.fetch().what, What::stored);
@@ -269,7 +296,8 @@ TEST(Fetch, ABodyThatCouldNotBeReadIsStoredAndNeverComparedWith) {
 
 TEST(Fetch, AsksTheWeatherServiceFirstForItsGridCellAndRemembersIt) {
   const LoopbackServer server([](const testing::SeenRequest& request, std::size_t) {
-    return whole(200, service_fixture(request.target.starts_with("/points/") ? "nws_points.json" : "nws_gridpoint.json"));
+    return whole(200, service_fixture(request.target.starts_with("/points/") ? "nws_points.json"
+                                                                             : "nws_gridpoint.json"));
   });
   Bench bench(server.url(), "nws");
   bench.location = {38.01, -121.5, 5};
@@ -286,7 +314,8 @@ TEST(Fetch, AsksTheWeatherServiceFirstForItsGridCellAndRemembersIt) {
 TEST(Fetch, AsksForTheGridCellAgainWhenItIsGone) {
   const LoopbackServer server([](const testing::SeenRequest& request, std::size_t number) {
     if (request.target.starts_with("/points/")) return whole(200, service_fixture("nws_points.json"));
-    return number == 1 ? whole(404, "{\"title\":\"Not Found\"}") : whole(200, service_fixture("nws_gridpoint.json"));
+    return number == 1 ? whole(404, "{\"title\":\"Not Found\"}")
+                       : whole(200, service_fixture("nws_gridpoint.json"));
   });
   Bench bench(server.url(), "nws");
   bench.location = {38.01, -121.5, 5};

@@ -14,15 +14,17 @@
 namespace graftcast {
 namespace {
 
+using testing::gzipped;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
-using testing::gzipped;
 using testing::LoopbackServer;
 using testing::PlayedAnswer;
 using testing::raw;
 using testing::whole;
 
-HttpRequest request_to(const std::string& url) { return {url, "graftcast/test (grower@example.org)", "application/json", ""}; }
+HttpRequest request_to(const std::string& url) {
+  return {url, "graftcast/test (grower@example.org)", "application/json", ""};
+}
 
 HttpLimits brief() {
   HttpLimits limits;
@@ -82,8 +84,9 @@ TEST(HttpGet, AsksNothingWithoutSayingWho) {
 
 TEST(HttpGet, AsksOnlyHttpsAndThisMachine) {
   for (const char* const url :
-       {"http://example.org/", "http://127.0.0.1.example.org/", "http://localhost@example.org/", "http://u:p@127.0.0.1/", "ftp://127.0.0.1/",
-        "file:///etc/hostname", "gopher://127.0.0.1/", "127.0.0.1/", "", "http://", "http://localhost.example.org/", "//example.org"})
+       {"http://example.org/", "http://127.0.0.1.example.org/", "http://localhost@example.org/",
+        "http://u:p@127.0.0.1/", "ftp://127.0.0.1/", "file:///etc/hostname", "gopher://127.0.0.1/",
+        "127.0.0.1/", "", "http://", "http://localhost.example.org/", "//example.org"})
     EXPECT_EQ(http_get(request_to(url)).fault, FetchFault::refused) << url;
 }
 
@@ -102,7 +105,8 @@ TEST(HttpGet, FollowsThreeRedirectsAndNoMore) {
 }
 
 TEST(HttpGet, NeverFollowsToHttpOrToOtherSchemes) {
-  for (const char* const target : {"http://example.org/", "file:///etc/hostname", "ftp://127.0.0.1/", "http://x@127.0.0.1/"}) {
+  for (const char* const target :
+       {"http://example.org/", "file:///etc/hostname", "ftp://127.0.0.1/", "http://x@127.0.0.1/"}) {
     const LoopbackServer server({whole(302, "", std::string("Location: ") + target + "\r\n")});
     const HttpOutcome outcome = http_get(request_to(server.url()));
     EXPECT_EQ(outcome.fault, FetchFault::redirected) << target;
@@ -119,13 +123,17 @@ TEST(HttpGet, GivesUpOnASlowTrickle) {
 }
 
 TEST(HttpGet, TheTimeLimitSpansRedirects) {
-  const PlayedAnswer slow{{"HTTP/1.1 302 Found\r\n", "Location: /next\r\nContent-Length: 0\r\nConnection: close\r\n\r\n"}, std::chrono::milliseconds(180)};
+  const PlayedAnswer slow{
+      {"HTTP/1.1 302 Found\r\n", "Location: /next\r\nContent-Length: 0\r\nConnection: close\r\n\r\n"},
+      std::chrono::milliseconds(180)};
   const LoopbackServer server({slow});
   EXPECT_EQ(http_get(request_to(server.url()), brief()).fault, FetchFault::timed_out);
 }
 
 TEST(HttpGet, KnowsACutConnection) {
-  const LoopbackServer server({raw("HTTP/1.1 200 OK\r\nContent-Length: 1000\r\n\r\nhalf"), raw(""), raw("HTTP/1.1 200 OK\r\nTransfer-Encoding: chunked\r\n\r\n10\r\nhalf"), raw("HTTP/1.1 20")});
+  const LoopbackServer server({raw("HTTP/1.1 200 OK\r\nContent-Length: 1000\r\n\r\nhalf"), raw(""),
+                               raw("HTTP/1.1 200 OK\r\nTransfer-Encoding: chunked\r\n\r\n10\r\nhalf"),
+                               raw("HTTP/1.1 20")});
   for (int k = 0; k < 4; ++k) {
     const FetchFault fault = http_get(request_to(server.url()), brief()).fault;
     EXPECT_THAT(fault, ::testing::AnyOf(FetchFault::unreachable, FetchFault::garbled)) << k;
@@ -133,7 +141,9 @@ TEST(HttpGet, KnowsACutConnection) {
 }
 
 TEST(HttpGet, TakesNoMoreThanTheLengthThatIsToldNorLessWithoutSayingSo) {
-  const LoopbackServer server({raw("HTTP/1.1 200 OK\r\nContent-Length: 4\r\nConnection: close\r\n\r\n{\"a\":1}"), raw("HTTP/1.1 200 OK\r\nContent-Length: -1\r\n\r\n{}")});
+  const LoopbackServer server(
+      {raw("HTTP/1.1 200 OK\r\nContent-Length: 4\r\nConnection: close\r\n\r\n{\"a\":1}"),
+       raw("HTTP/1.1 200 OK\r\nContent-Length: -1\r\n\r\n{}")});
   EXPECT_EQ(http_get(request_to(server.url())).answer.body, "{\"a\"");
   EXPECT_NE(http_get(request_to(server.url()), brief()).fault, FetchFault::none);
 }
@@ -165,8 +175,10 @@ TEST(HttpGet, StopsEndlessHeaders) {
 }
 
 TEST(HttpGet, RefusesWhatIsNotHttpOrNotGzip) {
-  const LoopbackServer server({raw("220 mail.example.org ESMTP\r\n"), whole(200, "not gzip at all", "Content-Encoding: gzip\r\n")});
-  EXPECT_THAT(http_get(request_to(server.url()), brief()).fault, ::testing::AnyOf(FetchFault::garbled, FetchFault::unreachable));
+  const LoopbackServer server(
+      {raw("220 mail.example.org ESMTP\r\n"), whole(200, "not gzip at all", "Content-Encoding: gzip\r\n")});
+  EXPECT_THAT(http_get(request_to(server.url()), brief()).fault,
+              ::testing::AnyOf(FetchFault::garbled, FetchFault::unreachable));
   EXPECT_EQ(http_get(request_to(server.url()), brief()).fault, FetchFault::garbled);
 }
 
@@ -181,7 +193,8 @@ TEST(HttpGet, SaysWhenNobodyListens) {
 
 TEST(HttpGet, HttpsToAServerThatSpeaksNoneFails) {
   const LoopbackServer server({whole(200, "x")});
-  const HttpOutcome outcome = http_get(request_to("https://127.0.0.1:" + std::to_string(server.port()) + "/"), brief());
+  const HttpOutcome outcome =
+      http_get(request_to("https://127.0.0.1:" + std::to_string(server.port()) + "/"), brief());
   EXPECT_NE(outcome.fault, FetchFault::none);
   EXPECT_THAT(outcome.answer.body, IsEmpty());
 }
@@ -192,10 +205,14 @@ class SelfSignedServer {
   SelfSignedServer() {
     const std::string key = (folder_.path() / "key.pem").string();
     const std::string certificate = (folder_.path() / "cert.pem").string();
-    ready_ = run("openssl req -x509 -newkey rsa:2048 -nodes -days 1 -subj /CN=127.0.0.1 -addext subjectAltName=IP:127.0.0.1 -keyout " + key + " -out " + certificate);
+    ready_ =
+        run("openssl req -x509 -newkey rsa:2048 -nodes -days 1 -subj /CN=127.0.0.1 -addext "
+            "subjectAltName=IP:127.0.0.1 -keyout " +
+            key + " -out " + certificate);
     if (!ready_) return;
     const std::string pid_file = (folder_.path() / "pid").string();
-    run("openssl s_server -www -accept 127.0.0.1:" + std::to_string(port_) + " -key " + key + " -cert " + certificate + " & echo $! >" + pid_file);
+    run("openssl s_server -www -accept 127.0.0.1:" + std::to_string(port_) + " -key " + key + " -cert " +
+        certificate + " & echo $! >" + pid_file);
     std::ifstream(pid_file) >> pid_;
   }
   ~SelfSignedServer() {
@@ -211,7 +228,9 @@ class SelfSignedServer {
     const LoopbackServer brief_one({whole(200, "x")});
     return brief_one.port();
   }
-  bool run(const std::string& command) const { return std::system(("{ " + command + "; } >/dev/null 2>&1 </dev/null").c_str()) == 0; }
+  bool run(const std::string& command) const {
+    return std::system(("{ " + command + "; } >/dev/null 2>&1 </dev/null").c_str()) == 0;
+  }
 
   testing::TemporaryFolder folder_;
   int port_ = free_port();

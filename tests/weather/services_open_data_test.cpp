@@ -1,5 +1,5 @@
-// Answers recorded from the live services, where the shared folder is there. Expected counts, stamps and extremes were
-// read off the files with another program.
+// Answers recorded from the live services, where the shared folder is there. Expected counts, stamps and
+// extremes were read off the files with another program.
 
 #include <gmock/gmock.h>
 
@@ -18,9 +18,9 @@ using testing::block_with;
 using testing::file_text;
 using testing::open_weather;
 
-#define SKIP_WITHOUT(file)                                                        \
-  if (!std::filesystem::exists(open_weather(file))) {                             \
-    GTEST_SKIP() << "skipped: no open data at " << open_weather(file).string();   \
+#define SKIP_WITHOUT(file)                                                      \
+  if (!std::filesystem::exists(open_weather(file))) {                           \
+    GTEST_SKIP() << "skipped: no open data at " << open_weather(file).string(); \
   }
 
 const double wind_factor = 4.87 / std::log(67.8 * 10 - 5.42);  // FAO-56 eq. 47.
@@ -77,10 +77,12 @@ TEST_P(OpenMetNorway, ReadsToTheRightHoursAndExtremes) {
   const Readings& readings = answer.readings;
   EXPECT_EQ(readings.made_at, at(given.made_at));
   EXPECT_LT(distance_km(given.location, answer.place.value()), 1);
-  expect_found(found_in(readings, Quantity::air_temperature, Kind::instant), given.entries, given.coldest_c, given.hottest_c);
-  expect_found(found_in(readings, Quantity::relative_humidity, Kind::instant), given.entries, given.driest, given.dampest);
-  expect_found(found_in(readings, Quantity::wind_speed, Kind::instant), given.entries, given.calmest_m_s * wind_factor,
-               given.windiest_m_s * wind_factor);
+  expect_found(found_in(readings, Quantity::air_temperature, Kind::instant), given.entries, given.coldest_c,
+               given.hottest_c);
+  expect_found(found_in(readings, Quantity::relative_humidity, Kind::instant), given.entries, given.driest,
+               given.dampest);
+  expect_found(found_in(readings, Quantity::wind_speed, Kind::instant), given.entries,
+               given.calmest_m_s * wind_factor, given.windiest_m_s * wind_factor);
   expect_found(found_in(readings, Quantity::cloud_cover, Kind::instant), given.entries, 0, 100);
   const Found rain = found_in(readings, Quantity::precipitation, Kind::sum);
   EXPECT_EQ(rain.known, given.rains);
@@ -94,7 +96,8 @@ TEST_P(OpenMetNorway, ReadsToTheRightHoursAndExtremes) {
 TEST_P(OpenMetNorway, EveryHourUpToTheLastEntryIsKnown) {
   const MetCase& given = GetParam();
   SKIP_WITHOUT(given.file);
-  const QuantityHours made = resample(read_open(given.file, Service::met_norway, given.location).readings, given.location);
+  const QuantityHours made =
+      resample(read_open(given.file, Service::met_norway, given.location).readings, given.location);
   const auto count = static_cast<std::size_t>((at(given.last) - at(given.first)) / std::chrono::hours(1));
   ASSERT_GE(made.size(), count);
   double rain_mm = 0;
@@ -105,14 +108,37 @@ TEST_P(OpenMetNorway, EveryHourUpToTheLastEntryIsKnown) {
   EXPECT_NEAR(rain_mm, given.rain_mm, 1e-6);
 }
 
-INSTANTIATE_TEST_SUITE_P(
-    Recorded, OpenMetNorway,
-    ::testing::Values(MetCase{"metno/brisbane_compact_20251029.json", {-27.5, 153, 19}, "2025-10-29T00:47:34Z",
-                              "2025-10-29T01:00:00Z", "2025-11-07T12:00:00Z", "2025-10-31T12:00:00Z", 88, 87, 44.6,
-                              15.4, 29.6, 33.8, 100, 0.6, 5.4},
-                      MetCase{"metno/newyork_compact_20200720.json", {40.7, -74, 10}, "2020-07-20T01:30:57Z",
-                              "2020-07-20T11:00:00Z", "2020-07-29T06:00:00Z", "2020-07-22T18:00:00Z", 82, 81, 9.2,
-                              21.8, 36.0, 32.0, 96.6, 0.9, 6.2}));
+INSTANTIATE_TEST_SUITE_P(Recorded, OpenMetNorway,
+                         ::testing::Values(MetCase{"metno/brisbane_compact_20251029.json",
+                                                   {-27.5, 153, 19},
+                                                   "2025-10-29T00:47:34Z",
+                                                   "2025-10-29T01:00:00Z",
+                                                   "2025-11-07T12:00:00Z",
+                                                   "2025-10-31T12:00:00Z",
+                                                   88,
+                                                   87,
+                                                   44.6,
+                                                   15.4,
+                                                   29.6,
+                                                   33.8,
+                                                   100,
+                                                   0.6,
+                                                   5.4},
+                                           MetCase{"metno/newyork_compact_20200720.json",
+                                                   {40.7, -74, 10},
+                                                   "2020-07-20T01:30:57Z",
+                                                   "2020-07-20T11:00:00Z",
+                                                   "2020-07-29T06:00:00Z",
+                                                   "2020-07-22T18:00:00Z",
+                                                   82,
+                                                   81,
+                                                   9.2,
+                                                   21.8,
+                                                   36.0,
+                                                   32.0,
+                                                   96.6,
+                                                   0.9,
+                                                   6.2}));
 
 TEST(OpenNws, OaklandReadsToTheRightHoursAndExtremes) {
   const std::string file = "nws/gridpoint_MTR_90_105_oakland.json";

@@ -11,10 +11,10 @@
 namespace graftcast {
 namespace {
 
-using ::testing::HasSubstr;
-using ::testing::Not;
 using testing::at;
 using testing::complaint_of;
+using ::testing::HasSubstr;
+using ::testing::Not;
 using testing::terrace;
 
 const Instant now = at("2025-06-09T06:00:00Z");
@@ -23,7 +23,8 @@ HttpOutcome answered(long status, std::vector<std::pair<std::string, std::string
   return {{status, std::move(headers), "body"}, FetchFault::none, ""};
 }
 
-std::chrono::seconds pause_after(const HttpOutcome& outcome, int failures = 0, double jitter = 0.5, Service service = Service::met_norway) {
+std::chrono::seconds pause_after(const HttpOutcome& outcome, int failures = 0, double jitter = 0.5,
+                                 Service service = Service::met_norway) {
   FetchState state;
   state.failures = failures;
   return after_outcome(state, service, outcome, now, jitter).not_before.value() - now;
@@ -31,10 +32,13 @@ std::chrono::seconds pause_after(const HttpOutcome& outcome, int failures = 0, d
 
 TEST(FetchPolicy, NothingBeforeExpiresByTheServersOwnClock) {
   // The server's clock is a day behind ours: the half hour between its two times counts.
-  EXPECT_EQ(pause_after(answered(200, {{"date", "Sun, 08 Jun 2025 06:00:00 GMT"}, {"expires", "Sun, 08 Jun 2025 06:31:00 GMT"}})),
+  EXPECT_EQ(pause_after(answered(200, {{"date", "Sun, 08 Jun 2025 06:00:00 GMT"},
+                                       {"expires", "Sun, 08 Jun 2025 06:31:00 GMT"}})),
             std::chrono::minutes(31));
-  EXPECT_EQ(pause_after(answered(200, {{"expires", "Mon, 09 Jun 2025 07:00:00 GMT"}})), std::chrono::minutes(60));
-  EXPECT_EQ(pause_after(answered(304, {{"expires", "Mon, 09 Jun 2025 07:00:00 GMT"}})), std::chrono::minutes(60));
+  EXPECT_EQ(pause_after(answered(200, {{"expires", "Mon, 09 Jun 2025 07:00:00 GMT"}})),
+            std::chrono::minutes(60));
+  EXPECT_EQ(pause_after(answered(304, {{"expires", "Mon, 09 Jun 2025 07:00:00 GMT"}})),
+            std::chrono::minutes(60));
   EXPECT_EQ(pause_after(answered(200)), std::chrono::minutes(30));
   EXPECT_EQ(pause_after(answered(200, {{"expires", "0"}})), std::chrono::minutes(30));
 }
@@ -45,14 +49,16 @@ TEST(FetchPolicy, MaxAgeCountsWhereThereIsNoExpiresAndEachServiceHasItsLeastPaus
   EXPECT_EQ(pause_after(brief, 0, 0.5, Service::nws), std::chrono::minutes(30));
   EXPECT_EQ(pause_after(brief, 0, 0.5, Service::open_meteo), std::chrono::hours(1));
   EXPECT_EQ(pause_after(brief, 0, 0.5, Service::open_meteo_archive), std::chrono::hours(24));
-  EXPECT_EQ(pause_after(answered(200, {{"cache-control", "max-age=7200"}}), 0, 0.5, Service::nws), std::chrono::hours(2));
+  EXPECT_EQ(pause_after(answered(200, {{"cache-control", "max-age=7200"}}), 0, 0.5, Service::nws),
+            std::chrono::hours(2));
 }
 
 TEST(FetchPolicy, AGoodAnswerClearsTroubleAndKeepsLastModifiedWordForWord) {
   FetchState state;
   state.failures = 3;
   state.trouble = "before";
-  const FetchState after = after_outcome(state, Service::nws, answered(200, {{"last-modified", "Fri, 01 Jan 2100 00:00:00 GMT"}}), now, 0);
+  const FetchState after = after_outcome(
+      state, Service::nws, answered(200, {{"last-modified", "Fri, 01 Jan 2100 00:00:00 GMT"}}), now, 0);
   EXPECT_EQ(after.failures, 0);
   EXPECT_EQ(after.trouble, "");
   EXPECT_EQ(after.answered_at, now);
@@ -69,7 +75,8 @@ TEST(FetchPolicy, ARefusalIsFinal) {
 }
 
 TEST(FetchPolicy, WhatIsSettledWaitsADay) {
-  for (const long status : {400L, 404L, 410L, 422L}) EXPECT_EQ(pause_after(answered(status)), std::chrono::hours(24)) << status;
+  for (const long status : {400L, 404L, 410L, 422L})
+    EXPECT_EQ(pause_after(answered(status)), std::chrono::hours(24)) << status;
 }
 
 TEST(FetchPolicy, ThrottlingWaitsLongAndAtLeastAsLongAsAsked) {
@@ -78,11 +85,13 @@ TEST(FetchPolicy, ThrottlingWaitsLongAndAtLeastAsLongAsAsked) {
   EXPECT_EQ(pause_after(answered(429), 20, 0), std::chrono::hours(24));
   EXPECT_EQ(pause_after(answered(429, {{"retry-after", "10"}}), 0, 0), std::chrono::hours(1));
   EXPECT_EQ(pause_after(answered(429, {{"retry-after", "172800"}}), 0, 0), std::chrono::hours(48));
-  EXPECT_EQ(pause_after(answered(429, {{"retry-after", "Mon, 09 Jun 2025 09:00:00 GMT"}}), 0, 0), std::chrono::hours(3));
+  EXPECT_EQ(pause_after(answered(429, {{"retry-after", "Mon, 09 Jun 2025 09:00:00 GMT"}}), 0, 0),
+            std::chrono::hours(3));
 }
 
 TEST(FetchPolicy, PassingTroubleDoublesWithJitterUpToACap) {
-  for (const long status : {408L, 499L, 500L, 502L, 503L, 504L}) EXPECT_EQ(pause_after(answered(status)), std::chrono::minutes(5)) << status;
+  for (const long status : {408L, 499L, 500L, 502L, 503L, 504L})
+    EXPECT_EQ(pause_after(answered(status)), std::chrono::minutes(5)) << status;
   EXPECT_EQ(pause_after({{}, FetchFault::timed_out, "late"}), std::chrono::minutes(5));
   EXPECT_EQ(pause_after(answered(500), 1), std::chrono::minutes(10));
   EXPECT_EQ(pause_after(answered(500), 1000), std::chrono::hours(6));
@@ -93,12 +102,22 @@ TEST(FetchPolicy, PassingTroubleDoublesWithJitterUpToACap) {
 TEST(FetchPolicy, PausesNeverShrinkWhileTroubleLasts) {
   for (const long status : {429L, 500L}) {
     for (int failures = 0; failures < 40; ++failures)
-      EXPECT_LE(pause_after(answered(status), failures), pause_after(answered(status), failures + 1)) << failures;
+      EXPECT_LE(pause_after(answered(status), failures), pause_after(answered(status), failures + 1))
+          << failures;
   }
 }
 
 TEST(FetchState, ComesBackAsItWas) {
-  FetchState state{"met-norway x", "a@example.org", "https://x", "Mon, 09 Jun 2025 07:00:00 GMT", now, now + std::chrono::hours(1), std::nullopt, 3, true, "status 500: \"\n\xFF"};
+  FetchState state{"met-norway x",
+                   "a@example.org",
+                   "https://x",
+                   "Mon, 09 Jun 2025 07:00:00 GMT",
+                   now,
+                   now + std::chrono::hours(1),
+                   std::nullopt,
+                   3,
+                   true,
+                   "status 500: \"\n\xFF"};
   const FetchState back = parse_state(state_text(state), "state.json");
   EXPECT_EQ(back.subject, state.subject);
   EXPECT_EQ(back.contact, state.contact);
@@ -112,12 +131,15 @@ TEST(FetchState, ComesBackAsItWas) {
 }
 
 TEST(FetchState, DamagedItIsRefused) {
-  for (const char* const text : {"", "[]", "{\"failures\": -1}", "{\"failures\": \"x\"}", "{\"banned\": 1}", "{\"asked_at\": \"soon\"}", "{\"url\": 3}"})
+  for (const char* const text : {"", "[]", "{\"failures\": -1}", "{\"failures\": \"x\"}", "{\"banned\": 1}",
+                                 "{\"asked_at\": \"soon\"}", "{\"url\": 3}"})
     EXPECT_FALSE(complaint_of([&] { parse_state(text, "state.json"); }).empty()) << text;
 }
 
 TEST(StoredAnswer, ComesBackWithItsHeaders) {
-  const StoredAnswer stored{"https://example.org/x?a=1", now, {200, {{"expires", "Mon"}, {"empty", ""}, {"via", "a: b"}}, "line\n\nmore\n"}};
+  const StoredAnswer stored{"https://example.org/x?a=1",
+                            now,
+                            {200, {{"expires", "Mon"}, {"empty", ""}, {"via", "a: b"}}, "line\n\nmore\n"}};
   const StoredAnswer back = parse_stored(stored_bytes(stored), "x");
   EXPECT_EQ(back.url, stored.url);
   EXPECT_EQ(back.received_at, now);
@@ -146,7 +168,8 @@ TEST(Requests, HaveAtMostFourDecimalsAndNoZerosBehind) {
   const Location exact{41.123456, -7.5, 259.6};
   EXPECT_EQ(request_url(Service::met_norway, source_of("met-norway"), exact, now),
             "https://api.met.no/weatherapi/locationforecast/2.0/complete?lat=41.1235&lon=-7.5&altitude=260");
-  EXPECT_EQ(request_url(Service::nws, source_of("nws"), {38.0, -121.50004, 0}, now), "https://api.weather.gov/points/38,-121.5");
+  EXPECT_EQ(request_url(Service::nws, source_of("nws"), {38.0, -121.50004, 0}, now),
+            "https://api.weather.gov/points/38,-121.5");
   EXPECT_EQ(short_number(-0.00001, 4), "0");
   EXPECT_EQ(short_number(100, 0), "100");
 }
@@ -154,24 +177,30 @@ TEST(Requests, HaveAtMostFourDecimalsAndNoZerosBehind) {
 TEST(Requests, OpenMeteoIsAskedForUnitsAndTimesThatNeedNoGuess) {
   const std::string url = request_url(Service::open_meteo, source_of("open-meteo"), terrace, now);
   EXPECT_THAT(url, HasSubstr("wind_speed_unit=ms&timeformat=unixtime&timezone=GMT"));
-  EXPECT_THAT(request_url(Service::open_meteo_ensemble, source_of("open-meteo-ensemble"), terrace, now), HasSubstr("&models="));
+  EXPECT_THAT(request_url(Service::open_meteo_ensemble, source_of("open-meteo-ensemble"), terrace, now),
+              HasSubstr("&models="));
   EXPECT_THAT(request_url(Service::open_meteo_archive, source_of("open-meteo-archive"), terrace, now),
               HasSubstr("&start_date=2023-01-01&end_date=2025-06-03"));
 }
 
 TEST(Requests, GoToTheBaseAddressThatIsSet) {
-  EXPECT_THAT(request_url(Service::met_norway, source_of("met-norway", "http://127.0.0.1:8080/"), terrace, now),
-              ::testing::StartsWith("http://127.0.0.1:8080/weatherapi/"));
-  EXPECT_THAT(complaint_of([] { request_url(Service::url, source_of("url"), terrace, now); }), HasSubstr("base_url"));
+  EXPECT_THAT(
+      request_url(Service::met_norway, source_of("met-norway", "http://127.0.0.1:8080/"), terrace, now),
+      ::testing::StartsWith("http://127.0.0.1:8080/weatherapi/"));
+  EXPECT_THAT(complaint_of([] { request_url(Service::url, source_of("url"), terrace, now); }),
+              HasSubstr("base_url"));
 }
 
 TEST(Requests, TheGridCellIsReadAsNumberOrTextAndNothingElse) {
   const std::string points = testing::service_fixture("nws_points.json");
-  EXPECT_EQ(gridpoint_url(source_of("nws"), points, "points"), "https://api.weather.gov/gridpoints/XYZ/41,67");
+  EXPECT_EQ(gridpoint_url(source_of("nws"), points, "points"),
+            "https://api.weather.gov/gridpoints/XYZ/41,67");
   const auto refusal = [&](std::string_view from, std::string_view to) {
-    return complaint_of([&] { gridpoint_url(source_of("nws"), testing::replaced(points, from, to), "points"); });
+    return complaint_of(
+        [&] { gridpoint_url(source_of("nws"), testing::replaced(points, from, to), "points"); });
   };
-  EXPECT_EQ(gridpoint_url(source_of("nws"), testing::replaced(points, "\"gridX\": 41", "\"gridX\": \"41\""), "points"),
+  EXPECT_EQ(gridpoint_url(source_of("nws"), testing::replaced(points, "\"gridX\": 41", "\"gridX\": \"41\""),
+                          "points"),
             "https://api.weather.gov/gridpoints/XYZ/41,67");
   EXPECT_THAT(refusal("\"gridX\": 41", "\"gridX\": \"../41\""), HasSubstr("grid cell"));
   EXPECT_THAT(refusal("\"gridX\": 41", "\"gridX\": null"), HasSubstr("grid cell"));
@@ -182,7 +211,9 @@ TEST(Requests, SayWhoAsks) {
   for (const char* const contact : {"", "   ", "me", "a@b\r\nX: y", "gr\u00f6wer@example.org"}) {
     SourceSettings source = source_of("met-norway");
     source.contact = contact;
-    EXPECT_THAT(complaint_of([&] { user_agent("graftcast/0.1.0", source); }), HasSubstr("no way to reach you")) << contact;
+    EXPECT_THAT(complaint_of([&] { user_agent("graftcast/0.1.0", source); }),
+                HasSubstr("no way to reach you"))
+        << contact;
   }
 }
 

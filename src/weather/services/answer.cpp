@@ -56,14 +56,16 @@ const json* Answer::find(const std::string& pointer) const {
 
 const json& Answer::object_at(const std::string& pointer) const {
   const json* const found = find(pointer);
-  if (found == nullptr) fail(pointer, fmt::format("{} is not there", pointer), "an answer of another service?");
+  if (found == nullptr)
+    fail(pointer, fmt::format("{} is not there", pointer), "an answer of another service?");
   if (!found->is_object()) fail(pointer, fmt::format("{} is not an object", pointer));
   return *found;
 }
 
 const json& Answer::array_at(const std::string& pointer) const {
   const json* const found = find(pointer);
-  if (found == nullptr) fail(pointer, fmt::format("{} is not there", pointer), "an answer of another service?");
+  if (found == nullptr)
+    fail(pointer, fmt::format("{} is not there", pointer), "an answer of another service?");
   if (!found->is_array()) fail(pointer, fmt::format("{} is not a list", pointer));
   return *found;
 }
@@ -83,7 +85,8 @@ Instant Answer::time_at(const std::string& pointer) const {
 }
 
 void Answer::fail(const std::string& pointer, std::string message, std::string hint) const {
-  throw DataError(JsonDocument::from_text(text_, name_).position(pointer), std::move(message), std::move(hint));
+  throw DataError(JsonDocument::from_text(text_, name_).position(pointer), std::move(message),
+                  std::move(hint));
 }
 
 }  // namespace graftcast

@@ -12,11 +12,12 @@
 
 namespace graftcast {
 
-/// Parsed without the places of its values, since an answer may hold a million of them; only a fault costs a second
-/// look to find its place. The text must outlive it.
+/// Parsed without the places of its values, since an answer may hold a million of them; only a fault costs a
+/// second look to find its place. The text must outlive it.
 class Answer {
  public:
-  /// Errors: DataError when the text is not JSON (it says so of HTML and of a body cut off), or is nested too deep.
+  /// Errors: DataError when the text is not JSON (it says so of HTML and of a body cut off), or is nested too
+  /// deep.
   Answer(std::string_view text, std::string name);
 
   const nlohmann::json& root() const { return root_; }

@@ -41,8 +41,8 @@ struct Seen {
   Instant at;
 };
 
-void note_beyond(const AnswerField& field, const Limits& limits, std::optional<double> nearest, const Seen& seen,
-                 NoteBook& notes) {
+void note_beyond(const AnswerField& field, const Limits& limits, std::optional<double> nearest,
+                 const Seen& seen, NoteBook& notes) {
   const std::string text =
       nearest ? fmt::format("{}: slightly beyond {:g}, taken as {:g}", field.name, *nearest, *nearest)
               : fmt::format("{}: set aside, since it cannot be below {:g} or above {:g} {}", field.name,

@@ -99,8 +99,10 @@ void CacheFiles::drop_older() const {
 std::vector<PastForecast> CacheFiles::past() const {
   std::vector<PastForecast> all;
   std::error_code fault;
-  for (fs::directory_iterator entry(folder_ / "past", fault), end; !fault && entry != end; entry.increment(fault)) {
-    if (const auto made_at = past_time(entry->path().filename().string())) all.push_back({*made_at, entry->path()});
+  for (fs::directory_iterator entry(folder_ / "past", fault), end; !fault && entry != end;
+       entry.increment(fault)) {
+    if (const auto made_at = past_time(entry->path().filename().string()))
+      all.push_back({*made_at, entry->path()});
   }
   std::ranges::sort(all, std::ranges::greater{}, &PastForecast::made_at);
   return all;

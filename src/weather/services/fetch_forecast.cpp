@@ -186,9 +186,9 @@ FetchResult Fetching::run() {
   state_.subject = plan_.subject;
   state_.contact = plan_.contact;
   if (!plan_.may_ask) {
-    const bool banned = state_.banned;
     failure(plan_.reason);
-    if (!banned) result_.what = What::too_early;
+    result_.what = plan_.after_trouble ? What::left_alone : What::too_early;
+    result_.credit = service_credit(plan_.service);
     result_.not_before = plan_.not_before;
     return result_;
   }
@@ -215,6 +215,7 @@ FetchPlan plan_fetch(const std::filesystem::path& site_folder, const SourceSetti
   if (state.url == plan.request.url) plan.request.if_modified_since = state.last_modified;
   if (state.banned && state.contact == plan.contact) {
     plan.may_ask = false;
+    plan.after_trouble = true;
     plan.reason = fmt::format(
         "the service refused this program's requests ({}); it is not asked again until the "
         "contact changes or the state of its cache is deleted",
@@ -222,6 +223,7 @@ FetchPlan plan_fetch(const std::filesystem::path& site_folder, const SourceSetti
   } else if (state.not_before && now < *state.not_before) {
     plan.may_ask = false;
     plan.not_before = state.not_before;
+    plan.after_trouble = !state.trouble.empty();
     plan.reason = state.trouble.empty()
                       ? fmt::format("the last answer holds until {}", utc_text(*state.not_before))
                       : fmt::format("left alone until {} after trouble: {}", utc_text(*state.not_before),

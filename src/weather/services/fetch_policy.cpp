@@ -102,7 +102,7 @@ std::string trouble_of(const HttpOutcome& outcome) {
   if (outcome.fault != FetchFault::none) return outcome.reason;
   const std::string_view body = trimmed(outcome.answer.body);
   return fmt::format("the service answered with status {}{}", outcome.answer.status,
-                     body.empty() ? "" : ": " + shown(body));
+                     body.empty() ? "" : ": " + shown(body, 120));
 }
 
 }  // namespace

@@ -21,8 +21,9 @@ void check_length(const Readings& readings, Service service, const AnswerOrigin&
   }
   if (!all) throw DataError({origin.name, 0, 0}, "the answer holds no values");
   if (all->end - all->begin > longest)
-    throw DataError({origin.name, 0, 0}, fmt::format("the answer runs from {} to {}, longer than any of this service",
-                                                     utc_text(all->begin), utc_text(all->end)));
+    throw DataError({origin.name, 0, 0},
+                    fmt::format("the answer runs from {} to {}, longer than any of this service",
+                                utc_text(all->begin), utc_text(all->end)));
 }
 
 void finish_readings(Readings& readings, Service service, const AnswerOrigin& origin) {

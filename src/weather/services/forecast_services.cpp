@@ -14,8 +14,8 @@ namespace graftcast {
 
 namespace {
 
-const std::vector<std::string> names{"met-norway",         "nws", "open-meteo", "open-meteo-ensemble",
-                                     "open-meteo-archive", "url"};
+const std::vector<std::string> service_names{"met-norway",         "nws", "open-meteo", "open-meteo-ensemble",
+                                             "open-meteo-archive", "url"};
 
 bool holds(std::string_view text, std::string_view part) {
   return text.find(part) != std::string_view::npos;
@@ -38,15 +38,15 @@ double radians(double degrees) {
 }  // namespace
 
 std::string_view service_name(Service service) {
-  return names.at(static_cast<std::size_t>(service));
+  return service_names.at(static_cast<std::size_t>(service));
 }
 
 Service parse_service(std::string_view name) {
-  const auto found = std::ranges::find(names, name);
-  if (found != names.end()) return static_cast<Service>(found - names.begin());
-  const std::string near = nearest_hint(name, names);
+  const auto found = std::ranges::find(service_names, name);
+  if (found != service_names.end()) return static_cast<Service>(found - service_names.begin());
+  const std::string near = nearest_hint(name, service_names);
   throw DataError({"site.json", 0, 0}, fmt::format("there is no weather service {}", shown(name)),
-                  near.empty() ? fmt::format("known: {}", fmt::join(names, ", ")) : near);
+                  near.empty() ? fmt::format("known: {}", fmt::join(service_names, ", ")) : near);
 }
 
 std::string_view service_credit(Service service) {

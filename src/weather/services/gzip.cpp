@@ -28,7 +28,8 @@ struct InflateEnd {
 std::string gzip_compressed(std::string_view plain) {
   z_stream stream{};
   constexpr int usual_memory = 8;
-  if (deflateInit2(&stream, Z_BEST_COMPRESSION, Z_DEFLATED, gzip_window, usual_memory, Z_DEFAULT_STRATEGY) != Z_OK)
+  if (deflateInit2(&stream, Z_BEST_COMPRESSION, Z_DEFLATED, gzip_window, usual_memory, Z_DEFAULT_STRATEGY) !=
+      Z_OK)
     throw std::bad_alloc();
   std::string packed(deflateBound(&stream, plain.size()), '\0');
   stream.next_in = bytes_of(plain);

@@ -45,8 +45,9 @@ void OpenMeteoJson::refuse_errors() const {
   const json& root = answer_.object_at(top_);
   if (!root.contains("error") || root["error"] != true) return;
   const bool has_reason = root.contains("reason") && root["reason"].is_string();
-  answer_.fail(top_ + "/reason", "the service refused: " +
-                                     (has_reason ? shown(root["reason"].get<std::string>()) : "no reason"));
+  answer_.fail(
+      top_ + "/reason",
+      "the service refused: " + (has_reason ? shown(root["reason"].get<std::string>(), 200) : "no reason"));
 }
 
 std::chrono::seconds OpenMeteoJson::offset() const {

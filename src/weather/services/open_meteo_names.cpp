@@ -56,12 +56,14 @@ bool is_member(std::string_view text) {
   return digits >= 2 && (digits == text.size() || (text[digits] == '_' && digits + 1 < text.size()));
 }
 
-/// The course that `rest`, the column's name behind the variable, names; nothing when it is another variable's.
+/// The course that `rest`, the column's name behind the variable, names; nothing when it is another
+/// variable's.
 std::optional<std::string> member_of(std::string_view rest, const std::vector<std::string>& models) {
   if (rest.empty()) return "";
   if (rest.starts_with(member_mark) && is_member(rest.substr(member_mark.size())))
     return std::string(rest.substr(member_mark.size()));
-  if (rest.front() == '_' && std::ranges::find(models, rest.substr(1)) != models.end()) return std::string(rest);
+  if (rest.front() == '_' && std::ranges::find(models, rest.substr(1)) != models.end())
+    return std::string(rest);
   return std::nullopt;
 }
 
@@ -97,9 +99,11 @@ std::optional<OpenMeteoName> parse_open_meteo_name(std::string_view column, bool
   return daily ? find_name(daily_variables, column, models) : find_name(hourly_variables, column, models);
 }
 
-AnswerField open_meteo_field(const OpenMeteoVariable& variable, std::string_view unit, const Location& location) {
-  AnswerField field{std::string(variable.name), variable.quantity, variable.kind, {},
-                    usual_factor(variable.quantity), variable.stamp == Stands::day};
+AnswerField open_meteo_field(const OpenMeteoVariable& variable, std::string_view unit,
+                             const Location& location) {
+  AnswerField field{
+      std::string(variable.name),   variable.quantity, variable.kind, {}, usual_factor(variable.quantity),
+      variable.stamp == Stands::day};
   field.unit = answer_unit(unit, variable.quantity, variable.kind);
   if (variable.at_sea_level) field.factor = factor_from_sea_level(location);
   return field;

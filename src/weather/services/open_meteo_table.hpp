@@ -25,7 +25,8 @@ struct OpenMeteoVariable {
 /// A column's name: the variable, and which course of an ensemble it belongs to.
 struct OpenMeteoName {
   const OpenMeteoVariable* variable;
-  std::string member;  ///< Empty: control run. Else `01`, `01_MODEL` or, for a model's own control run, `_MODEL`.
+  std::string
+      member;  ///< Empty: control run. Else `01`, `01_MODEL` or, for a model's own control run, `_MODEL`.
 };
 
 /// Names of models that occur in member columns of several models (`..._member01_MODEL`).
@@ -41,7 +42,8 @@ struct OpenMeteoColumn {
 };
 
 /// The field of a column. Error: RangeError for an unknown unit.
-AnswerField open_meteo_field(const OpenMeteoVariable& variable, std::string_view unit, const Location& location);
+AnswerField open_meteo_field(const OpenMeteoVariable& variable, std::string_view unit,
+                             const Location& location);
 
 /// Columns with one time axis; `time` is UTC (of a day its begin) and rises.
 struct OpenMeteoSection {

@@ -74,6 +74,8 @@ void PastReader::add(const PastForecast& past) {
       return;
     }
     if (has_one_) answer.readings.notes.clear();  // The newest one's notes say it.
+    // Older courses matter to nobody: where the newest ends, so do they, but for some hours.
+    if (!has_one_) answer.readings.members = std::move(answer.members);
     has_one_ = true;
     all_.push_back(std::move(answer.readings));
   } catch (const Error& fault) {

@@ -5,11 +5,13 @@
 
 namespace graftcast {
 
-/// Farther from the site than this an answer is for another place: grid cells of the services are up to 50 km wide.
+/// Farther from the site than this an answer is for another place: grid cells of the services are up to 50 km
+/// wide.
 inline constexpr double farthest_km = 30;
 
-/// Reads a stored answer of `source`. Errors: those of the service's reader, or of the table reader for `url`.
-ServiceAnswer read_stored_answer(const StoredAnswer& stored, const SourceSettings& source, const Location& location,
-                                 const Clock& clock, const std::string& name);
+/// Reads a stored answer of `source`. Errors: those of the service's reader, or of the table reader for
+/// `url`.
+ServiceAnswer read_stored_answer(const StoredAnswer& stored, const SourceSettings& source,
+                                 const Location& location, const Clock& clock, const std::string& name);
 
 }  // namespace graftcast

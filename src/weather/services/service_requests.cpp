@@ -35,18 +35,23 @@ std::string base_of(Service service, const SourceSettings& source) {
     case Service::url:
       break;
   }
-  throw DataError({"site.json", 0, 0}, "the weather source \"url\" has no address", "give it as \"base_url\"");
+  throw DataError({"site.json", 0, 0}, "the weather source \"url\" has no address",
+                  "give it as \"base_url\"");
 }
 
-std::string latitude_of(const Location& location) { return short_number(location.latitude_deg, 4); }
-std::string longitude_of(const Location& location) { return short_number(location.longitude_deg, 4); }
+std::string latitude_of(const Location& location) {
+  return short_number(location.latitude_deg, 4);
+}
+std::string longitude_of(const Location& location) {
+  return short_number(location.longitude_deg, 4);
+}
 
 /// m/s and Unix seconds: then nothing depends on the zone the service thinks of.
 std::string open_meteo_query(const Location& location) {
-  return fmt::format("latitude={}&longitude={}&elevation={}&hourly={}&wind_speed_unit=ms&timeformat=unixtime"
-                     "&timezone=GMT",
-                     latitude_of(location), longitude_of(location), short_number(location.elevation_m, 0),
-                     open_meteo_hours);
+  return fmt::format(
+      "latitude={}&longitude={}&elevation={}&hourly={}&wind_speed_unit=ms&timeformat=unixtime"
+      "&timezone=GMT",
+      latitude_of(location), longitude_of(location), short_number(location.elevation_m, 0), open_meteo_hours);
 }
 
 /// The two calendar years before this one up to six days ago: the last five may be missing in the archive.
@@ -54,7 +59,8 @@ std::string archive_days(Instant now) {
   const auto today = std::chrono::floor<std::chrono::days>(now);
   const std::chrono::year_month_day last(today - std::chrono::days(6));
   const auto last_day = std::chrono::local_days(std::chrono::sys_days(last).time_since_epoch());
-  return fmt::format("&start_date={}-01-01&end_date={}", static_cast<int>(last.year()) - 2, day_text(last_day));
+  return fmt::format("&start_date={}-01-01&end_date={}", static_cast<int>(last.year()) - 2,
+                     day_text(last_day));
 }
 
 /// A grid coordinate, which comes as a number or as text.
@@ -64,7 +70,8 @@ std::string grid_part(const Answer& answer, const std::string& pointer) {
                      : found->is_string() ? found->get<std::string>()
                      : found->is_number() ? found->dump()
                                           : "";
-  const bool plain = std::ranges::all_of(part, [](unsigned char letter) { return std::isalnum(letter) != 0; });
+  const bool plain =
+      std::ranges::all_of(part, [](unsigned char letter) { return std::isalnum(letter) != 0; });
   constexpr std::size_t longest = 8;
   if (part.empty() || part.size() > longest || !plain)
     answer.fail(pointer, "the answer names no grid cell", "a place in the United States");
@@ -87,18 +94,21 @@ std::string subject_of(Service service, const SourceSettings& source, const Loca
                      longitude_of(location), short_number(location.elevation_m, 0));
 }
 
-std::string request_url(Service service, const SourceSettings& source, const Location& location, Instant now) {
+std::string request_url(Service service, const SourceSettings& source, const Location& location,
+                        Instant now) {
   const std::string base = base_of(service, source);
   switch (service) {
     case Service::met_norway:
       return fmt::format("{}/weatherapi/locationforecast/2.0/complete?lat={}&lon={}&altitude={}", base,
-                         latitude_of(location), longitude_of(location), short_number(location.elevation_m, 0));
+                         latitude_of(location), longitude_of(location),
+                         short_number(location.elevation_m, 0));
     case Service::nws:
       return fmt::format("{}/points/{},{}", base, latitude_of(location), longitude_of(location));
     case Service::open_meteo:
       return fmt::format("{}/v1/forecast?{}&forecast_days=10", base, open_meteo_query(location));
     case Service::open_meteo_ensemble:
-      return fmt::format("{}/v1/ensemble?{}&forecast_days=10&models=gfs_seamless", base, open_meteo_query(location));
+      return fmt::format("{}/v1/ensemble?{}&forecast_days=10&models=gfs_seamless", base,
+                         open_meteo_query(location));
     case Service::open_meteo_archive:
       return fmt::format("{}/v1/archive?{}{}", base, open_meteo_query(location), archive_days(now));
     case Service::url:
@@ -122,11 +132,13 @@ std::string gridpoint_url(const SourceSettings& source, std::string_view points,
 std::string user_agent(const std::string& program, const SourceSettings& source) {
   const std::string_view contact = trimmed(source.contact);
   constexpr std::size_t longest = 200;
-  const bool reachable = contact.find('@') != std::string_view::npos || contact.find('.') != std::string_view::npos;
+  const bool reachable =
+      contact.find('@') != std::string_view::npos || contact.find('.') != std::string_view::npos;
   if (!is_header_value(contact) || contact.size() > longest || !reachable)
-    throw DataError({"site.json", 0, 0},
-                    fmt::format("the contact of the weather source \"{}\" tells no way to reach you", source.service),
-                    "services ask for an e-mail address or a web page, such as \"contact\": \"grower@example.org\"");
+    throw DataError(
+        {"site.json", 0, 0},
+        fmt::format("the contact of the weather source \"{}\" tells no way to reach you", source.service),
+        "services ask for an e-mail address or a web page, such as \"contact\": \"grower@example.org\"");
   return fmt::format("{} ({})", program, contact);
 }
 

@@ -15,7 +15,8 @@ std::string subject_of(Service service, const SourceSettings& source, const Loca
 std::string request_url(Service service, const SourceSettings& source, const Location& location, Instant now);
 std::string accepted_type(Service service);
 
-/// Address of the raw forecast of the grid cell that a /points answer names. Error: DataError when it names none.
+/// Address of the raw forecast of the grid cell that a /points answer names. Error: DataError when it names
+/// none.
 std::string gridpoint_url(const SourceSettings& source, std::string_view points, const std::string& name);
 
 /// `PROGRAM (CONTACT)`. Error: DataError when the contact tells no way to reach anyone.

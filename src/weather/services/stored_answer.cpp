@@ -58,9 +58,11 @@ StoredAnswer parse_stored(std::string_view bytes, const std::string& name) {
   stored.received_at = instant_of(take_marked(rest, received_mark, name), name);
   const std::string_view status = take_marked(rest, status_mark, name);
   std::from_chars(status.data(), status.data() + status.size(), stored.answer.status);
-  for (std::string_view line = take_marked(rest, "", name); !line.empty(); line = take_marked(rest, "", name)) {
+  for (std::string_view line = take_marked(rest, "", name); !line.empty();
+       line = take_marked(rest, "", name)) {
     const std::size_t colon = std::min(line.find(':'), line.size());
-    stored.answer.headers.emplace_back(line.substr(0, colon), trimmed(line.substr(std::min(colon + 1, line.size()))));
+    stored.answer.headers.emplace_back(line.substr(0, colon),
+                                       trimmed(line.substr(std::min(colon + 1, line.size()))));
   }
   stored.answer.body = rest;
   return stored;

@@ -1,0 +1,93 @@
+// How far past forecasts were off, as a table for a terminal.
+
+#include <array>
+
+#include <fmt/format.h>
+
+#include "graftcast/figures.hpp"
+#include "graftcast/terminal_report.hpp"
+#include "terminal_parts.hpp"
+#include "text_table.hpp"
+
+namespace graftcast {
+
+namespace {
+
+constexpr double f_per_k = 1.8;
+constexpr double mph_in_m_s = 1 / 0.44704;
+constexpr double inches_in_mm = 1 / 25.4;
+
+/// A column of the table.
+struct SkillColumn {
+  Variable variable;
+  std::string_view metric, us;  ///< Headings.
+  double us_scale;
+  int decimals;
+};
+
+constexpr std::array skill_columns{SkillColumn{Variable::air_temperature, "K", "F", f_per_k, 1},
+                                   SkillColumn{Variable::relative_humidity, "RH%", "RH%", 1, 0},
+                                   SkillColumn{Variable::wind_speed, "m/s", "mph", mph_in_m_s, 1},
+                                   SkillColumn{Variable::shortwave, "W/m2", "W/m2", 1, 0},
+                                   SkillColumn{Variable::precipitation, "mm/h", "in/h", inches_in_mm, 2}};
+
+const LeadError* error_of(const ForecastSkill& skill, Variable variable, int day) {
+  for (const LeadError& error : skill.errors.at(static_cast<std::size_t>(variable)))
+    if (error.day == day) return &error;
+  return nullptr;
+}
+
+std::string error_figures(const LeadError* error, const SkillColumn& column, const TerminalStyle& style) {
+  if (error == nullptr) return ".";
+  const double scale = style.units == UnitSystem::us ? column.us_scale : 1;
+  const auto rounded = [&](double value) { return fmt::format("{:+.{}f}", value * scale, column.decimals); };
+  return fmt::format("{} {:.{}f}", rounded(error->bias), error->rmse * scale, column.decimals);
+}
+
+std::string skill_table(const ForecastSkill& skill, const TerminalStyle& style) {
+  std::vector<TextTable::Column> headings{{"day", Align::right}, {"forecasts", Align::right}};
+  for (const SkillColumn& column : skill_columns)
+    headings.push_back(
+        {std::string(style.units == UnitSystem::us ? column.us : column.metric), Align::right});
+  TextTable table(headings);
+  for (const LeadSpread& lead : skill.spreads) {
+    std::vector<std::string> cells{fmt::format("{}", lead.day), fmt::format("{}", lead.forecasts)};
+    for (const SkillColumn& column : skill_columns)
+      cells.push_back(error_figures(error_of(skill, column.variable, lead.day), column, style));
+    table.add(cells);
+  }
+  return table.text(style);
+}
+
+std::string skill_words(const ForecastSkill& skill, const ReportBasis& basis) {
+  const LocalDay today = basis.clock->day_of(basis.as_of);
+  std::string words = fmt::format(
+      "{}: {} compared, made {} to {}; by day of lead the mean error (forecast minus measured) and the root "
+      "mean "
+      "square of the hours. ",
+      printable(skill.source), counted(skill.forecasts, "forecast"),
+      day_words(basis.clock->day_of(*skill.first_made), today),
+      day_words(basis.clock->day_of(*skill.last_made), today));
+  if (own_forecasts(skill.spreads) > 0) return words + "The ensemble spreads by these errors.";
+  return words +
+         fmt::format("The ensemble spreads by them from {} on.", counted(least_own_forecasts, "forecast"));
+}
+
+constexpr std::string_view no_skill =
+    "No past forecast of a service can be compared with a log yet. 'graftcast weather fetch' keeps each one; "
+    "the log of "
+    "the days after it does the rest.";
+
+}  // namespace
+
+std::string weather_skill_text(std::span<const ForecastSkill> skills, const ReportBasis& basis,
+                               const TerminalStyle& style) {
+  if (skills.empty()) return finished(style, labelled(style, Tone::quiet, "none", no_skill));
+  std::string text;
+  for (const ForecastSkill& skill : skills)
+    text += labelled(style, Tone::strong, "errors", skill_words(skill, basis)) + '\n' +
+            skill_table(skill, style) + '\n';
+  return finished(style, ended(std::move(text), basis, style));
+}
+
+}  // namespace graftcast

@@ -18,7 +18,7 @@ namespace {
 using namespace graftcast;
 
 constexpr int years = 30;
-constexpr std::int64_t rows = 8766 * years;
+constexpr std::int64_t table_rows = 8766 * years;
 
 /// A site folder whose log is the table.
 struct LogOnDisk {
@@ -33,7 +33,7 @@ const LogOnDisk& log_on_disk() {
 }
 
 void count_rows(benchmark::State& state) {
-  state.SetItemsProcessed(state.iterations() * rows);
+  state.SetItemsProcessed(state.iterations() * table_rows);
   state.SetBytesProcessed(state.iterations() * log_on_disk().bytes);
 }
 

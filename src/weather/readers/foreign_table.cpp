@@ -27,11 +27,9 @@ bool has_digit(std::string_view text) {
 std::vector<ForeignColumn> columns_of(const DelimitedRows& rows) {
   std::vector<ForeignColumn> columns;
   for (std::size_t field = 0; field < rows.fields().size(); ++field) {
-    ForeignColumn column;
-    column.header = header_text(rows.fields()[field].text);
-    column.position = rows.position(field);
-    column.guess = guess_header(column.header);
-    columns.push_back(std::move(column));
+    std::string header = header_text(rows.fields()[field].text);
+    HeaderGuess guess = guess_header(header);
+    columns.push_back({std::move(header), std::move(guess), rows.position(field), {}});
   }
   return columns;
 }

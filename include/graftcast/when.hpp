@@ -33,6 +33,7 @@ struct WhenDay {
 struct WhenCandidate {
   WhenAsk graft;
   bool is_covered = false;                  ///< A cover or shade beyond the method's usual one.
+  bool needs_slip = false;                  ///< The method lifts the bark from the wood.
   std::optional<bool> bark_slips_now;       ///< Only for methods that need it; absent where it is not known.
   std::optional<LocalDay> bark_slips_from;  ///< First morning ahead on which it slips.
   std::vector<WhenDay> days;

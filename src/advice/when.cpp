@@ -197,6 +197,7 @@ class Trial {
 
   void put_bark(WhenCandidate& candidate, const Entry& method, const Entry& species) const {
     if (method.word("needs_slip") != "yes") return;
+    candidate.needs_slip = true;
     if (const auto noted = slips_.find(candidate.graft.species); noted != slips_.end()) {
       candidate.bark_slips_now = noted->second;
       if (noted->second) candidate.bark_slips_from = today_;

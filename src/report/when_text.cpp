@@ -26,7 +26,9 @@ std::string way_words(const WhenCandidate& candidate) {
 }
 
 std::string bark_words(const WhenCandidate& usual, LocalDay today) {
-  if (!usual.bark_slips_now) return {};
+  if (!usual.needs_slip) return {};
+  if (!usual.bark_slips_now)
+    return "Whether the bark slips is not known, for the log does not reach back to midwinter: try a flap.";
   if (*usual.bark_slips_now) return "The bark slips.";
   if (!usual.bark_slips_from) return "The bark does not slip within the run.";
   return fmt::format("The bark slips from {} on.", day_words(*usual.bark_slips_from, today));

@@ -47,9 +47,9 @@ GhcnDays::GhcnDays(const SourceSettings& source, const Clock& clock, std::string
       wind_factor_(wind_factor_to_2m(source)) {}
 
 double GhcnDays::own_value(const Element& element, double number) const {
-  const bool wind = element.quantity == Quantity::wind_speed || element.quantity == Quantity::gust;
+  const bool is_wind = element.quantity == Quantity::wind_speed || element.quantity == Quantity::gust;
   // Division by ten gives the decimal number that the tenths stand for; a product with 0.1 does not.
-  return number / std::round(1 / element.scale) * (wind ? wind_factor_ : 1.0);
+  return number / std::round(1 / element.scale) * (is_wind ? wind_factor_ : 1.0);
 }
 
 Span GhcnDays::span_of(const GhcnValue& value, const Element& element) {

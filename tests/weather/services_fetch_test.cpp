@@ -186,6 +186,17 @@ TEST(Fetch, AnAnswerForAnotherPlaceIsNotKept) {
   EXPECT_THAT(past_forecasts(bench.folder.path(), bench.source), IsEmpty());
 }
 
+TEST(Fetch, AnAnswerOfAWildTimeIsNotKept) {
+  const std::string wild = replaced(first_forecast(), "2025-06-09T04:00:00Z", "1012-06-09T04:00:00Z");
+  const std::string too_new = replaced(first_forecast(), "2025-06-09T03:37:12Z", "2035-06-09T03:37:12Z");
+  for (const auto& [body, said] : {std::pair{wild, "no service knows of"}, {too_new, "after it came"}}) {
+    const LoopbackServer server({whole(200, body, good_headers)});
+    Bench bench(server.url());
+    EXPECT_THAT(bench.fetch().message, HasSubstr(said));
+    EXPECT_THAT(past_forecasts(bench.folder.path(), bench.source), IsEmpty());
+  }
+}
+
 TEST(Fetch, ThePlanSaysWhatWouldBeAskedAndAsksNothing) {
   const LoopbackServer server({whole(200, first_forecast(), good_headers)});
   Bench bench(server.url());

@@ -10,7 +10,11 @@ namespace graftcast {
 
 namespace {
 
-void check_length(const Readings& readings, Service service, const AnswerOrigin& origin) {
+// Weather is reanalysed from 1836 on at the earliest; a wild stamp must not reach what works out the sun.
+constexpr Instant first_of_any = std::chrono::sys_days(std::chrono::year(1801) / 1 / 1);
+constexpr Instant last_of_any = std::chrono::sys_days(std::chrono::year(2199) / 1 / 1);
+
+void check_times(const Readings& readings, Service service, const AnswerOrigin& origin) {
   const auto longest = std::chrono::days(service == Service::open_meteo_archive ? 150 * 366 : 60);
   std::optional<Span> all;
   for (const Block& block : readings.blocks) {
@@ -20,6 +24,10 @@ void check_length(const Readings& readings, Service service, const AnswerOrigin&
     }
   }
   if (!all) throw DataError({origin.name, 0, 0}, "the answer holds no values");
+  if (all->begin < first_of_any || all->end > last_of_any)
+    throw DataError({origin.name, 0, 0},
+                    fmt::format("the answer runs from {} to {}, which no service knows of",
+                                utc_text(all->begin), utc_text(all->end)));
   if (all->end - all->begin > longest)
     throw DataError({origin.name, 0, 0},
                     fmt::format("the answer runs from {} to {}, longer than any of this service",
@@ -31,13 +39,18 @@ void finish_readings(Readings& readings, Service service, const AnswerOrigin& or
   readings.is_forecast = service != Service::open_meteo_archive;
   readings.credit = service_credit(service);
   if (!readings.made_at) readings.made_at = origin.received_at;
+  // One from the future would count as the newest for as long.
+  if (origin.received_at && *readings.made_at > *origin.received_at + std::chrono::days(1))
+    throw DataError({origin.name, 0, 0},
+                    fmt::format("the answer was made at {}, after it came at {}", utc_text(*readings.made_at),
+                                utc_text(*origin.received_at)));
   if (!readings.is_forecast) readings.made_at = std::nullopt;
 }
 
 }  // namespace
 
 void finish_answer(ServiceAnswer& answer, Service service, const AnswerOrigin& origin, NoteBook& notes) {
-  check_length(answer.readings, service, origin);
+  check_times(answer.readings, service, origin);
   finish_readings(answer.readings, service, origin);
   answer.readings.notes = notes.take();
   for (Readings& member : answer.members) {

@@ -107,7 +107,7 @@ CommandSpec morning_command() {
         [options](const std::string& text) {
           options->minutes = decimal_number("--minutes", text, 0, 100000);
         }},
-       {"--alert", "", "P", "say nothing unless a risk is P or more; exit code 10 then",
+       {"--alert", "", "P", "silent unless a risk is P or more; then exit code 10",
         "From 0 to 1, for example 0.25. For cron: what is printed is mailed.", "Of this command",
         [options](const std::string& text) { options->alert = decimal_number("--alert", text, 0, 1); }},
        {"--brief", "", "", "one line in all", "How many rows of each urgency, and the row at greatest risk.",

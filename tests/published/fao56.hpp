@@ -1,6 +1,6 @@
 #pragma once
 // Tables of FAO Irrigation and Drainage Paper 56 (Allen, Pereira, Raes & Smith 1998), annex 2.
-// Seen: read in transcriptions of the tables (not in the paper's own pages). Recalled: from memory of the
+// Seen: read in copies of the tables (not in the paper's own pages). Recalled: from memory of the
 // paper, and in agreement with the printed formula to all digits.
 
 #include <array>
@@ -44,7 +44,7 @@ struct YearAtLatitude {
   std::array<double, 12> months;
 };
 
-/// Table 2.6, extraterrestrial radiation [MJ m-2 d-1]. Seen; rows in which two transcriptions agree. The
+/// Table 2.6, extraterrestrial radiation [MJ m-2 d-1]. Seen; rows in which two copies agree. The
 /// table is up to 0.09 above the paper's own eq. 21 from September to November.
 inline constexpr double fao_extraterrestrial_tolerance = 0.1;
 inline constexpr std::array<YearAtLatitude, 7> fao_extraterrestrial{{

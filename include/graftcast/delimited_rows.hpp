@@ -20,15 +20,16 @@ struct Field {
 
 /// Streams the rows of a delimited text file. Memory use does not grow with the file.
 ///
-/// Accepts UTF-8 with or without a byte-order mark, LF or CRLF ends, and quoted fields that hold the delimiter,
-/// doubled quotes or line breaks. Blank rows are passed over. gzip input is recognised by its first bytes.
-/// Errors: OpenError when the file cannot be read or is a folder; DataError (with line and column) on UTF-16,
-/// on a NUL byte, on a quote that is never closed, and on a line longer than one mebibyte.
+/// Accepts UTF-8 with or without a byte-order mark, LF or CRLF ends, and quoted fields that hold the
+/// delimiter, doubled quotes or line breaks. Blank rows are passed over. gzip input is recognised by its
+/// first bytes. Errors: OpenError when the file cannot be read or is a folder; DataError (with line and
+/// column) on UTF-16, on a NUL byte, on a quote that is never closed, and on a line longer than one mebibyte.
 class DelimitedRows {
  public:
   /// Opens `path`; `shown_name` is what messages call it (default: the path). Delimiter 0 means: decide from
   /// the first non-blank line (the most frequent of tab, semicolon and comma outside quotes).
-  explicit DelimitedRows(const std::filesystem::path& path, char delimiter = ',', std::string shown_name = {});
+  explicit DelimitedRows(const std::filesystem::path& path, char delimiter = ',',
+                         std::string shown_name = {});
   /// Reads from memory, for tests, fuzzers and standard input. `text` must outlive the reader.
   static DelimitedRows from_memory(std::string_view text, char delimiter, std::string shown_name);
   ~DelimitedRows();
@@ -53,7 +54,8 @@ class DelimitedRows {
   std::unique_ptr<State> state_;
 };
 
-/// `text` as one RFC 4180 field: quoted only when it holds a comma, a quote or a line break, or has blanks at its ends.
+/// `text` as one RFC 4180 field: quoted only when it holds a comma, a quote or a line break, or has blanks at
+/// its ends.
 std::string quoted_field(std::string_view text);
 
 }  // namespace graftcast

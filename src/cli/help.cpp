@@ -68,7 +68,8 @@ std::string exit_codes(const TerminalStyle& style) {
          paragraph(
              "0 done; 2 wrong usage; 65 bad input data (the message names file, line and column); 66 a file "
              "that "
-             "cannot be opened; 69 a service that cannot be reached; 74 a write that failed; 75 done in part (it says what not).",
+             "cannot be opened; 69 a service that cannot be reached; 74 a write that failed; 75 done in part "
+             "(it says what not).",
              style, 2);
 }
 

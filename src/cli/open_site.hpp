@@ -34,9 +34,10 @@ SiteWeather weather_of(const OpenSite& open, const GlobalOptions& options);
 /// The same; DataError that says how to bring in a log where nothing is known.
 SiteWeather known_weather(const OpenSite& open, const GlobalOptions& options);
 
-/// How the forecasts of the service whose forecast is in use did before: nothing where none is, or none can be
-/// compared yet.
-std::vector<LeadSpread> own_errors_of(const OpenSite& open, const SiteWeather& weather, const GlobalOptions& options);
+/// How the forecasts of the service whose forecast is in use did before: nothing where none is, or none can
+/// be compared yet.
+std::vector<LeadSpread> own_errors_of(const OpenSite& open, const SiteWeather& weather,
+                                      const GlobalOptions& options);
 
 /// The rows of the ledger made by `as_of`, each with its diary lines up to then.
 struct OpenRecords {

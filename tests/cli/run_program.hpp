@@ -14,9 +14,10 @@ struct Said {
 };
 
 struct Surroundings {
-  std::string input{};                               ///< Standard input.
-  std::map<std::string, std::string> environment{};  ///< Added to a bare one (UTF-8, a terminal with colours).
-  std::filesystem::path folder{};                    ///< Where it runs; empty: here.
+  std::string input{};  ///< Standard input.
+  std::map<std::string, std::string>
+      environment{};               ///< Added to a bare one (UTF-8, a terminal with colours).
+  std::filesystem::path folder{};  ///< Where it runs; empty: here.
   std::filesystem::path output{};  ///< Where standard output goes instead, for example /dev/full.
 };
 

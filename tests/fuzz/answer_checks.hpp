@@ -26,7 +26,8 @@ inline void check_readings(Readings readings) {
               "no infinite value");
     }
     // A series of years would only cost the fuzzer its time.
-    if (!block.spans.empty() && block.spans.back().end - block.spans.front().begin > std::chrono::days(100)) return;
+    if (!block.spans.empty() && block.spans.back().end - block.spans.front().begin > std::chrono::days(100))
+      return;
   }
   static const Clock clock("Europe/Lisbon");
   std::vector<Readings> sources;

@@ -17,7 +17,8 @@ int main(int, char** arguments) {
   weather.sources = {"made"};
   weather.forecast_lead_h.assign(240, 0);
   for (auto& column : weather.columns) {
-    column = {std::vector<double>(240, 0.0), std::vector<Origin>(240, Origin::measured), std::vector<std::uint16_t>(240)};
+    column = {std::vector<double>(240, 0.0), std::vector<Origin>(240, Origin::measured),
+              std::vector<std::uint16_t>(240)};
   }
   for (std::size_t hour = 0; hour < 240; ++hour) {
     const bool day = hour % 24 >= 6 && hour % 24 < 18;
@@ -38,6 +39,7 @@ int main(int, char** arguments) {
   settings.as_of = weather.start + std::chrono::hours(24 * 8);
   const Season season(site, clock, models, weather, weather.start, settings);
   const GraftMorning one = morning(season, {graft}, 1).grafts.at(0);
-  std::printf("risk %.3f (%.3f to %.3f), %s\n", one.risk.p, one.risk.low, one.risk.high, one.advice.text.c_str());
+  std::printf("risk %.3f (%.3f to %.3f), %s\n", one.risk.p, one.risk.low, one.risk.high,
+              one.advice.text.c_str());
   return one.risk.p > 0 && one.risk.p < 1 ? 0 : 1;
 }

@@ -50,15 +50,17 @@ inline GraftMorning sample_graft(std::string id, Urgency urgency) {
   graft.tissue_max_c_7d = 46.2;
   graft.air_max_c_7d = 39.1;
   graft.vpd_max_kpa_7d = 5.4;
-  graft.coming = {{day_of_june(9), {}, 31, 29, 0.01}, {day_of_june(10), {"heat", "drying"}, 46.2, 39.1, 0.14}};
+  graft.coming = {{day_of_june(9), {}, 31, 29, 0.01},
+                  {day_of_june(10), {"heat", "drying"}, 46.2, 39.1, 0.14}};
   graft.risk = {0.59, 0.43, 0.77, 0.02};
   graft.risk_until_drinking = 0.71;
   graft.cause = "drying";
   graft.urgency = urgency;
   if (urgency == Urgency::leave) return graft;
   graft.act_by = june(9, 18);
-  graft.actions = {{"shade", "shade it (50 % cloth)", 0.12, 2.8, {{"shade-cloth", 1}}, 5, ""},
-                   {"clear-bag", "put a clear bag over it", 0.93, -2, {{"clear-bag", 1}}, 2, "it would cook"}};
+  graft.actions = {
+      {"shade", "shade it (50 % cloth)", 0.12, 2.8, {{"shade-cloth", 1}}, 5, ""},
+      {"clear-bag", "put a clear bag over it", 0.93, -2, {{"clear-bag", 1}}, 2, "it would cook"}};
   graft.advice = {"shade", "shade it (50 % cloth)"};
   graft.reasons = {"tissue up to 46.2 degC in the open on Tue 10 Jun", "not given and assumed: wrap"};
   return graft;
@@ -67,8 +69,9 @@ inline GraftMorning sample_graft(std::string id, Urgency urgency) {
 /// Two that need something, one to watch, two to leave alone.
 inline MorningReport sample_morning() {
   MorningReport report;
-  report.grafts = {sample_graft("N1", Urgency::now), sample_graft("S1", Urgency::soon), sample_graft("W1", Urgency::watch),
-                   sample_graft("L1", Urgency::leave), sample_graft("L2", Urgency::leave)};
+  report.grafts = {sample_graft("N1", Urgency::now), sample_graft("S1", Urgency::soon),
+                   sample_graft("W1", Urgency::watch), sample_graft("L1", Urgency::leave),
+                   sample_graft("L2", Urgency::leave)};
   return report;
 }
 

@@ -22,9 +22,11 @@ TEST(Printable, KeepsLettersAndReplacesWhatSteersATerminal) {
   EXPECT_EQ(printable("Sauv\u00e9 \u6885"), "Sauv\u00e9 \u6885");
   EXPECT_EQ(printable("a\x1b[31mb"), "a?[31mb");
   EXPECT_EQ(printable("a\nb\tc\x7f"), "a?b?c?");
-  EXPECT_EQ(printable("a\u009b31m"), "a?31m");   // The C1 form of the same escape.
-  EXPECT_EQ(printable("a\u202eb"), "a?b");       // Right-to-left override.
-  EXPECT_EQ(printable("a\xff" "b"), "a?b");      // Not UTF-8.
+  EXPECT_EQ(printable("a\u009b31m"), "a?31m");  // The C1 form of the same escape.
+  EXPECT_EQ(printable("a\u202eb"), "a?b");      // Right-to-left override.
+  EXPECT_EQ(printable("a\xff"
+                      "b"),
+            "a?b");  // Not UTF-8.
 }
 
 TEST(ToAscii, KeepsEveryColumn) {

@@ -10,6 +10,7 @@
 #include "graftcast/detect_reader.hpp"
 #include "graftcast/site_weather.hpp"
 #include "graftcast/weather_file.hpp"
+#include "open_files.hpp"
 #include "weather_cases.hpp"
 
 namespace graftcast {
@@ -18,15 +19,7 @@ namespace {
 using testing::at;
 using testing::channel;
 using testing::note;
-
-std::filesystem::path open_file(const std::string& name) {
-  return std::filesystem::path(GRAFTCAST_OPEN_DATA) / "weather" / name;
-}
-
-#define SKIP_WITHOUT(file)                                                   \
-  if (!std::filesystem::exists(open_file(file))) {                           \
-    GTEST_SKIP() << "skipped: no open data at " << open_file(file).string(); \
-  }
+using testing::open_file;
 
 struct Totals {
   std::size_t known = 0;

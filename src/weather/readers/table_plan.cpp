@@ -234,9 +234,9 @@ TablePlan find_by_headers(DelimitedRows& rows, const SourceSettings& settings) {
   }
   if (!first)
     throw DataError({rows.name(), 1, 1}, "the file is empty", "a header row and rows of values are needed");
-  throw DataError(*first,
-                  "no header row with `time` or `date` and a known name such as `air_temperature [degC]`",
-                  "write such headers, or see what 'graftcast weather add FILE --propose' makes of the file's own");
+  throw DataError(
+      *first, "no header row with `time` or `date` and a known name such as `air_temperature [degC]`",
+      "write such headers, or see what 'graftcast weather add FILE --propose' makes of the file's own");
 }
 
 void check_map(const SourceSettings& settings, const std::string& name) {

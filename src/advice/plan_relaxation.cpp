@@ -54,6 +54,7 @@ class Mixture {
 
   /// The slack of a resource with a negative price enters first. True when one did.
   bool enter_slack(const VectorXd& duals) {
+    if (rows_ == 1) return false;  // Nothing is counted, so nothing has a price.
     Index at = 0;
     if (duals.head(rows_ - 1).minCoeff(&at) > -tolerance) return false;
     return enter(slack(at));

@@ -90,7 +90,7 @@ TEST(When, NamesSlowCallusInTheCold) {
 }
 
 TEST(When, SaysWhatStandsInBeyondTheForecast) {
-  const auto& days = tried({citrus_chip()}, always_mild, 12).answers.at(0).usual.days;
+  const auto days = tried({citrus_chip()}, always_mild, 12).answers.at(0).usual.days;
   EXPECT_EQ(days[0].source, "forecast");
   EXPECT_EQ(days[13].source, "last-week");
 }

@@ -2,6 +2,7 @@
 // One graft carried through the season: from grafting to now, and from now on under any setting.
 
 #include <map>
+#include <memory>
 #include <span>
 #include <tuple>
 #include <vector>
@@ -11,6 +12,8 @@
 #include "graftcast/survival.hpp"
 
 namespace graftcast {
+
+struct NoteEvidence;
 
 /// A way to treat the graft: its settings in order of time, and the stock's water through all hours of the
 /// series.
@@ -23,8 +26,12 @@ struct Treatment {
 struct UnionNow {
   UnionStates states;
   std::vector<double> weights;   ///< Of the members, after what was seen; sum 1.
-  std::vector<double> survival;  ///< Of each member.
-  bool contradicted = false;     ///< What was seen is all but impossible for every member.
+  std::vector<double> survival;  ///< Of each member, from grafting to now and without the notes.
+  /// Of the members, for what concerns the graft's own life: summed over members with their survival at any
+  /// hour from now on they give the chance that an open graft is alive then, given the notes.
+  std::vector<double> alive_weights;
+  bool contradicted = false;  ///< What was seen is all but impossible for every member.
+  int redrawn = 0;            ///< How often the members were drawn anew to fit what was seen.
 };
 
 class GraftRun {
@@ -48,8 +55,9 @@ class GraftRun {
 
   /// Members as they are made.
   UnionStates fresh() const;
-  /// From grafting to now; `marks` as in run_union.
-  UnionNow to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const;
+  /// From grafting to now; `marks` as in run_union. Where few members fit what was seen they are drawn anew
+  /// (see NoteTempering) and all runs from then on are of those.
+  UnionNow to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks);
   /// Runs `states` from hour `from` to hour `to` under `treatment`.
   void run(const Treatment& treatment, std::size_t from, std::size_t to, UnionStates& states,
            std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const;
@@ -65,7 +73,14 @@ class GraftRun {
   const UnionMembers& members(const Setting& setting) const;
   std::vector<Stretch> stretches(const Treatment& treatment, std::size_t from, std::size_t to) const;
   StockWater stock_of(const std::vector<Setting>& settings, std::span<const Watering> waterings) const;
-  void weigh(const std::vector<UnionStates>& at_observations, UnionNow& now) const;
+  /// One life of all members from grafting to now.
+  struct Life {
+    UnionStates states;
+    std::vector<UnionStates> at_marks, at_observations;
+  };
+  Life live(std::span<const std::size_t> marks) const;
+  NoteEvidence evidence(const Life& life) const;
+  void draw_anew(std::span<const std::size_t> ancestors, std::span<const double> weights, int round);
 
   const Season& season_;
   GraftCase graft_;
@@ -77,6 +92,7 @@ class GraftRun {
   bool waterlogged_ = false;
   double depletion_now_ = 0;
   Treatment as_it_is_;
+  std::shared_ptr<const MemberQuantiles> own_quantiles_;  ///< Where notes called for members of its own.
   mutable std::map<std::tuple<std::string, bool, bool>, UnionMembers> members_;
 };
 

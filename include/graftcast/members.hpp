@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include <Eigen/Core>
@@ -47,8 +48,22 @@ class MemberQuantiles {
   /// Shapes of the two beta distributions; from section "healing" of models/union.json.
   void set_match_shapes(const Models& models);
 
+  /// Members drawn anew around `ancestors` (one a member), so that few good ones do not become many alike:
+  /// every normal quantile is drawn towards the weighted mean by `shrinkage` and jittered so that the
+  /// weighted mean and variance stay what they are. Source: Liu & West (2001), eq. 10.3.8. `key` and `round`
+  /// tell the random numbers of one union and one drawing from those of others.
+  MemberQuantiles redrawn(std::span<const std::size_t> ancestors, std::span<const double> weights,
+                          double shrinkage, std::uint64_t seed, std::uint64_t key, std::uint64_t round) const;
+
  private:
-  int members_;
+  MemberQuantiles() = default;
+  void map_match();
+
+  struct MatchShapes {
+    double both_a = 1, both_b = 1, one_a = 1, one_b = 1;
+  };
+  int members_ = 0;
+  MatchShapes match_shapes_;
   std::array<Eigen::ArrayXd, uncertain_count> uniform_, normal_;
   Eigen::ArrayXd match_both_, match_one_;
 };

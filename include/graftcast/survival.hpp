@@ -37,10 +37,22 @@ struct ObservationConstants {
 };
 ObservationConstants observation_constants(const Models& models);
 
-/// Probability that member `index` shows `event` (green, dead, callus, buds-moving, leafed-out, wilted,
-/// shrivelled), allowing for a mistaken note; 1 for any other event.
-double likelihood(const ObservationConstants& constants, std::string_view event, const SurvivalLimits& limits,
-                  const UnionStates& states, std::size_t index, double joined);
+/// Probability that a note is made of a graft that is alive, and of one that is dead, both above 0.
+struct NoteChance {
+  double if_alive = 1, if_dead = 1;
+};
+
+/// Probability that `event` (green, dead, taken, callus, buds-moving, leafed-out, wilted, shrivelled) is
+/// noted of member `index`, allowing for a mistaken note; 1 for any other event. `joined`: share of vessels
+/// connected.
+NoteChance note_chance(const ObservationConstants& constants, std::string_view event,
+                       const UnionStates& states, std::size_t index, double joined);
+
+/// Whether `event` is a sign of failing: of a batch it is seen on the worst.
+bool is_sign_of_failing(std::string_view event);
+/// Whether `event` is seen at a glance, so that who counts it has looked at the whole batch; callus, say, is
+/// looked for on a few.
+bool is_seen_at_a_glance(std::string_view event);
 
 /// Chance of loss between two moments with its band over members.
 struct Risk {

@@ -235,13 +235,13 @@ RiskOfTreatment risk_of(const GraftRun& run, const UnionNow& now, const Treatmen
   run.run(treatment, run.season().now(), end, states, {}, none);
   RiskOfTreatment result;
   const std::vector<double> later = survival(run.limits(), states);
-  result.risk = risk_between(now.weights, now.survival, later);
+  result.risk = risk_between(now.alive_weights, now.survival, later);
   double alive = 0;
   SurvivalParts lost{0, 0, 0, 0};
   for (std::size_t i = 0; i < later.size(); ++i) {
     const SurvivalParts then = survival_parts(run.limits(), now.states, i);
     const SurvivalParts after = survival_parts(run.limits(), states, i);
-    const double share = now.weights[i] * now.survival[i];
+    const double share = now.alive_weights[i] * now.survival[i];
     const auto loss = [&](double before, double behind) {
       return before > 0 ? share * (1 - behind / before) : share;
     };

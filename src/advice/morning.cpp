@@ -141,10 +141,10 @@ class MorningOfGraft {
       };
       const auto first = std::find_if(at.begin(), at.end(), healed);
       const UnionStates& then = first == at.end() ? states : *first;
-      const double share = now_.weights[i] * now_.survival[i];
+      const double share = now_.alive_weights[i] * now_.survival[i];
       alive += share;
       drinking += first == at.end() ? 0 : share;
-      lived += now_.weights[i] * survival_parts(run_.limits(), then, i).all();
+      lived += now_.alive_weights[i] * survival_parts(run_.limits(), then, i).all();
     }
     if (!(alive > 0) || drinking < 0.5 * alive) return std::nullopt;
     return std::clamp(1 - lived / alive, 0.0, 1.0);

@@ -63,7 +63,7 @@ class SinceGrafting {
     now_ = run_.to_now({}, none);
     UnionStates states = fresh_states_now();
     run_.run(run_.as_it_is(), run_.begin(), season_.hours(), states, course_.marks, course_.states);
-    course_.weights = now_.weights;
+    course_.weights = now_.alive_weights;
     for (std::size_t i = 0; i < course_.weights.size(); ++i) course_.weights[i] *= now_.survival[i];
   }
 
@@ -150,13 +150,13 @@ class SinceGrafting {
     s_.alive = 0;
     double drinks = 0;
     for (std::size_t i = 0; i < now_.weights.size(); ++i) {
-      s_.alive += now_.weights[i] * now_.survival[i];
+      s_.alive += now_.alive_weights[i] * now_.survival[i];
       const auto first =
           std::find_if(course_.states.begin(), course_.states.end(), [&](const UnionStates& states) {
             return member_value(states, i, &UnionState<Pack>::healing) >= run_.stages().drinking_from;
           });
       const UnionStates& then = first == course_.states.end() ? course_.states.back() : *first;
-      drinks += now_.weights[i] * std::min(now_.survival[i], survival_parts(run_.limits(), then, i).all());
+      drinks += now_.alive_weights[i] * std::min(now_.survival[i], survival_parts(run_.limits(), then, i).all());
     }
     s_.still_to_take = drinks * run_.graft().method->value("take_share");
     const LocalDay today = season_.clock.day_of(season_.settings.as_of);

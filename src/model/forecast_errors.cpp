@@ -9,6 +9,9 @@ namespace graftcast {
 
 namespace {
 
+// Beyond these the relations do not hold, and no weather on record lies there.
+constexpr double coldest_air_c = -80, hottest_air_c = 60, strongest_wind_m_s = 60;
+
 /// A stationary first-order autoregressive series of unit variance for one member.
 class PersistentError {
  public:
@@ -112,12 +115,14 @@ void fill_member(const Outlook& outlook, const MemberBase& under, const std::vec
     const double lead = effective_lead_days(outlook, index);
     const WeatherLanes& base = is_from_courses(outlook, index) ? under.course : under.expected;
     const double z = temperature.next();
-    const double air_c = base.air_c(0, i) + temperature_sd_k(e, lead) * z;
+    const double air_c =
+        std::clamp(base.air_c(0, i) + temperature_sd_k(e, lead) * z, coldest_air_c, hottest_air_c);
     const double dew_c = raw::dew_point_c(std::max(base.vapour_kpa(0, i), 1e-4)) +
                          dew_point_sd_k(e, lead) * (e.dew_point_correlation * z + own_share * dew.next());
     lanes.air_c(lane, i) = air_c;
     lanes.vapour_kpa(lane, i) = raw::saturation_vapour_pressure_kpa(std::min(dew_c, air_c));
-    lanes.wind_m_s(lane, i) = base.wind_m_s(0, i) * std::exp(e.ln_wind_sd * wind.next());
+    lanes.wind_m_s(lane, i) =
+        std::min(base.wind_m_s(0, i) * std::exp(e.ln_wind_sd * wind.next()), strongest_wind_m_s);
     const double factor = 1.0 + radiation_sd(e, lead) * radiation.next();
     const double most = std::max(base.global_w_m2(0, i), sun[static_cast<std::size_t>(i)].clear_sky_w_m2);
     lanes.global_w_m2(lane, i) = std::clamp(base.global_w_m2(0, i) * factor, 0.0, most);

@@ -2,15 +2,18 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include "graftcast/air.hpp"
+#include "graftcast/distributions.hpp"
+#include "note_evidence.hpp"
+#include "note_tempering.hpp"
 
 namespace graftcast {
 
 namespace {
 
 constexpr double contradiction = 1e-3;  // mean likelihood of the notes below which they fit no member
+constexpr double redrawing_shrinkage = 0.98;
 
 const Setting& setting_at(const std::vector<Setting>& settings, Instant when) {
   const auto after =
@@ -29,6 +32,37 @@ struct TissueExtremes {
 TissueExtremes tissue_extremes(const ScionClimate& climate, Eigen::Index first, Eigen::Index count) {
   const auto hours = climate.tissue_c.middleCols(first, count);
   return {hours.rowwise().maxCoeff().mean(), hours.rowwise().minCoeff().mean()};
+}
+
+/// Which grafts of a batch, in a row from the best to the worst, the notes of some of them speak of.
+class PlacesInBatch {
+ public:
+  explicit PlacesInBatch(int count) : end_(count) {}
+
+  struct Places {
+    int from, to;                ///< Of those the note speaks of.
+    int others_from, others_to;  ///< Of those not yet taken or dead that it does not speak of.
+  };
+  Places of(const Observation& note) {
+    // More were seen than are left where some were split off since.
+    const int spoken_of = std::clamp(note.count, 0, end_ - begin_);
+    Places places{begin_, begin_ + spoken_of, begin_ + spoken_of, end_};
+    if (is_sign_of_failing(note.event)) places = {end_ - spoken_of, end_, begin_, end_ - spoken_of};
+    // The next that take or die are others.
+    if (note.event == "taken") begin_ = places.to;
+    if (note.event == "dead") end_ = places.from;
+    return places;
+  }
+
+ private:
+  int begin_ = 0, end_;
+};
+
+/// Mean over members of the likelihood of what was noted of one graft of the batch.
+double mean_likelihood_of_one(const NoteEvidence& notes, int batch) {
+  double sum = 0;
+  for (const double l : notes.log_likelihood) sum += std::exp(l / batch);
+  return sum / static_cast<double>(notes.log_likelihood.size());
 }
 
 }  // namespace
@@ -120,7 +154,10 @@ StockWater GraftRun::stock_of(const std::vector<Setting>& settings,
 
 const UnionMembers& GraftRun::members(const Setting& setting) const {
   auto& held = members_[{setting.wrap, setting.tip_open, setting.edges_open}];
-  if (held.empty()) held = union_members(graft_, setting, season_.models, season_.quantiles);
+  if (held.empty()) {
+    held =
+        union_members(graft_, setting, season_.models, own_quantiles_ ? *own_quantiles_ : season_.quantiles);
+  }
   return held;
 }
 
@@ -160,7 +197,7 @@ UnionStates GraftRun::fresh() const {
   return fresh_states(members(graft_.settings.front()), graft_.first_water);
 }
 
-UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const {
+GraftRun::Life GraftRun::live(std::span<const std::size_t> marks) const {
   // Observations need the states at their own hours too: both kinds of marks go through one run.
   std::vector<std::size_t> hours;
   for (const Observation& seen : graft_.observations) {
@@ -176,45 +213,75 @@ UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionS
   sorted.reserve(order.size());
   for (const auto& [hour, place] : order) sorted.push_back(hour);
 
-  UnionNow now;
-  now.states = fresh();
+  Life life{fresh(), std::vector<UnionStates>(marks.size()), std::vector<UnionStates>(seen_count)};
   std::vector<UnionStates> at_sorted;
-  run(as_it_is_, begin_, season_.now(), now.states, sorted, at_sorted);
-  std::vector<UnionStates> at_observations(seen_count);
-  at_marks.resize(marks.size());
+  run(as_it_is_, begin_, season_.now(), life.states, sorted, at_sorted);
   for (std::size_t i = 0; i < order.size(); ++i) {
     const std::size_t place = order[i].second;
-    (place < seen_count ? at_observations[place] : at_marks[place - seen_count]) = std::move(at_sorted[i]);
+    (place < seen_count ? life.at_observations[place] : life.at_marks[place - seen_count]) =
+        std::move(at_sorted[i]);
   }
-  now.survival = survival(limits_, now.states);
-  weigh(at_observations, now);
+  return life;
+}
+
+UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) {
+  Life life = live(marks);
+  NoteEvidence notes = evidence(life);
+  UnionNow now;
+  now.contradicted = mean_likelihood_of_one(notes, graft_.count) < contradiction;
+  NoteTempering tempering(notes.log_likelihood.size());
+  while (!now.contradicted && !tempering.count_notes(notes.log_likelihood)) {
+    const std::vector<std::size_t> ancestors =
+        tempering.ancestors(season_.settings.seed, name_key(graft_.id));
+    draw_anew(ancestors, tempering.weights(), tempering.rounds());
+    life = live(marks);
+    NoteEvidence drawn = evidence(life);
+    tempering.redrawn(ancestors, notes.log_likelihood, drawn.log_likelihood);
+    notes = std::move(drawn);
+  }
+  now.weights = tempering.weights();
+  now.alive_weights = now.weights;
+  for (std::size_t i = 0; i < now.weights.size() && !now.contradicted; ++i)
+    now.alive_weights[i] *= notes.alive_factor[i];
+  now.redrawn = tempering.rounds();
+  now.survival = survival(limits_, life.states);
+  now.states = std::move(life.states);
+  at_marks = std::move(life.at_marks);
   return now;
 }
 
-void GraftRun::weigh(const std::vector<UnionStates>& at_observations, UnionNow& now) const {
-  const std::size_t n = now.states.size() * pack_size;
-  std::vector<double> log_likelihood(n, 0.0);
+void GraftRun::draw_anew(std::span<const std::size_t> ancestors, std::span<const double> weights, int round) {
+  const MemberQuantiles& before = own_quantiles_ ? *own_quantiles_ : season_.quantiles;
+  own_quantiles_ = std::make_shared<const MemberQuantiles>(
+      before.redrawn(ancestors, weights, redrawing_shrinkage, season_.settings.seed, name_key(graft_.id),
+                     static_cast<std::uint64_t>(round)));
+  members_.clear();
+}
+
+NoteEvidence GraftRun::evidence(const Life& life) const {
   const ObservationConstants constants = observation_constants(season_.models);
   const UnionMembers& member = members(graft_.settings.back());
-  for (std::size_t k = 0; k < at_observations.size(); ++k) {
+  const std::size_t count = life.states.size() * pack_size;
+  PlacesInBatch places(graft_.count);
+  std::vector<NoteOfBatch> notes;
+  for (std::size_t k = 0; k < life.at_observations.size(); ++k) {
     const Observation& seen = graft_.observations[k];
-    // More were seen than are left where some were split off since.
-    const double share = std::min(1.0, static_cast<double>(seen.count) / graft_.count);
-    for (std::size_t p = 0; p < now.states.size(); ++p) {
-      const Pack joined = joined_share<Pack>(season_.constants, member[p], at_observations[k][p].healing);
-      for (std::size_t i = 0; i < pack_size; ++i) {
-        const std::size_t index = p * pack_size + i;
-        const double likely = likelihood(constants, seen.event, limits_, at_observations[k], index,
-                                         joined[static_cast<Eigen::Index>(i)]);
-        log_likelihood[index] += share * std::log(likely);
-      }
+    const UnionStates& then = life.at_observations[k];
+    const PlacesInBatch::Places its = places.of(seen);
+    NoteOfBatch note{its.from, its.to, {}, survival(limits_, then)};
+    NoteOfBatch others{its.others_from, its.others_to, {}, note.survival};
+    for (std::size_t i = 0; i < count; ++i) {
+      const std::size_t pack = i / pack_size;
+      const Pack joined = joined_share<Pack>(season_.constants, member[pack], then[pack].healing);
+      note.chance.push_back(
+          note_chance(constants, seen.event, then, i, joined[static_cast<Eigen::Index>(i % pack_size)]));
+      others.chance.push_back({1 - note.chance.back().if_alive, 1 - note.chance.back().if_dead});
     }
+    notes.push_back(std::move(note));
+    if (is_seen_at_a_glance(seen.event) && others.from < others.to) notes.push_back(std::move(others));
   }
-  double sum = 0;
-  now.weights.resize(n);
-  for (std::size_t i = 0; i < n; ++i) sum += now.weights[i] = std::exp(log_likelihood[i]);
-  now.contradicted = sum / static_cast<double>(n) < contradiction;
-  for (double& w : now.weights) w = now.contradicted ? 1.0 / static_cast<double>(n) : w / sum;
+  return note_evidence(notes, count, graft_.count, std::clamp(graft_.taken, 0, graft_.count),
+                       std::clamp(graft_.lost, 0, graft_.count - std::clamp(graft_.taken, 0, graft_.count)));
 }
 
 UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const UnionStates& before,

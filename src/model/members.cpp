@@ -15,6 +15,7 @@ namespace {
 
 constexpr double grams_per_mol = 18.015;
 constexpr double truncation_sd = 2.0;  // a range of +-x in the sheet means two standard deviations
+constexpr double match_limit_sd = 6.0;
 
 Eigen::ArrayXd latin_uniform(std::uint64_t seed, std::uint64_t dimension, int members) {
   std::vector<std::pair<std::uint64_t, int>> order;
@@ -127,13 +128,48 @@ MemberQuantiles::MemberQuantiles(std::uint64_t seed, int members)
 
 void MemberQuantiles::set_match_shapes(const Models& models) {
   const Entry& healing = models.shared.at("healing");
+  match_shapes_ = {healing.value("match_both_a"), healing.value("match_both_b"), healing.value("match_one_a"),
+                   healing.value("match_one_b")};
+  map_match();
+}
+
+void MemberQuantiles::map_match() {
   const auto& u = uniform(Uncertain::cambium_match);
-  match_both_ = mapped(u, [&](double p) {
-    return beta_quantile(p, healing.value("match_both_a"), healing.value("match_both_b"));
-  });
-  match_one_ = mapped(u, [&](double p) {
-    return beta_quantile(p, healing.value("match_one_a"), healing.value("match_one_b"));
-  });
+  const auto of = [&](double a, double b) {
+    return mapped(u, [&](double p) { return beta_quantile(p, a, b); });
+  };
+  match_both_ = of(match_shapes_.both_a, match_shapes_.both_b);
+  match_one_ = of(match_shapes_.one_a, match_shapes_.one_b);
+}
+
+MemberQuantiles MemberQuantiles::redrawn(std::span<const std::size_t> ancestors,
+                                         std::span<const double> weights, double shrinkage,
+                                         std::uint64_t seed, std::uint64_t key, std::uint64_t round) const {
+  const Eigen::Map<const Eigen::ArrayXd> w(weights.data(), members_);
+  const double jitter = std::sqrt(1 - shrinkage * shrinkage);
+  MemberQuantiles next;
+  next.members_ = members_;
+  next.match_shapes_ = match_shapes_;
+  for (std::size_t dimension = 0; dimension < uncertain_count; ++dimension) {
+    const bool match = dimension == static_cast<std::size_t>(Uncertain::cambium_match);
+    // The match maps its whole range by its own shape; the others are cut at two standard deviations.
+    const double limit = match ? match_limit_sd : truncation_sd;
+    const Eigen::ArrayXd z = match ? mapped(uniform_[dimension], normal_quantile) : normal_[dimension];
+    const double mean = (w * z).sum() / w.sum();
+    const double sd = std::sqrt((w * (z - mean).square()).sum() / w.sum());
+    const std::uint64_t stream = random_bits(seed, Purpose::jitter, key, round * uncertain_count + dimension);
+    Eigen::ArrayXd drawn(members_);
+    for (int i = 0; i < members_; ++i) {
+      const double noise =
+          normal_quantile(random_uniform(stream, Purpose::jitter, static_cast<std::uint64_t>(i)));
+      const auto ancestor = static_cast<Eigen::Index>(ancestors[static_cast<std::size_t>(i)]);
+      drawn[i] = mean + shrinkage * (z[ancestor] - mean) + jitter * sd * noise;
+    }
+    next.normal_[dimension] = drawn.max(-limit).min(limit);
+    next.uniform_[dimension] = mapped(next.normal_[dimension], normal_cdf);
+  }
+  next.map_match();
+  return next;
 }
 
 std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setting& setting,

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <set>
 
 #include "model/made_season.hpp"
 
@@ -39,7 +40,7 @@ struct GraftRunTest : ::testing::Test {
   GraftRun run_of(const GraftRow& graft, const std::vector<DiaryLine>& lines = {}) const {
     return {season, graft_case(graft, lines, made.site, made.clock, season.models, as_of)};
   }
-  static UnionNow now_of(const GraftRun& run) {
+  static UnionNow now_of(GraftRun run) {
     std::vector<UnionStates> none;
     return run.to_now({}, none);
   }
@@ -181,12 +182,52 @@ TEST_F(GraftRunTest, WeighsAFewOfABatchLessThanAllOfThem) {
   GraftRow batch = row();
   batch.count = 100;
   const double unseen = mean(now_of(run_of(batch)), &UnionState<Pack>::healing);
-  const double few = mean(now_of(run_of(batch, {made_line(start + std::chrono::days(6), "callus", "10")})),
+  const double few = mean(now_of(run_of(batch, {made_line(start + std::chrono::days(6), "callus", "1")})),
                           &UnionState<Pack>::healing);
   const double all = mean(now_of(run_of(batch, {made_line(start + std::chrono::days(6), "callus", "100")})),
                           &UnionState<Pack>::healing);
   EXPECT_GT(few, unseen);
   EXPECT_GT(all, few);
+}
+
+TEST_F(GraftRunTest, SeenGreenSaysThatItLivesAndNothingOfWhatComes) {
+  GraftRow graft = row("chip");
+  graft.wrap = "film-bud-out";
+  GraftRun unseen = run_of(graft);
+  GraftRun seen = run_of(graft, {made_line(as_of - std::chrono::hours(1), "green")});
+  const UnionNow before = now_of(unseen), after = now_of(seen);
+  const auto alive = [](const UnionNow& now) {
+    return std::inner_product(now.alive_weights.begin(), now.alive_weights.end(), now.survival.begin(), 0.0);
+  };
+  EXPECT_LT(alive(before), 0.97);
+  EXPECT_GT(alive(after), alive(before));
+  const auto risk = [&](GraftRun& run, const UnionNow& now) {
+    return risk_between(
+        now.alive_weights, now.survival,
+        survival(run.limits(), through(run, run.as_it_is(), season.now(), season.horizon(), now.states)));
+  };
+  EXPECT_NEAR(risk(unseen, before).p, risk(seen, after).p, 1e-12);
+}
+
+TEST_F(GraftRunTest, DrawsMembersAnewWhereFewFitWhatWasSeen) {
+  GraftRow batch = row();
+  batch.count = 200;
+  const UnionNow unseen = now_of(run_of(batch));
+  const auto lines = std::vector{made_line(start + std::chrono::days(5), "callus", "200")};
+  const UnionNow seen = now_of(run_of(batch, lines));
+  EXPECT_EQ(unseen.redrawn, 0);
+  ASSERT_GT(seen.redrawn, 0);
+  EXPECT_FALSE(seen.contradicted);
+  EXPECT_NEAR(std::accumulate(seen.weights.begin(), seen.weights.end(), 0.0), 1, 1e-12);
+  EXPECT_GE(1 / std::inner_product(seen.weights.begin(), seen.weights.end(), seen.weights.begin(), 0.0),
+            0.25 * 32);
+  const std::set<double> values = [&] {
+    const auto healing = members_of(seen.states, &UnionState<Pack>::healing);
+    return std::set<double>(healing.begin(), healing.end());
+  }();
+  EXPECT_EQ(values.size(), 32U);
+  EXPECT_GT(mean(seen, &UnionState<Pack>::healing), mean(unseen, &UnionState<Pack>::healing));
+  expect_same(seen.states, now_of(run_of(batch, lines)).states);
 }
 
 TEST_F(GraftRunTest, KeepsAllMembersAlikeWhereTheNotesFitNone) {
@@ -237,7 +278,7 @@ TEST(WeatherSpread, SwitchedOffLeavesTheBandToTheParameters) {
     const MadeSeason made(made_site({}), weather, start, settings(spread));
     const GraftRow row = made_row("G1", std::chrono::local_days{first_day} + std::chrono::days(8), "citrus",
                                   "chip", "none", "film-bud-out");
-    const GraftRun run(made.season, graft_case(row, {}, made.site, made.clock, published_models(), as_of));
+    GraftRun run(made.season, graft_case(row, {}, made.site, made.clock, published_models(), as_of));
     std::vector<UnionStates> none;
     const UnionNow now = run.to_now({}, none);
     UnionStates states = now.states;

@@ -45,8 +45,9 @@ TEST(LanesAhead, OfNoneIsTheForecastItself) {
 }
 
 TEST(LanesAhead, StayWithinWhatAirAndSunAllow) {
-  for (const MadeDay& day : {MadeDay{12, 30, 30, 2, 850, 5.5}, MadeDay{18, 20, 99, 0, 1400, 5},
-                             MadeDay{-15, -5, 1, 8, 100, 8}, MadeDay{25, 45, 3, 5, 1100, 5}}) {
+  for (const MadeDay& day :
+       {MadeDay{12, 30, 30, 2, 850, 5.5}, MadeDay{18, 20, 99, 0, 1400, 5}, MadeDay{-15, -5, 1, 8, 100, 8},
+        MadeDay{25, 45, 3, 5, 1100, 5}, MadeDay{34, 54, 3, 45, 1100, 5}}) {
     const Ahead ahead(day);
     const WeatherLanes lanes = ahead.lanes(64);
     const auto& expected = ahead.outlook.weather[Variable::shortwave].value;
@@ -55,6 +56,8 @@ TEST(LanesAhead, StayWithinWhatAirAndSunAllow) {
     }
     EXPECT_TRUE((lanes.vapour_kpa > 0).all());
     EXPECT_TRUE((lanes.wind_m_s >= 0).all());
+    EXPECT_LE(lanes.wind_m_s.maxCoeff(), 60);
+    EXPECT_LE(lanes.air_c.maxCoeff(), 60);
     EXPECT_TRUE((lanes.global_w_m2 >= 0).all());
     for (Eigen::Index hour = 0; hour < lanes.air_c.cols(); ++hour) {
       const auto i = static_cast<std::size_t>(hour);

@@ -17,6 +17,7 @@ struct Action {
   std::string text;                  ///< "put paper over the bag"
   Setting after;                     ///< The setting it leads to.
   bool waters = false;               ///< Waters the stock to capacity.
+  bool temporary = false;            ///< To be undone again: a cover, a shade, a place for the hot days.
   std::map<std::string, int> needs;  ///< Supplies for one graft.
   double minutes = 0;                ///< Work for one graft.
   std::string forbidden;             ///< Why it must not be done; empty where it may.
@@ -28,6 +29,7 @@ struct Prospects {
   bool mild_and_damp = false;  ///< Weather in which bagged bare wood moulds.
   bool hot = false;            ///< A heat day is coming.
   bool cold = false;           ///< A cold day is coming.
+  bool windy = false;          ///< A wind day is coming.
   Stage stage = Stage::fresh;
   double bud_clock = 0;
 };
@@ -51,5 +53,11 @@ RiskOfTreatment risk_of(const GraftRun& run, const UnionNow& now, const Treatmen
 /// does.
 std::size_t latest_useful_hour(const GraftRun& run, const UnionNow& now, const Action& action,
                                double risk_as_it_is, double risk_after, std::size_t end, double share);
+
+/// Earliest cool hour of the series from which `action`, done now and undone then, keeps `share` of its
+/// benefit over the horizon `end`; nothing where it is needed to the end.
+std::optional<std::size_t> earliest_undo_hour(const GraftRun& run, const UnionNow& now, const Action& action,
+                                              double risk_as_it_is, double risk_after, std::size_t end,
+                                              double share);
 
 }  // namespace graftcast

@@ -23,6 +23,7 @@ struct UnionDay {
   double gust_m_s = 0;
   bool union_unsealed = false;  ///< Rain can run into the union.
   double shoot_share = 0;       ///< Leaf share of the shoot, what the wind takes hold of.
+  bool staked = false;          ///< Tied to a stake or splint.
   bool warm_species = false;
 };
 

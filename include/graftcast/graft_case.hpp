@@ -63,6 +63,7 @@ struct GraftCase {
   std::vector<Watering> waterings;
   bool watering_assumed = false;  ///< No `watered` line: watered at grafting and weekly is assumed.
   std::vector<Observation> observations;
+  std::optional<Instant> staked;     ///< Since when it is tied to a stake.
   int taken = 0, lost = 0;           ///< Outcomes noted so far.
   std::vector<std::string> assumed;  ///< Cells that were empty and matter.
 

@@ -3,6 +3,7 @@
 
 #include <map>
 #include <memory>
+#include <optional>
 #include <span>
 #include <tuple>
 #include <vector>
@@ -50,8 +51,10 @@ class GraftRun {
 
   /// The graft as it stands, with the waterings noted (or assumed).
   const Treatment& as_it_is() const { return as_it_is_; }
-  /// From `when` on under `setting`, else as it is; optionally watered to capacity then.
-  Treatment changed(Instant when, const Setting& setting, bool watered) const;
+  /// From `when` on under `setting`, else as it is; optionally watered to capacity then. From `undone`
+  /// (later than `when`) on it stands again as it stood last.
+  Treatment changed(Instant when, const Setting& setting, bool watered,
+                    std::optional<Instant> undone = {}) const;
 
   /// Members as they are made.
   UnionStates fresh() const;

@@ -40,11 +40,15 @@ struct ComingDay {
 struct Advice {
   std::string action;  ///< Empty: nothing to do.
   std::string text;
+  bool temporary = false;            ///< To be undone again.
+  std::optional<Instant> undo_from;  ///< When it may be; absent: not before the horizon.
 };
 
 struct GraftMorning {
   std::string id, scion, rootstock, species, method, spot;
+  int rank = 1;  ///< From 1; those that differ by less than the Monte Carlo error share one.
   int count = 1;
+  double priority = 1;
   LocalDay grafted_on{};
   double age_days = 0;
   Stage stage = Stage::fresh;

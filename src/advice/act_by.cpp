@@ -1,4 +1,4 @@
-// When an action must be done at the latest.
+// When an action must be done at the latest, and from when it can be undone.
 
 #include <algorithm>
 #include <array>
@@ -41,6 +41,25 @@ std::size_t latest_useful_hour(const GraftRun& run, const UnionNow& now, const A
   const auto first_late =
       std::partition_point(hours.begin(), hours.end(), [&](std::size_t hour) { return keeps(hour); });
   return first_late == hours.begin() ? season.now() : *(first_late - 1);
+}
+
+std::optional<std::size_t> earliest_undo_hour(const GraftRun& run, const UnionNow& now, const Action& action,
+                                              double risk_as_it_is, double risk_after, std::size_t end,
+                                              double share) {
+  const Season& season = run.season();
+  // Less than a whole day before the horizon nothing shows what the next one would take.
+  std::vector<std::size_t> hours = cool_hours(season, std::max(end, season.now() + 24) - 24);
+  std::erase(hours, season.now());
+  const auto loses = [&](std::size_t hour) {
+    const Treatment briefly =
+        run.changed(season.hour(season.now()), action.after, action.waters, season.hour(hour));
+    const double risk = risk_of(run, now, briefly, end).risk.p;
+    return risk_as_it_is - risk < share * (risk_as_it_is - risk_after);
+  };
+  // The benefit grows with the time it stays on.
+  const auto first = std::partition_point(hours.begin(), hours.end(), loses);
+  if (first == hours.end()) return std::nullopt;
+  return *first;
 }
 
 }  // namespace graftcast

@@ -29,6 +29,7 @@ class ActionList {
     moves();
     frost_cover();
     whitewash();
+    stake();
     return std::move(actions_);
   }
 
@@ -62,6 +63,12 @@ class ActionList {
     return actions_.back();
   }
 
+  Action& temporary(std::string name, std::string text, const Setting& after) {
+    Action& action = add(std::move(name), std::move(text), after);
+    action.temporary = true;
+    return action;
+  }
+
   /// Supplies that a cover takes beyond what is on already.
   std::map<std::string, int> supplies_for(const std::string& cover_name) const {
     std::map<std::string, int> needs = parts_of(cover_name);
@@ -84,7 +91,7 @@ class ActionList {
     if (now_.shade >= share || site_.spots.empty()) return;
     Setting after = now_;
     after.shade = share;
-    Action& action = add("shade", fmt::format("shade it ({:.0f} % cloth)", 100 * share), after);
+    Action& action = temporary("shade", fmt::format("shade it ({:.0f} % cloth)", 100 * share), after);
     action.needs = {{"shade-cloth", 1}};
     action.minutes = minutes("shade-cloth", "minutes_shade_cloth");
   }
@@ -117,7 +124,7 @@ class ActionList {
     Setting after = now_;
     after.cover = cover_name;
     after.shade = shade_share;
-    Action& action = add(cover_name, std::move(text), after);
+    Action& action = temporary(cover_name, std::move(text), after);
     action.needs = supplies_for(cover_name);
     if (!bagged() && bare_deciduous() && prospects_.mild_and_damp) {
       action.forbidden = "bare deciduous wood moulds in a bag in mild damp weather";
@@ -191,7 +198,7 @@ class ActionList {
       if (name == now_.spot || !spot.movable || !gentler) continue;
       Setting after = now_;
       after.spot = name;
-      add("move:" + name, fmt::format("move it to {}", name), after).minutes =
+      temporary("move:" + name, fmt::format("move it to {}", name), after).minutes =
           minutes("move", "minutes_move");
     }
   }
@@ -200,7 +207,7 @@ class ActionList {
     if (!prospects_.cold) return;
     Setting after = now_;
     after.night_gain_k = models_.shared.at("actions").value("frost_cover_gain_k");
-    Action& action = add("frost-cover", "cover it against frost at night", after);
+    Action& action = temporary("frost-cover", "cover it against frost at night", after);
     action.needs = {{"frost-cover", 1}};
     action.minutes = minutes("frost-cover", "minutes_frost_cover");
   }
@@ -211,6 +218,12 @@ class ActionList {
     after.absorptance = models_.shared.at("climate").value("whitewash_absorptance");
     Action& action = add("whitewash", "whitewash the stem around the bud", after);
     action.minutes = minutes("whitewash", "minutes_whitewash");
+  }
+
+  /// What wind breaks is no part of the risk, which is of water, heat, cold and stores: it changes no number.
+  void stake() {
+    if (!prospects_.windy || run_.graft().staked) return;
+    add("stake", "tie it to a stake or splint", now_).minutes = minutes("stake", "minutes_stake");
   }
 
   const GraftRun& run_;

@@ -76,6 +76,7 @@ class MorningOfGraft {
     m_.method = row_.method;
     m_.spot = run_.graft().settings.back().spot;
     m_.count = run_.graft().open_count();
+    m_.priority = row_.priority;
     m_.grafted_on = row_.grafted_on;
     m_.assumed = run_.graft().assumed;
     m_.horizon_days = season_.settings.horizon_days;
@@ -160,6 +161,7 @@ class MorningOfGraft {
       };
       p.hot = p.hot || has("heat");
       p.cold = p.cold || has("cold");
+      p.windy = p.windy || has("wind");
     }
     const Entry& mould = hazard("mould-day");
     double warm_hours = 0, humidity = 0;
@@ -176,7 +178,8 @@ class MorningOfGraft {
 
   void weigh_actions() {
     const double stake = row_.priority * m_.count;
-    for (Action& action : possible_actions(run_, prospects())) {
+    prospects_ = prospects();
+    for (Action& action : possible_actions(run_, prospects_)) {
       const Treatment treated = run_.changed(season_.hour(season_.now()), action.after, action.waters);
       const RiskOfTreatment with = risk_of(run_, now_, treated, end_);
       ActionOutcome outcome{action.name,  action.text,    with.risk.p,     stake * (m_.risk.p - with.risk.p),
@@ -232,18 +235,35 @@ class MorningOfGraft {
 
   void decide_urgency() {
     const Entry& urgency = hazard("urgency");
+    advise_stake();
     if (m_.risk.p < urgency.value("watch_p")) return;
     m_.urgency = Urgency::watch;
     const auto choice = advised();
     if (!choice) return;
     const Action& action = candidates_[*choice];
-    m_.advice = {action.name, action.text};
+    m_.advice = {action.name, action.text, action.temporary, {}};
+    if (action.temporary) m_.advice.undo_from = undo_from(action, m_.actions[*choice].p_after);
     const std::size_t by = latest_useful_hour(run_, now_, action, m_.risk.p, m_.actions[*choice].p_after,
                                               end_, action_numbers().value("worth_share"));
     m_.act_by = season_.hour(by);
     if (m_.risk.p < urgency.value("soon_p")) return;
     const bool today = static_cast<double>(by - season_.now()) <= urgency.value("now_h");
     m_.urgency = m_.risk.p >= urgency.value("now_p") && today ? Urgency::now : Urgency::soon;
+  }
+
+  /// Wind is no part of the risk, yet a graft that it can break is worth a look; worse perils displace it.
+  void advise_stake() {
+    const auto stake = std::ranges::find(candidates_, "stake", &Action::name);
+    if (stake == candidates_.end()) return;
+    m_.urgency = Urgency::watch;
+    m_.advice = {stake->name, stake->text, false, {}};
+  }
+
+  std::optional<Instant> undo_from(const Action& action, double risk_after) const {
+    const auto hour = earliest_undo_hour(run_, now_, action, m_.risk.p, risk_after, end_,
+                                         action_numbers().value("undo_share"));
+    if (!hour) return std::nullopt;
+    return season_.hour(*hour);
   }
 
   void say_why() {
@@ -262,12 +282,29 @@ class MorningOfGraft {
   UnionNow now_;
   std::vector<UnionDay> coming_;
   RiskOfTreatment as_it_is_;
+  Prospects prospects_;
   std::vector<Action> candidates_;
   GraftMorning m_;
 };
 
 double at_stake(const GraftMorning& graft) {
   return graft.actions.empty() ? 0 : graft.actions.front().saved;
+}
+
+/// What at_stake may be off by.
+double error_at_stake(const GraftMorning& graft) {
+  return graft.priority * graft.count * graft.risk.error;
+}
+
+/// The list is in order; a graft shares the rank of the first of those before it from which it cannot be
+/// told.
+void number_ranks(std::vector<GraftMorning>& grafts) {
+  for (std::size_t i = 0, first = 0; i < grafts.size(); ++i) {
+    const GraftMorning& leader = grafts[first];
+    const double error = std::max(error_at_stake(leader), error_at_stake(grafts[i]));
+    if (grafts[i].urgency != leader.urgency || at_stake(leader) - at_stake(grafts[i]) > error) first = i;
+    grafts[i].rank = static_cast<int>(first) + 1;
+  }
 }
 
 }  // namespace
@@ -292,6 +329,7 @@ MorningReport morning(const Season& season, const std::vector<GraftRecord>& graf
                      return std::tuple(a.urgency, -at_stake(a), -a.risk.p) <
                             std::tuple(b.urgency, -at_stake(b), -b.risk.p);
                    });
+  number_ranks(report.grafts);
   report.warnings = season_warnings(season);
   return report;
 }

@@ -69,6 +69,17 @@ void add_state_notes(const ReasonInput& in, std::vector<std::string>& texts) {
     texts.emplace_back("what was noted does not fit the weather it had: look at this one");
 }
 
+void add_wind(const ReasonInput& in, std::vector<std::string>& texts) {
+  const Models& models = in.run.season().models;
+  for (const UnionDay& day : in.coming) {
+    const auto flags = day_flags(day, models);
+    if (std::find(flags.begin(), flags.end(), "wind") == flags.end()) continue;
+    texts.push_back(fmt::format("gusts of {} on {} can break or shift it",
+                                wind_text(in.run.season(), day.gust_m_s), weekday_text(day.day)));
+    return;
+  }
+}
+
 void add_assumptions(const ReasonInput& in, std::vector<std::string>& texts) {
   const GraftCase& graft = in.run.graft();
   if (graft.watering_assumed && graft.pot_litres) {
@@ -95,6 +106,7 @@ std::string main_cause(const RiskOfTreatment& risk, double negligible) {
 std::vector<std::string> reasons(const ReasonInput& input) {
   std::vector<std::string> texts;
   if (std::string text = cause_text(input); !text.empty()) texts.push_back(std::move(text));
+  add_wind(input, texts);
   add_state_notes(input, texts);
   add_assumptions(input, texts);
   return texts;

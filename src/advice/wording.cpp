@@ -11,6 +11,12 @@ std::string degrees_text(const Season& season, double celsius) {
                                   : fmt::format("{:.1f} degC", celsius);
 }
 
+std::string wind_text(const Season& season, double m_s) {
+  constexpr double mph_per_m_s = 3600 / 1609.344;
+  return season.settings.us_units ? fmt::format("{:.0f} mph", m_s * mph_per_m_s)
+                                  : fmt::format("{:.0f} m/s", m_s);
+}
+
 std::string weekday_text(LocalDay day) {
   constexpr std::array weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
   constexpr std::array months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",

@@ -8,6 +8,12 @@ double by_stage(const Entry& hazard, Stage stage, const char* suffix) {
   return hazard.value(std::string(stage_name(stage)) + suffix);
 }
 
+/// A shoot catches wind, a stake holds it.
+double gust_limit_m_s(const Entry& wind, const UnionDay& day) {
+  return by_stage(wind, day.stage, "_m_s") * (1 - wind.value("shoot_share") * day.shoot_share) *
+         (day.staked ? wind.value("stake_factor") : 1.0);
+}
+
 }  // namespace
 
 std::vector<std::string> day_flags(const UnionDay& day, const Models& models) {
@@ -22,10 +28,7 @@ std::vector<std::string> day_flags(const UnionDay& day, const Models& models) {
   if (day.mouldy_hours >= hazards.at("mould-day").value("hours")) flags.emplace_back("mould");
   if (day.union_unsealed && day.rain_mm >= hazards.at("soaked-day").value("rain_mm"))
     flags.emplace_back("soaked");
-  const Entry& wind = hazards.at("wind-day");
-  if (day.shoot_share >= wind.value("shoot_share") && day.gust_m_s >= by_stage(wind, day.stage, "_m_s")) {
-    flags.emplace_back("wind");
-  }
+  if (day.gust_m_s >= gust_limit_m_s(hazards.at("wind-day"), day)) flags.emplace_back("wind");
   return flags;
 }
 

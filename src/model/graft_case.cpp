@@ -118,6 +118,10 @@ void apply_line(const DiaryLine& line, GraftCase& graft) {
     graft.waterings.push_back({line.when, line.number()});
     return;
   }
+  if (line.event == "staked") {
+    graft.staked = line.when;
+    return;
+  }
   const auto change =
       std::find_if(changes.begin(), changes.end(), [&](const auto& c) { return c.event == line.event; });
   if (change != changes.end()) {

@@ -99,13 +99,18 @@ GraftRun::GraftRun(const Season& season, GraftCase graft, Start start)
   if (season.now() > begin_) depletion_now_ = stock.depletion[season.now() - 1];
 }
 
-Treatment GraftRun::changed(Instant when, const Setting& setting, bool watered) const {
+Treatment GraftRun::changed(Instant when, const Setting& setting, bool watered,
+                            std::optional<Instant> undone) const {
   Treatment treatment;
   for (const Setting& s : graft_.settings) {
     if (s.from <= when) treatment.settings.push_back(s);
   }
   treatment.settings.push_back(setting);
   treatment.settings.back().from = when;
+  if (undone) {
+    treatment.settings.push_back(graft_.settings.back());
+    treatment.settings.back().from = *undone;
+  }
   std::vector<Watering> waterings = graft_.waterings;
   if (watered) waterings.push_back({when, std::nullopt});
   treatment.stock_stress = stock_of(treatment.settings, waterings).stress;
@@ -292,6 +297,7 @@ UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const Un
   day.stage = stage_at(stages_, before, weights);
   day.net_loss = weighted_mean(before, weights, &UnionState<Pack>::water) -
                  weighted_mean(after, weights, &UnionState<Pack>::water);
+  day.staked = graft_.staked && season_.hour(span.begin) >= *graft_.staked;
   day.shoot_share = weighted_mean(after, weights, &UnionState<Pack>::leaf_share);
   day.tissue_max_c = day.air_max_c = -273;
   day.tissue_min_c = day.air_min_c = 273;

@@ -214,6 +214,7 @@ constexpr auto actions_shared = std::to_array<NumberKey>({
     {"harm_limit", "1"},
     {"harm_share", "share"},
     {"worth_share", "share", Ask::positive},
+    {"undo_share", "share", Ask::positive},
     {"minutes_shade_cloth", "min"},
     {"minutes_clear_bag", "min"},
     {"minutes_paper", "min"},

@@ -44,7 +44,9 @@ Json identity_json(const GraftMorning& graft) {
           {"species", graft.species},
           {"method", graft.method},
           {"spot", text_or_null(graft.spot)},
+          {"rank", graft.rank},
           {"count", graft.count},
+          {"priority", number(graft.priority, 4)},
           {"grafted_on", day_text(graft.grafted_on)}};
 }
 
@@ -62,19 +64,25 @@ Json state_json(const GraftMorning& graft) {
           {"cold_days", graft.cold_days}};
 }
 
+Json advice_json(const Advice& advice) {
+  return {{"action", text_or_null(advice.action)},
+          {"text", text_or_null(advice.text)},
+          {"temporary", advice.temporary},
+          {"undo_from", time_json(advice.undo_from)}};
+}
+
 Json outlook_json(const GraftMorning& graft) {
-  return {
-      {"coming", coming_json(graft.coming)},
-      {"risk", risk_json(graft)},
-      {"risk_until_drinking", number(graft.risk_until_drinking, 4)},
-      {"cause", text_or_null(graft.cause)},
-      {"urgency", urgency_name(graft.urgency)},
-      {"act_by", time_json(graft.act_by)},
-      {"actions", actions_json(graft.actions)},
-      {"advice", {{"action", text_or_null(graft.advice.action)}, {"text", text_or_null(graft.advice.text)}}},
-      {"reasons", graft.reasons},
-      {"assumed", graft.assumed},
-      {"contradicted", graft.contradicted}};
+  return {{"coming", coming_json(graft.coming)},
+          {"risk", risk_json(graft)},
+          {"risk_until_drinking", number(graft.risk_until_drinking, 4)},
+          {"cause", text_or_null(graft.cause)},
+          {"urgency", urgency_name(graft.urgency)},
+          {"act_by", time_json(graft.act_by)},
+          {"actions", actions_json(graft.actions)},
+          {"advice", advice_json(graft.advice)},
+          {"reasons", graft.reasons},
+          {"assumed", graft.assumed},
+          {"contradicted", graft.contradicted}};
 }
 
 Json graft_json(const GraftMorning& graft, Unknowns& unknowns) {

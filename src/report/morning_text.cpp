@@ -34,12 +34,21 @@ const ActionOutcome* advised(const GraftMorning& graft) {
   return found == graft.actions.end() || graft.advice.action.empty() ? nullptr : &*found;
 }
 
+std::string undo_words(const GraftMorning& graft, const ReportBasis& basis) {
+  if (!graft.advice.temporary) return {};
+  if (!graft.advice.undo_from)
+    return fmt::format("; needed for all of these {}",
+                       counted(static_cast<std::size_t>(graft.horizon_days), "day"));
+  return fmt::format("; undo it from {}", moment_words(*basis.clock, *graft.advice.undo_from, basis.as_of));
+}
+
 std::string do_words(const GraftMorning& graft, const ReportBasis& basis) {
   std::string words =
       printable(graft.advice.text.empty() ? "nothing that may be done helps" : graft.advice.text);
   if (graft.act_by) words += fmt::format(", by {}", moment_words(*basis.clock, *graft.act_by, basis.as_of));
   if (const ActionOutcome* action = advised(graft))
     words += fmt::format("; the risk is then {}", percent_words(action->p_after));
+  words += undo_words(graft, basis);
   return words + '.';
 }
 
@@ -84,6 +93,7 @@ std::string watch_line(const GraftMorning& graft, const TerminalStyle& style) {
   std::string words = fmt::format("{}: {} old, {}, {}", printable(graft.id), age_words(graft.age_days),
                                   stage_name(graft.stage), risk_words(graft, style));
   if (!graft.cause.empty()) words += fmt::format(", {}", graft.cause);
+  if (graft.advice.action == "stake") words += fmt::format(", wind: {}", graft.advice.text);
   words += fmt::format("; {}", identity_words(graft));
   return labelled(style, Tone::attentive, "watch",
                   clipped(words, std::max(style.width, least_width) - label_width, cut_mark(style)));

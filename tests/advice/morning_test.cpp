@@ -55,6 +55,9 @@ GraftMorning morning_of_one(const GraftRecord& graft, const std::function<MadeDa
   return report.grafts.at(0);
 }
 
+GraftRecord bare_bud() {
+  return {made_row("G1", day_of(8), "citrus", "chip", "none", "film-bud-out"), {}};
+}
 GraftRecord bagged_in_the_sun() {
   return {made_row("G1", day_of(8), "citrus", "cleft", "clear-bag"), {}};
 }
@@ -198,6 +201,42 @@ TEST(Morning, AsksForALookWhereTheNotesDoNotFit) {
                                           made_line(start + std::chrono::days(11), "callus")}});
   EXPECT_TRUE(m.contradicted);
   EXPECT_THAT(m.reasons, Contains(HasSubstr("look at this one")));
+}
+
+TEST(Morning, SaysFromWhenAShadeMayComeOff) {
+  const GraftMorning graft =
+      morning_of_one(bare_bud(), [](int day) { return day == 13 ? heat_wave : calm(day); });
+  ASSERT_TRUE(graft.advice.temporary) << graft.advice.action;
+  ASSERT_TRUE(graft.advice.undo_from.has_value());
+  EXPECT_GT(*graft.advice.undo_from, start + std::chrono::days(13) + std::chrono::hours(15));
+  EXPECT_LT(*graft.advice.undo_from, start + std::chrono::days(16));
+}
+
+TEST(Morning, KeepsOnToTheEndWhatIsNeededToTheEnd) {
+  const GraftMorning graft =
+      morning_of_one(bare_bud(), [](int day) { return day >= 14 ? heat_wave : ordinary; });
+  ASSERT_TRUE(graft.advice.temporary) << graft.advice.action;
+  EXPECT_FALSE(graft.advice.undo_from.has_value());
+}
+
+TEST(Morning, AsksForAStakeBeforeAGaleUntilItHasOne) {
+  const auto morning_in_a_gale = [](const std::vector<DiaryLine>& lines) {
+    HourlyWeather weather = made_weather(first_day, 26, calm);
+    auto& gust = weather[Variable::gust];
+    for (std::size_t hour = 0; hour < weather.size(); ++hour) {
+      gust.value[hour] = hour / 24 == 15 ? 14 : 3;
+      gust.origin[hour] = Origin::measured;
+    }
+    const MadeSeason made(made_site({}), weather, start, settings());
+    return morning(made.season, {{made_row("G1", day_of(8)), lines}}, 1).grafts.at(0);
+  };
+  const GraftMorning loose = morning_in_a_gale({});
+  EXPECT_EQ(loose.advice.action, "stake");
+  EXPECT_EQ(loose.urgency, Urgency::watch);
+  EXPECT_THAT(loose.reasons, Contains(HasSubstr("gusts of 14 m/s on Fri 14 Feb")));
+  const GraftMorning tied = morning_in_a_gale({made_line(start + std::chrono::days(9), "staked")});
+  EXPECT_EQ(tied.advice.action, "");
+  EXPECT_EQ(tied.urgency, Urgency::leave);
 }
 
 TEST(Urgency, HasItsNames) {

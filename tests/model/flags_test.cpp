@@ -90,16 +90,23 @@ TEST_P(FlagsOfStage, SoakedOnlyWhereRainRunsIntoTheUnion) {
   EXPECT_THAT(flags(), IsEmpty());
 }
 
-TEST_P(FlagsOfStage, WindOnlyWithAShootForItToTakeHoldOf) {
+TEST_P(FlagsOfStage, WindSoonerWithAShootForItToTakeHoldOfAndLaterWithAStake) {
   const double gust_m_s = threshold("wind-day", GetParam(), "_m_s");
-  const double shoot = published_models().hazards.at("wind-day").value("shoot_share");
+  const Entry& wind = published_models().hazards.at("wind-day");
   day.gust_m_s = gust_m_s;
-  day.shoot_share = shoot - 0.01;
-  EXPECT_THAT(flags(), IsEmpty());
-  day.shoot_share = shoot;
   EXPECT_THAT(flags(), ElementsAre("wind"));
   day.gust_m_s = gust_m_s - 0.01;
   EXPECT_THAT(flags(), IsEmpty());
+  day.shoot_share = 1;
+  EXPECT_THAT(flags(), ElementsAre("wind"));
+  day.gust_m_s = gust_m_s * (1 - wind.value("shoot_share")) - 0.01;
+  EXPECT_THAT(flags(), IsEmpty());
+  day.shoot_share = 0;
+  day.staked = true;
+  day.gust_m_s = gust_m_s * wind.value("stake_factor") - 0.01;
+  EXPECT_THAT(flags(), IsEmpty());
+  day.gust_m_s += 0.02;
+  EXPECT_THAT(flags(), ElementsAre("wind"));
 }
 
 INSTANTIATE_TEST_SUITE_P(AllStages, FlagsOfStage, ::testing::ValuesIn(stages),

@@ -32,6 +32,7 @@ struct UnionNow {
   /// hour from now on they give the chance that an open graft is alive then, given the notes.
   std::vector<double> alive_weights;
   bool contradicted = false;  ///< What was seen is all but impossible for every member.
+  double alive() const;       ///< Chance that an open graft lives now.
   int redrawn = 0;            ///< How often the members were drawn anew to fit what was seen.
 };
 
@@ -83,6 +84,7 @@ class GraftRun {
   };
   Life live(std::span<const std::size_t> marks) const;
   NoteEvidence evidence(const Life& life) const;
+  bool last_seen_alive() const;
   void draw_anew(std::span<const std::size_t> ancestors, std::span<const double> weights, int round);
 
   const Season& season_;

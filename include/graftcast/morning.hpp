@@ -24,7 +24,7 @@ struct ActionOutcome {
   std::string action;                ///< `shade`, `clear-bag`, `paper-over-bag`, `move:SPOT`, ...
   std::string text;                  ///< For people: "put paper over the bag".
   double p_after = 0;                ///< Risk with it.
-  double saved = 0;                  ///< priority * open count * (risk as it is - risk with it).
+  double saved = 0;                  ///< priority * open count * alive * (risk as it is - risk with it).
   std::map<std::string, int> needs;  ///< Supplies of one graft.
   double minutes = 0;                ///< Work for one graft.
   std::string excluded;              ///< Why it must not be done; empty where it may.
@@ -58,7 +58,8 @@ struct GraftMorning {
   double tissue_max_c_7d = 0, air_max_c_7d = 0, vpd_max_kpa_7d = 0;
   int heat_days = 0, drying_days = 0, cold_days = 0;  ///< Since grafting.
   std::vector<ComingDay> coming;
-  Risk risk;
+  double alive = 1;  ///< Chance that an open graft still lives.
+  Risk risk;         ///< Of those that live.
   int horizon_days = 7;
   std::optional<double> risk_until_drinking;  ///< Absent where drinking is further off than the run.
   Cause cause;
@@ -76,7 +77,7 @@ struct PlannedAction {
   std::string id, action, text;
   int count = 1;
   double p_before = 0, p_after = 0;
-  double saved = 0;                  ///< priority * count * (risk as it is - risk with it).
+  double saved = 0;                  ///< priority * count * alive * (risk as it is - risk with it).
   std::map<std::string, int> needs;  ///< Supplies in all.
   double minutes = 0;                ///< Work in all.
   std::string why;                   ///< Why this, and not the one that would save more by itself.

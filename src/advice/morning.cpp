@@ -102,6 +102,7 @@ class MorningOfGraft {
         degree_days_between(season_, run_.begin(), season_.now(),
                             degree_day_rule(*run_.graft().species, season_.site.degree_days, {}));
     m_.contradicted = now_.contradicted;
+    m_.alive = now_.alive();
   }
 
   void look_ahead() {
@@ -177,7 +178,7 @@ class MorningOfGraft {
   }
 
   void weigh_actions() {
-    const double stake = row_.priority * m_.count;
+    const double stake = row_.priority * m_.count * m_.alive;
     prospects_ = prospects();
     for (Action& action : possible_actions(run_, prospects_)) {
       const Treatment treated = run_.changed(season_.hour(season_.now()), action.after, action.waters);
@@ -235,6 +236,10 @@ class MorningOfGraft {
 
   void decide_urgency() {
     const Entry& urgency = hazard("urgency");
+    if (m_.alive < urgency.value("likely_lost_p")) {
+      advise_look();
+      return;
+    }
     advise_stake();
     if (m_.risk.p < urgency.value("watch_p")) return;
     m_.urgency = Urgency::watch;
@@ -249,6 +254,12 @@ class MorningOfGraft {
     if (m_.risk.p < urgency.value("soon_p")) return;
     const bool today = static_cast<double>(by - season_.now()) <= urgency.value("now_h");
     m_.urgency = m_.risk.p >= urgency.value("now_p") && today ? Urgency::now : Urgency::soon;
+  }
+
+  /// No cover is spent on what most likely is dead; whoever finds it green notes that, and it counts again.
+  void advise_look() {
+    m_.urgency = Urgency::watch;
+    m_.advice = {"look", "look whether it lives and note it (green or dead)", false, {}};
   }
 
   /// Wind is no part of the risk, yet a graft that it can break is worth a look; worse perils displace it.
@@ -267,6 +278,11 @@ class MorningOfGraft {
   }
 
   void say_why() {
+    if (m_.advice.action == "look") {
+      m_.reasons.push_back(fmt::format("by the weather it had there is a {:.0f} % chance that it still lives",
+                                       100 * m_.alive));
+      return;
+    }
     const double bud_clock = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::bud_clock);
     m_.reasons =
         reasons({run_, now_, coming_, as_it_is_, m_.cause, m_.water_now, m_.water_low_7d, bud_clock});
@@ -293,7 +309,7 @@ double at_stake(const GraftMorning& graft) {
 
 /// What at_stake may be off by.
 double error_at_stake(const GraftMorning& graft) {
-  return graft.priority * graft.count * graft.risk.error;
+  return graft.priority * graft.count * graft.alive * graft.risk.error;
 }
 
 /// The list is in order; a graft shares the rank of the first of those before it from which it cannot be

@@ -60,7 +60,7 @@ class Planning {
   }
 
   void add(const GraftMorning& graft) {
-    if (graft.urgency == Urgency::leave) return;
+    if (graft.urgency == Urgency::leave || graft.advice.action == "look") return;
     PlanRow row{graft.count, {}};
     std::vector<const ActionOutcome*> actions;
     for (const ActionOutcome& action : graft.actions) {

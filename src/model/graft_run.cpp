@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "graftcast/air.hpp"
 #include "graftcast/distributions.hpp"
@@ -65,6 +66,14 @@ double mean_likelihood_of_one(const NoteEvidence& notes, int batch) {
   return sum / static_cast<double>(notes.log_likelihood.size());
 }
 
+/// Where the model says dead and the owner saw it green, the owner's eyes count.
+void believe_that_it_lives(UnionNow& now) {
+  constexpr double least = 1e-300;
+  now.contradicted = true;
+  for (std::size_t i = 0; i < now.weights.size(); ++i)
+    now.alive_weights[i] = now.weights[i] / std::max(now.survival[i], least);
+}
+
 }  // namespace
 
 double weighted_mean(const UnionStates& states, std::span<const double> weights,
@@ -82,6 +91,11 @@ std::vector<double> members_of(const UnionStates& states, Pack UnionState<Pack>:
   values.reserve(states.size() * pack_size);
   for (const auto& pack : states) values.insert(values.end(), (pack.*field).begin(), (pack.*field).end());
   return values;
+}
+
+double UnionNow::alive() const {
+  const double sum = std::inner_product(alive_weights.begin(), alive_weights.end(), survival.begin(), 0.0);
+  return std::clamp(sum, 0.0, 1.0);
 }
 
 GraftRun::GraftRun(const Season& season, GraftCase graft, Start start)
@@ -250,9 +264,17 @@ UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionS
     now.alive_weights[i] *= notes.alive_factor[i];
   now.redrawn = tempering.rounds();
   now.survival = survival(limits_, life.states);
+  if (last_seen_alive() && (now.contradicted || now.alive() < 0.5)) believe_that_it_lives(now);
   now.states = std::move(life.states);
   at_marks = std::move(life.at_marks);
   return now;
+}
+
+bool GraftRun::last_seen_alive() const {
+  const auto of_life = std::find_if(
+      graft_.observations.rbegin(), graft_.observations.rend(),
+      [](const Observation& o) { return o.event == "green" || o.event == "taken" || o.event == "dead"; });
+  return of_life != graft_.observations.rend() && of_life->event != "dead";
 }
 
 void GraftRun::draw_anew(std::span<const std::size_t> ancestors, std::span<const double> weights, int round) {

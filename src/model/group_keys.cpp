@@ -55,6 +55,7 @@ constexpr auto urgency_hazard = std::to_array<NumberKey>({
     {"soon_p", "share"},
     {"watch_p", "share"},
     {"now_h", "h"},
+    {"likely_lost_p", "share"},
 });
 
 constexpr auto heat_index_hazard = std::to_array<NumberKey>({

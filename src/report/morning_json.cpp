@@ -73,6 +73,7 @@ Json advice_json(const Advice& advice) {
 
 Json outlook_json(const GraftMorning& graft) {
   return {{"coming", coming_json(graft.coming)},
+          {"alive", number(graft.alive, 4)},
           {"risk", risk_json(graft)},
           {"risk_until_drinking", number(graft.risk_until_drinking, 4)},
           {"cause", text_or_null(graft.cause)},

@@ -55,7 +55,8 @@ std::string do_words(const GraftMorning& graft, const ReportBasis& basis) {
 std::string standing(const GraftMorning& graft, const TerminalStyle& style) {
   return fmt::format("{} old, {}; {} risk of loss to weather in {}.", age_words(graft.age_days),
                      stage_name(graft.stage), risk_words(graft, style),
-                     counted(static_cast<std::size_t>(graft.horizon_days), "day"));
+                     counted(static_cast<std::size_t>(graft.horizon_days), "day")) +
+         (graft.alive < 0.9 ? fmt::format(" It lives with a chance of {}.", percent_words(graft.alive)) : "");
 }
 
 /// A bar a day of the hottest tissue in the days ahead.
@@ -93,6 +94,12 @@ std::string watch_line(const GraftMorning& graft, const TerminalStyle& style) {
   std::string words = fmt::format("{}: {} old, {}, {}", printable(graft.id), age_words(graft.age_days),
                                   stage_name(graft.stage), risk_words(graft, style));
   if (!graft.cause.empty()) words += fmt::format(", {}", graft.cause);
+  if (graft.advice.action == "look")
+    return labelled(style, Tone::attentive, "watch",
+                    clipped(fmt::format("{}: {} old; most likely lost ({} alive): {}; {}",
+                                        printable(graft.id), age_words(graft.age_days),
+                                        percent_words(graft.alive), graft.advice.text, identity_words(graft)),
+                            std::max(style.width, least_width) - label_width, cut_mark(style)));
   if (graft.advice.action == "stake") words += fmt::format(", wind: {}", graft.advice.text);
   words += fmt::format("; {}", identity_words(graft));
   return labelled(style, Tone::attentive, "watch",

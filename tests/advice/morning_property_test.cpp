@@ -39,7 +39,16 @@ double urgency_number(const char* name) {
   return published_models().hazards.at("urgency").value(name);
 }
 
+bool likely_lost(const GraftMorning& graft) {
+  return graft.alive < urgency_number("likely_lost_p");
+}
+
 void expect_sound_advice(const GraftMorning& graft) {
+  if (likely_lost(graft)) {
+    EXPECT_EQ(graft.advice.action, "look");
+    EXPECT_FALSE(graft.act_by.has_value());
+    return;
+  }
   if (graft.advice.action.empty()) {
     EXPECT_FALSE(graft.act_by.has_value());
     return;
@@ -82,7 +91,7 @@ TEST(MorningOfRandomSites, ListsAllowedActionsByWhatTheySaveAndExcludedOnesLast)
     for (std::size_t i = 0; i < graft.actions.size(); ++i) {
       const ActionOutcome& action = graft.actions[i];
       EXPECT_TRUE(names.insert(action.action).second) << action.action << " twice";
-      EXPECT_NEAR(action.saved, stake * (graft.risk.p - action.p_after), 1e-12);
+      EXPECT_NEAR(action.saved, stake * graft.alive * (graft.risk.p - action.p_after), 1e-12);
       EXPECT_TRUE(action.p_after >= 0 && action.p_after <= 1);
       EXPECT_GT(action.minutes, 0) << action.action;
       if (i == 0) continue;
@@ -110,6 +119,10 @@ TEST(MorningOfRandomSites, ActByLiesAtACoolHourBeforeTheHorizon) {
 TEST(MorningOfRandomSites, UrgencyFollowsItsThresholds) {
   std::size_t beyond_help = 0;
   for_every_graft([&](const RandomSite& site, const GraftMorning& graft) {
+    if (likely_lost(graft)) {
+      EXPECT_EQ(graft.urgency, Urgency::watch);
+      return;
+    }
     const double p = graft.risk.p;
     const bool helpless = graft.advice.action.empty() && p >= urgency_number("soon_p");
     const bool said = std::any_of(graft.reasons.begin(), graft.reasons.end(), [](const std::string& reason) {
@@ -142,7 +155,7 @@ void expect_share(double value) {
 
 TEST(MorningOfRandomSites, GivesFiniteNumbersWithinTheirRanges) {
   for_every_graft([](const RandomSite& site, const GraftMorning& graft) {
-    for (const double share : {graft.risk.p, graft.risk.low, graft.risk.high, graft.water_now,
+    for (const double share : {graft.alive, graft.risk.p, graft.risk.low, graft.risk.high, graft.water_now,
                                graft.water_low_7d, graft.risk_until_drinking.value_or(0)}) {
       expect_share(share);
     }
@@ -216,7 +229,7 @@ TEST(MorningOfRandomSites, SharesARankOnlyWithinTheErrorOfTheFirst) {
       const auto stake = [](const GraftMorning& g) {
         return g.actions.empty() ? 0 : g.actions.front().saved;
       };
-      const auto error = [](const GraftMorning& g) { return g.priority * g.count * g.risk.error; };
+      const auto error = [](const GraftMorning& g) { return g.priority * g.count * g.alive * g.risk.error; };
       EXPECT_LE(stake(first) - stake(grafts[i]), std::max(error(first), error(grafts[i])));
       shared += place < i;
     }

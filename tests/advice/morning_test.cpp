@@ -203,6 +203,20 @@ TEST(Morning, AsksForALookWhereTheNotesDoNotFit) {
   EXPECT_THAT(m.reasons, Contains(HasSubstr("look at this one")));
 }
 
+TEST(Morning, OfAGraftThatMostLikelyIsDeadAsksForALookAndSpendsNothing) {
+  GraftRecord graft{made_row("G1", day_of(0), "citrus", "cleft", "none", "none"), {}};
+  graft.row.tip = "open";
+  const GraftMorning dead = morning_of_one(graft);
+  EXPECT_LT(dead.alive, 0.01);
+  EXPECT_EQ(dead.advice.action, "look");
+  EXPECT_EQ(dead.urgency, Urgency::watch);
+  EXPECT_THAT(dead.reasons, Contains(HasSubstr("% chance that it still lives")));
+  graft.lines = {made_line(as_of - std::chrono::hours(2), "green")};
+  const GraftMorning green = morning_of_one(graft);
+  EXPECT_TRUE(green.contradicted);
+  EXPECT_NE(green.advice.action, "look");
+}
+
 TEST(Morning, SaysFromWhenAShadeMayComeOff) {
   const GraftMorning graft =
       morning_of_one(bare_bud(), [](int day) { return day == 13 ? heat_wave : calm(day); });

@@ -62,7 +62,7 @@ void write(const GraftMorning& g, Writer& out) {
       g.healing, g.degree_days, g.water_now, g.water_low_7d, g.tissue_max_c_7d, g.air_max_c_7d,
       g.vpd_max_kpa_7d, g.heat_days, g.drying_days, g.cold_days, g.coming, g.risk, g.horizon_days,
       g.risk_until_drinking, g.cause, g.urgency, g.act_by, g.actions, g.advice.action, g.advice.text,
-      g.reasons, g.assumed, g.contradicted);
+      g.advice.temporary, g.advice.undo_from, g.priority, g.alive, g.reasons, g.assumed, g.contradicted);
 }
 
 void write(const GraftSince& g, Writer& out) {

@@ -209,6 +209,20 @@ TEST_F(GraftRunTest, SeenGreenSaysThatItLivesAndNothingOfWhatComes) {
   EXPECT_NEAR(risk(unseen, before).p, risk(seen, after).p, 1e-12);
 }
 
+TEST_F(GraftRunTest, SeenGreenCountsWhereTheModelHoldsItForDead) {
+  GraftRow graft = row();
+  graft.wrap = "none";
+  graft.tip = "open";
+  const UnionNow unseen = now_of(run_of(graft));
+  EXPECT_LT(unseen.alive(), 1e-3);
+  EXPECT_FALSE(unseen.contradicted);
+  const UnionNow seen = now_of(run_of(graft, {made_line(as_of - std::chrono::hours(1), "green")}));
+  EXPECT_TRUE(seen.contradicted);
+  EXPECT_GT(seen.alive(), 0.9);
+  const UnionNow dead = now_of(run_of(graft, {made_line(as_of - std::chrono::hours(1), "dead")}));
+  EXPECT_FALSE(dead.contradicted);
+}
+
 TEST_F(GraftRunTest, DrawsMembersAnewWhereFewFitWhatWasSeen) {
   GraftRow batch = row();
   batch.count = 200;

@@ -61,7 +61,7 @@ inline GraftMorning sample_graft(std::string id, Urgency urgency) {
   graft.actions = {
       {"shade", "shade it (50 % cloth)", 0.12, 2.8, {{"shade-cloth", 1}}, 5, ""},
       {"clear-bag", "put a clear bag over it", 0.93, -2, {{"clear-bag", 1}}, 2, "it would cook"}};
-  graft.advice = {"shade", "shade it (50 % cloth)"};
+  graft.advice = {"shade", "shade it (50 % cloth)", false, {}};
   graft.reasons = {"tissue up to 46.2 degC in the open on Tue 10 Jun", "not given and assumed: wrap"};
   return graft;
 }

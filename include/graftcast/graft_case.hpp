@@ -67,6 +67,10 @@ struct GraftCase {
   int taken = 0, lost = 0;           ///< Outcomes noted so far.
   std::vector<std::string> assumed;  ///< Cells that were empty and matter.
 
+  Shifts shifts;  ///< Learned from the site's own results.
+
+  /// Share that takes when the weather takes none.
+  double take_share() const;
   int open_count() const { return std::max(0, count - taken - lost); }
   /// The setting in force at `when` (the first one before grafting).
   const Setting& setting_at(Instant when) const;

@@ -8,6 +8,7 @@
 
 #include "graftcast/error.hpp"
 #include "graftcast/forecast_skill.hpp"
+#include "graftcast/learn.hpp"
 #include "graftcast/models.hpp"
 #include "graftcast/morning.hpp"
 #include "graftcast/report_basis.hpp"
@@ -24,6 +25,7 @@ nlohmann::ordered_json basis_json(const ReportBasis& basis);
 nlohmann::ordered_json morning_json(const MorningReport& report, ReportBasis basis);
 nlohmann::ordered_json when_json(const WhenReport& report, ReportBasis basis);
 nlohmann::ordered_json since_json(const SinceReport& report, ReportBasis basis);
+nlohmann::ordered_json learn_json(const LearnReport& report, const ReportBasis& basis);
 nlohmann::ordered_json weather_days_json(std::span<const WeatherDay> days, ReportBasis basis);
 nlohmann::ordered_json weather_hours_json(const HourlyWeather& weather, std::size_t from, std::size_t to,
                                           ReportBasis basis);

@@ -11,6 +11,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 
+#include "graftcast/learned.hpp"
 #include "graftcast/ledger.hpp"
 
 namespace graftcast {
@@ -55,6 +56,7 @@ struct Models {
   std::map<std::string, Entry> shared;  ///< Constants of the union model by group.
   /// By the name in a species' word `cold_table`; rows begin at B = 0 and rise.
   std::map<std::string, std::vector<ColdRow>> cold_tables;
+  Learned learned;  ///< Of the site's own results; empty for the published numbers alone.
 
   /// Error of both: DataError with the nearest names.
   const Entry& species_named(std::string_view name) const;

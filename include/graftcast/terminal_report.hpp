@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "graftcast/forecast_skill.hpp"
+#include "graftcast/learn.hpp"
 #include "graftcast/models.hpp"
 #include "graftcast/morning.hpp"
 #include "graftcast/report_basis.hpp"
@@ -34,6 +35,9 @@ std::string since_text(const SinceReport& report, const ReportBasis& basis, cons
 
 /// For each species and method the verdict, then the mornings ahead as a table.
 std::string when_text(const WhenReport& report, const ReportBasis& basis, const TerminalStyle& style);
+
+/// What is known and what follows, rates by group, then shifts, scores and reliability where enough is known.
+std::string learn_text(const LearnReport& report, const ReportBasis& basis, const TerminalStyle& style);
 
 /// Coverage, gaps, then `days` as a table.
 std::string weather_days_text(std::span<const WeatherDay> days, const ReportBasis& basis,

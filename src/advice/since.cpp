@@ -156,9 +156,10 @@ class SinceGrafting {
             return member_value(states, i, &UnionState<Pack>::healing) >= run_.stages().drinking_from;
           });
       const UnionStates& then = first == course_.states.end() ? course_.states.back() : *first;
-      drinks += now_.alive_weights[i] * std::min(now_.survival[i], survival_parts(run_.limits(), then, i).all());
+      drinks +=
+          now_.alive_weights[i] * std::min(now_.survival[i], survival_parts(run_.limits(), then, i).all());
     }
-    s_.still_to_take = drinks * run_.graft().method->value("take_share");
+    s_.still_to_take = drinks * run_.graft().take_share();
     const LocalDay today = season_.clock.day_of(season_.settings.as_of);
     const bool moved = seen({"buds-moving", "leafed-out", "taken"});
     s_.overdue = !moved && s_.buds_expected.p90 && today > *s_.buds_expected.p90;

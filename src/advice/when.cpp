@@ -70,7 +70,7 @@ class PlannedGraft {
   }
 
   void put_take(WhenDay& told) {
-    const double hand = run_.graft().method->value("take_share");
+    const double hand = run_.graft().take_share();
     std::vector<double> takes;
     for (std::size_t i = 0; i < weights_.size(); ++i) {
       const std::size_t drinks = first_at(i, run_.stages().drinking_from);

@@ -21,7 +21,9 @@ Instant grafted_at(const GraftRow& row, const Clock& clock) {
 
 Models models_for(const std::filesystem::path& folder) {
   if (!std::filesystem::exists(folder / "site.json")) return load_models(published_models_folder());
-  return load_models(published_models_folder(), folder / "models");
+  Models models = load_models(published_models_folder(), folder / "models");
+  models.learned = read_learned(folder / "learned.json");
+  return models;
 }
 
 OpenSite open_site(const GlobalOptions& options) {

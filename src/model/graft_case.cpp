@@ -146,6 +146,10 @@ const std::vector<ColdRow>& cold_rows(const Models& models, const Entry& species
 
 }  // namespace
 
+double GraftCase::take_share() const {
+  return moved_chance(method->value("take_share"), -shifts.failure);
+}
+
 const Setting& GraftCase::setting_at(Instant when) const {
   const auto after =
       std::find_if(settings.begin() + 1, settings.end(), [&](const Setting& s) { return s.from > when; });
@@ -160,6 +164,7 @@ GraftCase graft_case(const GraftRow& row, std::span<const DiaryLine> lines, cons
   graft.method = &models.method_named(row.method);
   graft.scion_state = &state_entry(row, models, graft);
   graft.cold_rows = &cold_rows(models, *graft.species);
+  graft.shifts = models.learned.of(row.species, row.method);
   graft.organ = graft.method->word("organ") == "bud" ? Organ::bud : Organ::stick;
   graft.grafted = grafting_time(row, clock);
   graft.buds = row.buds.value_or(static_cast<int>(graft.method->value("buds")));

@@ -248,7 +248,14 @@ constexpr std::array<Group, 16> hazards_groups{{
     {"cautions", {{}, cautions}},
 }};
 
-constexpr std::array<Group, 11> shared_groups{{
+constexpr auto learning_shared = std::to_array<NumberKey>({
+    {"pace_sd", "1", Ask::positive},
+    {"drying_sd", "1", Ask::positive},
+    {"failure_sd", "1", Ask::positive},
+    {"least_outcomes", "1", Ask::positive},
+});
+
+constexpr std::array<Group, 12> shared_groups{{
     {"climate", {climate_shared, {}}},
     {"water", {water_shared, {}}},
     {"healing", {healing_shared, {}}},
@@ -259,6 +266,7 @@ constexpr std::array<Group, 11> shared_groups{{
     {"forecast", {forecast_shared, {}}},
     {"observation", {observation_shared, {}}},
     {"actions", {actions_shared, {}}},
+    {"learning", {learning_shared, {}}},
     {"when", {when_shared, {}}},
 }};
 }  // namespace

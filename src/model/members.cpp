@@ -179,8 +179,8 @@ std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setti
   const bool bud = graft.organ == Organ::bud;
   const Cardinals cardinal = cardinals(species, q);
   // Bridge and vessels share one pace: a slow callus joins its vessels late.
-  const Eigen::ArrayXd bridge_days =
-      spread(species.number("bridge_days"), q.normal(Uncertain::pace)) / graft.method->value("rate_factor");
+  const Eigen::ArrayXd bridge_days = spread(species.number("bridge_days"), q.normal(Uncertain::pace)) /
+                                     (graft.method->value("rate_factor") * std::exp(graft.shifts.pace));
   const Eigen::ArrayXd joined_supply =
       spread(water.number(bud ? "joined_supply_bud_per_day" : "joined_supply_stick_per_day"),
              q.normal(Uncertain::joined_supply));
@@ -190,8 +190,10 @@ std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setti
       rooted ? joined_supply
              : spread(water.number(bud ? "base_supply_bud_per_day" : "base_supply_stick_per_day"),
                       q.normal(Uncertain::base_supply));
-  const Eigen::ArrayXd bark = bark_conductance_mol(graft, setting, models, q);
-  const BareSurface bare = bare_surface(graft, setting, models, q);
+  const double drying = std::exp(graft.shifts.drying);
+  const Eigen::ArrayXd bark = drying * bark_conductance_mol(graft, setting, models, q);
+  BareSurface bare = bare_surface(graft, setting, models, q);
+  bare.conductance_area *= drying;
   const Eigen::ArrayXd match = match_shares(graft, q);
   const Eigen::ArrayXd bud_push =
       spread(species.number("bud_push_degree_days"), q.normal(Uncertain::bud_push));

@@ -1,0 +1,142 @@
+// `learn`: fit the model to one's own outcomes, and score its past forecasts.
+
+#include <memory>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "commands.hpp"
+#include "graftcast/atomic_file.hpp"
+#include "graftcast/error.hpp"
+#include "graftcast/folder_lock.hpp"
+#include "graftcast/json_report.hpp"
+#include "graftcast/learn.hpp"
+#include "graftcast/terminal_report.hpp"
+#include "graftcast/when.hpp"
+#include "open_site.hpp"
+#include "progress.hpp"
+#include "values.hpp"
+
+namespace graftcast::cli {
+
+namespace {
+
+constexpr const char* learned_file = "learned.json";
+constexpr std::array base_shifts_k{-2.0, 0.0, 2.0};
+
+struct LearnOptions {
+  bool forget = false, try_only = false, this_season = false, bases = false;
+  std::vector<GroupBy> groups;
+};
+
+GroupBy group_named(const std::string& text) {
+  const std::vector<std::string> words{"species", "method", "spot", "grafter"};
+  const std::string word = word_of("--by", text, words);
+  return static_cast<GroupBy>(std::ranges::find(words, word) - words.begin());
+}
+
+std::vector<GroupBy> groups_of(const LearnOptions& options) {
+  if (!options.groups.empty()) return options.groups;
+  return {GroupBy::method, GroupBy::species, GroupBy::spot};
+}
+
+/// Grafts made since the last midwinter.
+void keep_this_season(const OpenSite& open, std::vector<GraftRecord>& grafts) {
+  const LocalDay first = midwinter_before(open.clock.day_of(open.as_of), open.site.location.latitude_deg);
+  std::erase_if(grafts, [&](const GraftRecord& graft) { return graft.row.grafted_on < first; });
+}
+
+/// The published models with the buds' base moved, and the same warmth asked for above it in an ordinary
+/// spring.
+Models with_base_shift(Models models, double shift_k) {
+  for (auto& [name, species] : models.species) species.numbers.at("bud_base_c").value += shift_k;
+  return models;
+}
+
+Season season_of(const OpenSite& open, const Models& models, const SiteWeather& weather,
+                 const std::vector<GraftRecord>& grafts, const GlobalOptions& global) {
+  SeasonSettings settings = season_settings(open, global);
+  settings.weather_spread = false;
+  settings.outlook_days = settings.horizon_days = 1;
+  return {open.site, open.clock, models, weather.hourly, earliest_of(open, grafts), settings};
+}
+
+Answer print(const LearnReport& report, const ReportBasis& basis, const GlobalOptions& global) {
+  return answered(
+      global, basis, [&] { return learn_json(report, basis); },
+      [&] { return learn_text(report, basis, style_of(global)); });
+}
+
+Answer forget(const GlobalOptions& global) {
+  const OpenSite open = open_site(global);
+  ReportBasis basis = basis_of("learn", open, global);
+  basis.weather = weather_basis(weather_of(open, global));
+  LearnReport report;
+  const FolderLock lock(open.folder);
+  report.verdict = std::filesystem::remove(open.folder / learned_file)
+                       ? "what was learned is forgotten; the published numbers count again"
+                       : "nothing had been learned";
+  return print(report, basis, global);
+}
+
+/// Keeps learned.json in step with the verdict.
+void store(const OpenSite& open, const LearnReport& report) {
+  const FolderLock lock(open.folder);
+  if (report.changed)
+    replace_file(open.folder / learned_file, learned_to_json(report.learned).dump(1) + '\n');
+  else
+    std::filesystem::remove(open.folder / learned_file);
+}
+
+Answer run(const LearnOptions& options, const GlobalOptions& global) {
+  if (options.forget) return forget(global);
+  OpenSite open = open_site(global);
+  open.models.learned = {};  // what is fitted again must not count twice
+  OpenRecords records = records_of(open);
+  if (options.this_season) keep_this_season(open, records.grafts);
+  ReportBasis basis = basis_of("learn", open, global);
+  basis.warnings = std::move(records.warnings);
+  const Progress progress("learning");
+  const SiteWeather weather = known_weather(open, global);
+  const Season season = season_of(open, open.models, weather, records.grafts, global);
+  LearnReport report = learn(season, records.grafts, groups_of(options), threads_of(global));
+  if (options.bases && report.batches > 0) {
+    for (const double shift_k : base_shifts_k) {
+      const Models moved = with_base_shift(open.models, shift_k);
+      const Season other = season_of(open, moved, weather, records.grafts, global);
+      report.bases.push_back({shift_k, score_of_published(other, records.grafts, threads_of(global))});
+    }
+  }
+  basis.weather = weather_basis(weather, season);
+  append(basis.warnings, weather_warnings(weather));
+  append(basis.warnings, report.warnings);
+  if (!options.try_only && !options.this_season) store(open, report);
+  return print(report, basis, global);
+}
+
+}  // namespace
+
+CommandSpec learn_command() {
+  const auto options = std::make_shared<LearnOptions>();
+  constexpr const char* group = "Of this command";
+  return {
+      "learn",
+      "fit the model to one's own outcomes, and score its past forecasts",
+      "Compares what took and what was lost with what the model makes of the weather each graft had, and "
+      "moves three numbers of every species and method: the pace of healing, how fast it dries, and the "
+      "plain failure chance. The result goes to learned.json when rows held back are forecast better with "
+      "it; every other command then uses it. Grafts still open are never counted as taken.",
+      {{"graftcast learn --try --at 2025-06-09T06:30", "what the results say, changing nothing"},
+       {"graftcast learn --season --by method --at 2025-06-09T06:30", "this season's rates by method"}},
+      {{"--try", "", "", "print only; learned.json stays as it is", "", group, into(options->try_only)},
+       {"--season", "", "", "only grafts made since midwinter; changes nothing", "", group,
+        into(options->this_season)},
+       {"--by", "", "WHAT", "species, method, spot or grafter; more than once for several", "", group,
+        [options](const std::string& text) { options->groups.push_back(group_named(text)); }},
+       {"--bases", "", "", "also compare bases of the buds' degree-days", "", group, into(options->bases)},
+       {"--forget", "", "", "delete what was learned", "", group, into(options->forget)}},
+      {},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
+}
+
+}  // namespace graftcast::cli

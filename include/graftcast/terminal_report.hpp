@@ -14,7 +14,7 @@
 #include "graftcast/since.hpp"
 #include "graftcast/terminal_style.hpp"
 #include "graftcast/weather_days.hpp"
-#include "graftcast/when.hpp"
+#include "graftcast/when_season.hpp"
 
 namespace graftcast {
 
@@ -34,6 +34,9 @@ std::string since_text(const SinceReport& report, const ReportBasis& basis, cons
 
 /// For each species and method the verdict, then the mornings ahead as a table.
 std::string when_text(const WhenReport& report, const ReportBasis& basis, const TerminalStyle& style);
+
+/// For each species and method the best weeks of the season in words, then all weeks as a table.
+std::string when_season_text(const SeasonReport& report, const ReportBasis& basis, const TerminalStyle& style);
 
 /// Coverage, gaps, then `days` as a table.
 std::string weather_days_text(std::span<const WeatherDay> days, const ReportBasis& basis,

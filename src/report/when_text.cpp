@@ -10,10 +10,9 @@
 #include "graftcast/text_layout.hpp"
 #include "terminal_parts.hpp"
 #include "text_table.hpp"
+#include "when_words.hpp"
 
 namespace graftcast {
-
-namespace {
 
 std::string way_words(const WhenCandidate& candidate) {
   std::string words = fmt::format("{} {}", candidate.graft.species, candidate.graft.method);
@@ -24,6 +23,8 @@ std::string way_words(const WhenCandidate& candidate) {
   if (!candidate.graft.spot.empty()) words += fmt::format(", {}", candidate.graft.spot);
   return printable(words);
 }
+
+namespace {
 
 std::string bark_words(const WhenCandidate& usual, LocalDay today) {
   if (!usual.needs_slip) return {};

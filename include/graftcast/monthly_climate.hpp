@@ -1,6 +1,6 @@
 #pragma once
-// The climate of a site as its own log tells it: means and spreads by month, and courses of weather drawn from
-// them for days that neither a forecast nor past years tell of.
+// The climate of a site as its own log tells it: means and spreads by month, and courses of weather drawn
+// from them for days that neither a forecast nor past years tell of.
 
 #include <array>
 #include <chrono>
@@ -15,15 +15,15 @@
 
 namespace graftcast {
 
-/// What a day is told by, in this order: highest and lowest temperature [degC], radiation over that of a clear
-/// sky, dew point of the mean vapour pressure [degC], logarithm of the mean wind at 2 m [m/s].
+/// What a day is told by, in this order: highest and lowest temperature [degC], radiation over that of a
+/// clear sky, dew point of the mean vapour pressure [degC], logarithm of the mean wind at 2 m [m/s].
 inline constexpr std::size_t day_figures = 5;
 using DayFigures = std::array<double, day_figures>;
 enum DayFigure : std::size_t { day_maximum, day_minimum, day_clearness, day_dew_point, day_ln_wind };
 
 /// One month of the year.
 struct MonthClimate {
-  std::size_t days = 0;     ///< Days of the log that it rests on; 0: not known.
+  std::size_t days = 0;      ///< Days of the log that it rests on; 0: not known.
   bool is_borrowed = false;  ///< Too few of its own: days of the months beside it are among them.
   DayFigures mean{}, sd{};
   double rain_mm_per_day = unknown;
@@ -43,9 +43,10 @@ ClimateCourseConstants climate_course_constants(const Models& models);
 ///
 /// The highest, the lowest temperature and the radiation of a day depart from their means as a first-order
 /// autoregressive vector z(t) = A z(t-1) + B e(t) (Richardson 1981, Water Resour. Res. 17, 182), with the
-/// matrices A and B of Richardson & Wright 1984 (ARS-8, US Dept. of Agriculture). Dew point and wind depart with
-/// the lowest temperature, and the rest of them persists by the numbers of models/union.json. Means and spreads
-/// run on straight lines between the middles of months. Rain is the month's mean, evenly: members share it.
+/// matrices A and B of Richardson & Wright 1984 (ARS-8, US Dept. of Agriculture). Dew point and wind depart
+/// with the lowest temperature, and the rest of them persists by the numbers of models/union.json. Means and
+/// spreads run on straight lines between the middles of months. Rain is the month's mean, evenly: members
+/// share it.
 class MonthlyClimate {
  public:
   /// From the whole days of `known` that end by `until`; forecasts do not count.
@@ -70,7 +71,8 @@ class MonthlyClimate {
   /// Means and spreads of a solar day.
   std::pair<DayFigures, DayFigures> normal(long day) const;
   DayFigures figures(long day, const DayFigures& departures) const;
-  std::vector<DayFigures> drawn(long first_day, std::size_t days, std::uint64_t seed, std::uint64_t member) const;
+  std::vector<DayFigures> drawn(long first_day, std::size_t days, std::uint64_t seed,
+                                std::uint64_t member) const;
   WeatherLanes hours_of(Hour begin, Hour end, const std::vector<DayFigures>& days) const;
 
   Location location_;

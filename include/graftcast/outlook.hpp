@@ -35,7 +35,8 @@ struct Outlook {
   /// For past-years hours: offsets in hours from the hour ahead to the same calendar hour of each past year
   /// known.
   std::vector<long> year_offsets_h;
-  std::vector<WeatherLanes> years_ahead;  ///< One lane [now, end) a past year, or a course of monthly climate.
+  std::vector<WeatherLanes>
+      years_ahead;  ///< One lane [now, end) a past year, or a course of monthly climate.
   std::vector<std::chrono::month> borrowed_months;  ///< Stood in for by the months beside them.
   /// Of an ensemble forecast: one lane [now, end) a course; as `weather` where the courses say nothing.
   std::vector<WeatherLanes> courses_ahead;
@@ -44,9 +45,9 @@ struct Outlook {
 
 /// Completes `known` over [begin, end), as of `now` (begin <= now <= end). Holes of the past take the same
 /// hour of the nearest day known. Hours ahead without a forecast take the site's own past years at that date,
-/// else `climate` where one is given and knows the month, else the last known week again. Error: RangeError when no hour of temperature, humidity, wind and
-/// radiation is known at all.
-/// `courses` count in the hours that `known` has from their forecast and all of them know.
+/// else `climate` where one is given and knows the month, else the last known week again. Error: RangeError
+/// when no hour of temperature, humidity, wind and radiation is known at all. `courses` count in the hours
+/// that `known` has from their forecast and all of them know.
 Outlook complete_weather(const HourlyWeather& known, Hour begin, Hour now, Hour end,
                          const WeatherCourses& courses = {}, const MonthlyClimate* climate = nullptr);
 

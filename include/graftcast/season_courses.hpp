@@ -11,12 +11,13 @@
 
 namespace graftcast {
 
-/// Courses of weather over [begin(), end()), each one lane: one a past season, or drawn from the monthly climate.
+/// Courses of weather over [begin(), end()), each one lane: one a past season, or drawn from the monthly
+/// climate.
 struct SeasonCourses {
   HourlyWeather expected;  ///< Their mean; missing where nothing is known.
   std::vector<WeatherLanes> courses;
-  std::vector<long> offsets_h;     ///< Of each past season: hours from the season to it. Empty: monthly climate.
-  std::vector<StandIn> stand_in;   ///< Per hour; `none`: not known.
+  std::vector<long> offsets_h;  ///< Of each past season: hours from the season to it. Empty: monthly climate.
+  std::vector<StandIn> stand_in;  ///< Per hour; `none`: not known.
   std::vector<std::chrono::month> borrowed_months;
 
   Hour begin() const { return expected.start; }
@@ -33,8 +34,8 @@ struct SeasonCourseSettings {
   std::uint64_t seed = 1;
 };
 
-/// The seasons of `known` that begin whole years before `begin`, or with it. Hours that a season lacks are taken
-/// from the one after it in the list, else from `climate`.
+/// The seasons of `known` that begin whole years before `begin`, or with it. Hours that a season lacks are
+/// taken from the one after it in the list, else from `climate`.
 SeasonCourses season_courses(const HourlyWeather& known, const MonthlyClimate& climate, Hour begin, Hour end,
                              const SeasonCourseSettings& settings);
 

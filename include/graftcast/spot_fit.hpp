@@ -1,9 +1,10 @@
 #pragma once
 // The sun and wind that reach a spot, learned from a thermometer that stands there.
 //
-// The thermometer is stick-like and stands in the open at the spot, without a radiation shield: a probe in a cut
-// twig, or one painted matt black. Its temperature is then that of a scion without cover and without water, which
-// `scion_climate` gives for any shares. A thermometer in a shield reads the air, and tells nothing of the sun.
+// The thermometer is stick-like and stands in the open at the spot, without a radiation shield: a probe in a
+// cut twig, or one painted matt black. Its temperature is then that of a scion without cover and without
+// water, which `scion_climate` gives for any shares. A thermometer in a shield reads the air, and tells
+// nothing of the sun.
 
 #include <cstddef>
 #include <string>
@@ -20,8 +21,8 @@ struct SpotSensor {
 /// Numbers of section "spots" of models/union.json.
 struct SpotFitConstants {
   double black_absorptance, sensor_diameter_m;
-  double sunny_w_m2;          ///< Open radiation from which an hour tells of the sun.
-  std::size_t least_hours;    ///< Sunny hours needed.
+  double sunny_w_m2;                 ///< Open radiation from which an hour tells of the sun.
+  std::size_t least_hours;           ///< Sunny hours needed.
   double told_sun_se, told_wind_se;  ///< Greatest standard errors of shares that are proposed.
 };
 SpotFitConstants spot_fit_constants(const Models& models);
@@ -38,22 +39,23 @@ struct SpotFit {
   std::size_t hours = 0, sunny_hours = 0, dark_hours = 0;  ///< That both logs know.
   std::size_t wind_hours = 0;  ///< In which wind was measured at the spot too; then the wind share is theirs.
   FittedShare sun, wind;
-  double sensor_offset_k = 0;    ///< The thermometer's own error, fitted beside the shares.
-  double correlation = 0;        ///< Of the two shares' errors; 0 where one is held.
-  double autocorrelation = 0;    ///< Of the residuals from hour to hour.
-  double effective_hours = 0;    ///< Independent hours that as many residuals are worth.
+  double sensor_offset_k = 0;                  ///< The thermometer's own error, fitted beside the shares.
+  double correlation = 0;                      ///< Of the two shares' errors; 0 where one is held.
+  double autocorrelation = 0;                  ///< Of the residuals from hour to hour.
+  double effective_hours = 0;                  ///< Independent hours that as many residuals are worth.
   double rmse_before_k = 0, rmse_after_k = 0;  ///< With the shares of site.json, and with these.
-  bool light_is_measured = true;  ///< False: radiation in the open was derived, and the sun share leans on that.
+  bool light_is_measured =
+      true;  ///< False: radiation in the open was derived, and the sun share leans on that.
 };
 
-/// Least squares (Levenberg-Marquardt: Marquardt 1963, J. SIAM 11, 431) of the thermometer's hourly means at the
-/// spot against those that the energy balance gives it, over sun share, wind share and the thermometer's offset,
-/// shares within 0..1. Standard errors come from the residual variance and the Jacobian, with n (1 - r) / (1 + r)
-/// hours in place of n where residuals persist (r from hour to hour; Bayley & Hammersley 1946, recalled). Where the
-/// log does not tell the wind share that of `spot` is held, and what is not known of it adds to the sun share's
-/// error. Hours and skyline of `spot` are kept as they are.
-/// `open`: the site's weather. `at_spot`: air_temperature is the thermometer's, wind_speed counts where measured.
-/// Errors: RangeError where they share fewer hours than `least_hours`, or the spot has a climate of its own.
+/// Least squares (Levenberg-Marquardt: Marquardt 1963, J. SIAM 11, 431) of the thermometer's hourly means at
+/// the spot against those that the energy balance gives it, over sun share, wind share and the thermometer's
+/// offset, shares within 0..1. Standard errors come from the residual variance and the Jacobian, with n (1 -
+/// r) / (1 + r) hours in place of n where residuals persist (r from hour to hour; Bayley & Hammersley 1946,
+/// recalled). Where the log does not tell the wind share that of `spot` is held, and what is not known of it
+/// adds to the sun share's error. Hours and skyline of `spot` are kept as they are. `open`: the site's
+/// weather. `at_spot`: air_temperature is the thermometer's, wind_speed counts where measured. Errors:
+/// RangeError where they share fewer hours than `least_hours`, or the spot has a climate of its own.
 SpotFit fit_spot(const HourlyWeather& open, const HourlyWeather& at_spot, const Location& location,
                  const Spot& spot, const SpotSensor& sensor, const Models& models);
 

@@ -36,7 +36,8 @@ std::string since_text(const SinceReport& report, const ReportBasis& basis, cons
 std::string when_text(const WhenReport& report, const ReportBasis& basis, const TerminalStyle& style);
 
 /// For each species and method the best weeks of the season in words, then all weeks as a table.
-std::string when_season_text(const SeasonReport& report, const ReportBasis& basis, const TerminalStyle& style);
+std::string when_season_text(const SeasonReport& report, const ReportBasis& basis,
+                             const TerminalStyle& style);
 
 /// Coverage, gaps, then `days` as a table.
 std::string weather_days_text(std::span<const WeatherDay> days, const ReportBasis& basis,

@@ -1,5 +1,6 @@
 #pragma once
-// Which weeks of the year are for grafting? A graft made in each week of a season, in the weather of past years.
+// Which weeks of the year are for grafting? A graft made in each week of a season, in the weather of past
+// years.
 
 #include <optional>
 #include <string>
@@ -23,10 +24,10 @@ struct SeasonWeek {
 
 /// Weeks in a row that are about as good as the season's best.
 struct SeasonStretch {
-  LocalDay from{}, to{};         ///< First day of the first and last day of the last week.
+  LocalDay from{}, to{};  ///< First day of the first and last day of the last week.
   std::size_t weeks = 0;
-  double low = 0, high = 0;      ///< Least and greatest `best_take` among them.
-  bool needs_cover = false;      ///< In at least one of them.
+  double low = 0, high = 0;  ///< Least and greatest `best_take` among them.
+  bool needs_cover = false;  ///< In at least one of them.
 };
 
 /// The answer for one species and method.
@@ -38,10 +39,10 @@ struct SeasonAnswer {
 };
 
 struct SeasonReport {
-  std::string name;                ///< `2025/26`.
-  LocalDay midwinter{};            ///< Its first day.
-  std::vector<std::string> years;  ///< Past seasons that the weather is from; empty: monthly climate.
-  std::size_t unknown_weeks = 0;   ///< Left out.
+  std::string name;                   ///< `2025/26`.
+  LocalDay midwinter{};               ///< Its first day.
+  std::vector<std::string> years;     ///< Past seasons that the weather is from; empty: monthly climate.
+  std::size_t unknown_weeks = 0;      ///< Left out.
   std::vector<SeasonAnswer> answers;  ///< The best chance of any week first.
   std::vector<std::string> warnings;
 };
@@ -49,10 +50,10 @@ struct SeasonReport {
 /// `2025/26`, the season that begins with the midwinter of 2025.
 std::string season_name(LocalDay midwinter);
 
-/// The weeks of the season of `settings.as_of`, from midwinter to midwinter. Members take the log's seasons in
-/// turn; without one that is known for half a year, courses of the log's monthly climate. Each graft is followed
-/// as in `when_to_graft`. Errors: DataError for names that the models or the site do not have; RangeError where
-/// no week is known.
+/// The weeks of the season of `settings.as_of`, from midwinter to midwinter. Members take the log's seasons
+/// in turn; without one that is known for half a year, courses of the log's monthly climate. Each graft is
+/// followed as in `when_to_graft`. Errors: DataError for names that the models or the site do not have;
+/// RangeError where no week is known.
 SeasonReport season_to_graft(const Site& site, const Clock& clock, const Models& models,
                              const HourlyWeather& weather, const SeasonSettings& settings,
                              const std::vector<WhenAsk>& asked, int threads);

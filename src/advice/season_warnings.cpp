@@ -9,8 +9,9 @@
 namespace graftcast {
 
 std::string borrowed_warning(const std::vector<std::chrono::month>& months) {
-  constexpr std::array<const char*, 12> names{"January", "February", "March",     "April",   "May",      "June",
-                                              "July",    "August",   "September", "October", "November", "December"};
+  constexpr std::array<const char*, 12> names{"January",   "February", "March",    "April",
+                                              "May",       "June",     "July",     "August",
+                                              "September", "October",  "November", "December"};
   std::string list;
   for (const std::chrono::month month : months)
     list += (list.empty() ? "" : ", ") + std::string(names.at(unsigned{month} - 1));

@@ -75,9 +75,9 @@ class SeasonTrial {
     const MonthlyClimate climate(weather, now, site_.location, climate_course_constants(models_));
     const Hour end = hour_of(
         clock_.begin_of(midwinter_ + std::chrono::days(season_days + when_follow_days + days_a_week)));
-    return season_courses(weather, climate, hour_of(clock_.begin_of(midwinter_)), end,
-                          {now, models_.shared.at("when").value("least_season_share"), settings_.members,
-                           settings_.seed});
+    return season_courses(
+        weather, climate, hour_of(clock_.begin_of(midwinter_)), end,
+        {now, models_.shared.at("when").value("least_season_share"), settings_.members, settings_.seed});
   }
 
   SeasonAnswer started(const WhenAsk& ask) const {
@@ -89,8 +89,7 @@ class SeasonTrial {
 
   /// End of the weather that a graft of the week needs.
   Hour end_of(LocalDay first_day) const {
-    return hour_of(
-        clock_.begin_of(first_day + std::chrono::days(middle_of_week + when_follow_days + 1)));
+    return hour_of(clock_.begin_of(first_day + std::chrono::days(middle_of_week + when_follow_days + 1)));
   }
 
   std::vector<LocalDay> weeks_known() {
@@ -197,16 +196,16 @@ class SeasonTrial {
     std::vector<std::string>& warnings = report_.warnings;
     if (report_.years.empty())
       warnings.push_back(
-          "no season of the log is known for half of its hours: the weeks are of days made up from its monthly "
+          "no season of the log is known for half of its hours: the weeks are of days made up from its "
+          "monthly "
           "means and spreads");
     else if (report_.years.size() < 3)
       warnings.push_back(fmt::format("the weeks rest on {} alone: another year may differ",
                                      report_.years.size() == 1 ? "one season" : "two seasons"));
     if (!courses_.borrowed_months.empty()) warnings.push_back(borrowed_warning(courses_.borrowed_months));
     if (report_.unknown_weeks > 0)
-      warnings.push_back(
-          fmt::format("{} weeks are left out, for the log knows nothing of what follows them",
-                      report_.unknown_weeks));
+      warnings.push_back(fmt::format("{} weeks are left out, for the log knows nothing of what follows them",
+                                     report_.unknown_weeks));
   }
 
   const Site& site_;

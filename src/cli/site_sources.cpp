@@ -55,11 +55,11 @@ std::string with_sources(const std::string& site_text, const std::string& shown_
   const auto& root = document.root();
   if (!root.contains("weather"))
     return with_last_entry(site_text, document.position(""), root.empty(),
-                     fmt::format("\"weather\": {{\"sources\": [{}]}}", list));
+                           fmt::format("\"weather\": {{\"sources\": [{}]}}", list));
   const auto& weather = root["weather"];
   if (!weather.contains("sources"))
     return with_last_entry(site_text, document.position("/weather"), weather.empty(),
-                     fmt::format("\"sources\": [{}]", list));
+                           fmt::format("\"sources\": [{}]", list));
   return with_last_entry(site_text, document.position("/weather/sources"), weather["sources"].empty(), list);
 }
 

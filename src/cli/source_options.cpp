@@ -60,9 +60,7 @@ std::vector<OptionSpec> source_options(const std::shared_ptr<SourceSettings>& so
        }},
       {"--reader", "", "WORD", "layout of the files (default: told by their content)",
        fmt::format("One of {}.", fmt::join(reader_words(), ", ")), group,
-       [source](const std::string& text) {
-         source->reader = word_of("--reader", text, reader_words());
-       }},
+       [source](const std::string& text) { source->reader = word_of("--reader", text, reader_words()); }},
       {"--column", "", "NAME=HEADER", "what a column holds; may be repeated",
        "For headers that are not CF names: air_temperature=Temp::degF, with the unit after two colons; for "
        "time and "

@@ -29,9 +29,11 @@ struct SpotsOptions {
 };
 
 void check_together(const SpotsOptions& options) {
-  const bool has_more = !options.spot.empty() || !options.sensor.empty() || options.diameter_mm || options.write;
+  const bool has_more =
+      !options.spot.empty() || !options.sensor.empty() || options.diameter_mm || options.write;
   if (options.file.empty() && has_more)
-    throw UsageError("--spot, --sensor, --diameter and --write are for a log", "name its file with --fit FILE");
+    throw UsageError("--spot, --sensor, --diameter and --write are for a log",
+                     "name its file with --fit FILE");
   if (!options.file.empty() && options.spot.empty())
     throw UsageError("--fit does not say in which spot the thermometer stood", "add --spot NAME");
 }
@@ -113,16 +115,19 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<SpotsOptions>& option
   const char* group = "Learning a spot from a thermometer";
   std::vector<OptionSpec> specs{
       {"--fit", "", "FILE", "log of a thermometer that stands in the spot",
-       "Read as 'weather add' reads files; its air temperature is the thermometer's, and wind counts where it has any.",
+       "Read as 'weather add' reads files; its air temperature is the thermometer's, and wind counts where "
+       "it has any.",
        group, into(options->file)},
       {"--spot", "", "NAME", "the spot it stands in", "A spot of site.json.", group, into(options->spot)},
       {"--sensor", "", "WORD", "bark or black (default: bark)",
        "A probe in a cut twig or in bare wood, or one painted matt black.", group,
        [options](const std::string& text) { options->sensor = word_of("--sensor", text, sensor_words); }},
       {"--diameter", "", "MM", "thickness of the twig or probe in millimetres (default: 7)", "", group,
-       [options](const std::string& text) { options->diameter_mm = decimal_number("--diameter", text, 1, 50); }},
-      {"--write", "", "", "put what is proposed into site.json", "Everything else in it stays as it is.", group,
-       into(options->write)}};
+       [options](const std::string& text) {
+         options->diameter_mm = decimal_number("--diameter", text, 1, 50);
+       }},
+      {"--write", "", "", "put what is proposed into site.json", "Everything else in it stays as it is.",
+       group, into(options->write)}};
   const auto reading = source_options({options, &options->source}, "How its log is to be read");
   specs.insert(specs.end(), reading.begin(), reading.end());
   return specs;
@@ -132,19 +137,24 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<SpotsOptions>& option
 
 CommandSpec spots_command() {
   const auto options = std::make_shared<SpotsOptions>();
-  return {"spots",
-          "how sunny and windy each spot is; learn it from a thermometer there",
-          "Shows the spots of site.json. With --fit, sun and wind shares are proposed from a log kept in the spot "
-          "beside the site's own: the shares with which the energy balance of the model gives the thermometer's "
-          "temperatures best, by day and by night, with their standard errors. Nothing is changed without --write.\n"
-          "The thermometer must be like a scion: a stick in the open at the spot, without a radiation shield. One in a "
-          "shield reads the air, which tells nothing of the sun. A week with some sun and some wind is enough. What "
-          "the log cannot tell is said, and stays as it is.",
-          {{"graftcast spots", "the spots of a site"},
-           {"graftcast spots --fit bench.csv --spot south-bench --sensor black", "learn one of them"}},
-          option_specs(options),
-          {},
-          [options](const GlobalOptions& global) { return run(*options, global); }};
+  return {
+      "spots",
+      "how sunny and windy each spot is; learn it from a thermometer there",
+      "Shows the spots of site.json. With --fit, sun and wind shares are proposed from a log kept in the "
+      "spot "
+      "beside the site's own: the shares with which the energy balance of the model gives the thermometer's "
+      "temperatures best, by day and by night, with their standard errors. Nothing is changed without "
+      "--write.\n"
+      "The thermometer must be like a scion: a stick in the open at the spot, without a radiation shield. "
+      "One in a "
+      "shield reads the air, which tells nothing of the sun. A week with some sun and some wind is enough. "
+      "What "
+      "the log cannot tell is said, and stays as it is.",
+      {{"graftcast spots", "the spots of a site"},
+       {"graftcast spots --fit bench.csv --spot south-bench --sensor black", "learn one of them"}},
+      option_specs(options),
+      {},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 
 }  // namespace graftcast::cli

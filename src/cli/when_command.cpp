@@ -111,7 +111,8 @@ Answer weeks_of_season(const WhenOptions& options, const OpenSite& open, const O
 
 Answer run(WhenOptions options, const GlobalOptions& global) {
   if (options.season && options.days)
-    throw UsageError("--days and --season do not go together", "--days counts mornings ahead, --season has weeks");
+    throw UsageError("--days and --season do not go together",
+                     "--days counts mornings ahead, --season has weeks");
   const int days = options.days.value_or(when_days);
   const OpenSite open = open_site(global);
   check_names(options, open);
@@ -172,7 +173,8 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<WhenOptions>& options
          options->days = static_cast<int>(whole_number("--days", text, 1, when_days));
        }},
       {"--season", "", "", "the weeks of the year instead of the mornings ahead",
-       "From midwinter to midwinter, in the weather of the log's past seasons; without half a season on record, "
+       "From midwinter to midwinter, in the weather of the log's past seasons; without half a season on "
+       "record, "
        "of days made up from its monthly means.",
        group, into(options->season)}};
 }

@@ -70,8 +70,8 @@ std::size_t hour_of(const std::array<double, 24>& warmth, double level) {
   return static_cast<std::size_t>(std::ranges::find(warmth, level) - warmth.begin());
 }
 
-/// How much of the neighbouring day an hour has, so that one day runs into the next: a half at midnight, nothing
-/// from the coldest to the warmest hour. Negative: of the day before.
+/// How much of the neighbouring day an hour has, so that one day runs into the next: a half at midnight,
+/// nothing from the coldest to the warmest hour. Negative: of the day before.
 double leaning(const MonthClimate& month, std::size_t hour) {
   const auto coldest = static_cast<double>(std::min<std::size_t>(hour_of(month.warmth, 0), 11));
   const auto warmest = static_cast<double>(std::clamp<std::size_t>(hour_of(month.warmth, 1), 12, 22));
@@ -117,14 +117,17 @@ WeatherLanes MonthlyClimate::hours_of(Hour begin, Hour end, const std::vector<Da
   for (Eigen::Index i = 0; i < count; ++i) {
     const Hour hour = begin + std::chrono::hours(i);
     const long day = solar_day(hour);
-    const auto clock = static_cast<std::size_t>((hour + solar_offset_ - Hour(std::chrono::days(day))).count());
+    const auto clock =
+        static_cast<std::size_t>((hour + solar_offset_ - Hour(std::chrono::days(day))).count());
     const MonthClimate& month =
         of(std::chrono::year_month_day(std::chrono::sys_days(std::chrono::days(day))).month());
     const double lean = leaning(month, clock);
     const auto at = static_cast<std::size_t>(day - first_day);
     const DayFigures& own = days[at];
     const DayFigures& other = days[lean < 0 ? at - 1 : at + 1];
-    const auto blended = [&](DayFigure figure) { return std::lerp(own[figure], other[figure], std::abs(lean)); };
+    const auto blended = [&](DayFigure figure) {
+      return std::lerp(own[figure], other[figure], std::abs(lean));
+    };
     const double low_c = blended(day_minimum);
     lane.air_c(0, i) = low_c + month.warmth[clock] * (blended(day_maximum) - low_c);
     lane.vapour_kpa(0, i) =

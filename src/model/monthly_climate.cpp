@@ -9,7 +9,7 @@ namespace graftcast {
 
 namespace {
 
-constexpr double calm_m_s = 0.1;       // A calm day's wind, which has no logarithm.
+constexpr double calm_m_s = 0.1;          // A calm day's wind, which has no logarithm.
 constexpr double no_sun_clearness = 0.5;  // Of a day without sun, where it changes nothing.
 constexpr std::size_t hours_a_day = 24;
 
@@ -43,15 +43,16 @@ std::optional<LoggedDay> logged_day(const HourlyWeather& known, std::size_t firs
     const double air_c = known[Variable::air_temperature].value[at];
     highest = std::max(highest, air_c);
     lowest = std::min(lowest, air_c);
-    vapour += raw::saturation_vapour_pressure_kpa(air_c) *
-              known[Variable::relative_humidity].value[at] / 100.0 / hours_a_day;
+    vapour += raw::saturation_vapour_pressure_kpa(air_c) * known[Variable::relative_humidity].value[at] /
+              100.0 / hours_a_day;
     wind += known[Variable::wind_speed].value[at] / hours_a_day;
     light += known[Variable::shortwave].value[at];
     clear += sun[h].clear_sky_w_m2;
     rain += known[Variable::precipitation].known(at) ? known[Variable::precipitation].value[at] : unknown;
   }
   for (std::size_t h = 0; h < hours_a_day; ++h) {
-    day.warmth[h] = (known[Variable::air_temperature].value[first + h] - lowest) / std::max(highest - lowest, 0.1);
+    day.warmth[h] =
+        (known[Variable::air_temperature].value[first + h] - lowest) / std::max(highest - lowest, 0.1);
     day.wind[h] = known[Variable::wind_speed].value[first + h] / std::max(wind, calm_m_s);
   }
   day.figures = {highest, lowest, clear > 0 ? light / clear : no_sun_clearness,

@@ -199,8 +199,8 @@ void put_climate(const MonthlyClimate& climate, HourlyWeather& weather, std::siz
 void note_borrowed(Outlook& outlook, const MonthlyClimate& climate, Hour hour) {
   const std::chrono::month month =
       std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(hour)).month();
-  if (climate.of(month).is_borrowed && std::ranges::find(outlook.borrowed_months, month) ==
-                                           outlook.borrowed_months.end())
+  if (climate.of(month).is_borrowed &&
+      std::ranges::find(outlook.borrowed_months, month) == outlook.borrowed_months.end())
     outlook.borrowed_months.push_back(month);
 }
 
@@ -246,7 +246,7 @@ void add_courses(const HourlyWeather& known, const WeatherCourses& courses, Outl
 
 std::string_view stand_in_name(StandIn stand_in) {
   constexpr std::array<std::string_view, 5> names{"none", "neighbouring-days", "past-years",
-                                                 "monthly-climate", "last-week"};
+                                                  "monthly-climate", "last-week"};
   return names[static_cast<std::size_t>(stand_in)];
 }
 

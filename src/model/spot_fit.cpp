@@ -6,8 +6,8 @@
 #include <limits>
 #include <vector>
 
-#include <Eigen/Dense>
 #include <fmt/format.h>
+#include <Eigen/Dense>
 
 #include "graftcast/error.hpp"
 #include "graftcast/outlook.hpp"
@@ -64,7 +64,8 @@ PairedHours paired(const HourlyWeather& open, const HourlyWeather& at_spot, cons
     seen.push_back(at_spot[Variable::air_temperature].value[b]);
     pairs.light_measured += is_measured(open, Variable::shortwave, a) ? 1 : 0;
     pairs.wind_measured += is_measured(open, Variable::wind_speed, a) ? 1 : 0;
-    if (!is_measured(open, Variable::wind_speed, a) || !is_measured(at_spot, Variable::wind_speed, b)) continue;
+    if (!is_measured(open, Variable::wind_speed, a) || !is_measured(at_spot, Variable::wind_speed, b))
+      continue;
     pairs.wind_open.push_back(open[Variable::wind_speed].value[a]);
     pairs.wind_spot.push_back(at_spot[Variable::wind_speed].value[b]);
   }
@@ -224,8 +225,8 @@ FittedShare wind_share_of(const PairedHours& pairs) {
   for (Eigen::Index i = 0; i < n; ++i) places[static_cast<std::size_t>(i)] = i;
   const double independent =
       effective_number(static_cast<double>(n), correlation_from_hour_to_hour(left, places));
-  wind.standard_error = std::sqrt(left.square().mean() / squares * static_cast<double>(n) /
-                                  std::max(1.0, independent));
+  wind.standard_error =
+      std::sqrt(left.square().mean() / squares * static_cast<double>(n) / std::max(1.0, independent));
   return wind;
 }
 
@@ -233,7 +234,10 @@ FittedShare wind_share_of(const PairedHours& pairs) {
 class SpotStudy {
  public:
   SpotStudy(const PairedHours& pairs, const Spot& spot, const SpotSensor& sensor, const Models& models)
-      : pairs_(pairs), spot_(spot), constants_(spot_fit_constants(models)), search_(pairs, spot, sensor, models) {}
+      : pairs_(pairs),
+        spot_(spot),
+        constants_(spot_fit_constants(models)),
+        search_(pairs, spot, sensor, models) {}
 
   SpotFit fitted() {
     count();
@@ -354,12 +358,9 @@ class SpotStudy {
 
 SpotFitConstants spot_fit_constants(const Models& models) {
   const Entry& c = models.shared.at("spots");
-  return {c.value("black_absorptance"),
-          c.value("sensor_diameter_mm") * 1e-3,
-          c.value("sunny_w_m2"),
-          static_cast<std::size_t>(c.value("least_hours")),
-          c.value("told_sun_se"),
-          c.value("told_wind_se")};
+  return {c.value("black_absorptance"), c.value("sensor_diameter_mm") * 1e-3,
+          c.value("sunny_w_m2"),        static_cast<std::size_t>(c.value("least_hours")),
+          c.value("told_sun_se"),       c.value("told_wind_se")};
 }
 
 Eigen::ArrayXd sensor_temperatures_c(const Ambient& ambient, const Spot& spot, const SpotSensor& sensor,
@@ -383,8 +384,9 @@ SpotFit fit_spot(const HourlyWeather& open, const HourlyWeather& at_spot, const 
   if (pairs.used.size() < needed)
     throw RangeError(
         fmt::format("the log and the site's weather share {} measured hours", pairs.used.size()),
-        fmt::format("at least {} hours in which the site's own log has temperature, humidity, wind and radiation",
-                    needed));
+        fmt::format(
+            "at least {} hours in which the site's own log has temperature, humidity, wind and radiation",
+            needed));
   return SpotStudy(pairs, spot, sensor, models).fitted();
 }
 

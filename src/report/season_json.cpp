@@ -25,26 +25,19 @@ Json week_json(const SeasonWeek& week) {
 
 Json stretch_json(const std::optional<SeasonStretch>& stretch) {
   if (!stretch) return nullptr;
-  return {{"from", day_text(stretch->from)},
-          {"to", day_text(stretch->to)},
-          {"weeks", stretch->weeks},
-          {"low", number(stretch->low, 4)},
-          {"high", number(stretch->high, 4)},
-          {"needs_cover", stretch->needs_cover}};
+  return {{"from", day_text(stretch->from)},  {"to", day_text(stretch->to)},
+          {"weeks", stretch->weeks},          {"low", number(stretch->low, 4)},
+          {"high", number(stretch->high, 4)}, {"needs_cover", stretch->needs_cover}};
 }
 
 Json season_answer_json(const SeasonAnswer& answer) {
   Json weeks = Json::array();
   for (const SeasonWeek& week : answer.weeks) weeks.push_back(week_json(week));
   const WhenAsk& graft = answer.usual.graft;
-  return {{"species", graft.species},
-          {"method", graft.method},
-          {"wrap", text_or_null(graft.wrap)},
-          {"cover", text_or_null(graft.cover)},
-          {"shade", number(graft.shade, 2)},
-          {"spot", text_or_null(graft.spot)},
-          {"best", stretch_json(answer.best)},
-          {"weeks", std::move(weeks)}};
+  return {{"species", graft.species},          {"method", graft.method},
+          {"wrap", text_or_null(graft.wrap)},  {"cover", text_or_null(graft.cover)},
+          {"shade", number(graft.shade, 2)},   {"spot", text_or_null(graft.spot)},
+          {"best", stretch_json(answer.best)}, {"weeks", std::move(weeks)}};
 }
 
 }  // namespace

@@ -78,21 +78,24 @@ std::string answer_text(const SeasonAnswer& answer, LocalDay today, const Termin
 
 std::string source_words(const SeasonReport& report) {
   if (report.years.empty()) return "days made up from the log's monthly means and spreads";
-  return fmt::format("the log's {} {}", report.years.size() == 1 ? "season" : "seasons", listed(report.years));
+  return fmt::format("the log's {} {}", report.years.size() == 1 ? "season" : "seasons",
+                     listed(report.years));
 }
 
 }  // namespace
 
-std::string when_season_text(const SeasonReport& report, const ReportBasis& basis, const TerminalStyle& style) {
+std::string when_season_text(const SeasonReport& report, const ReportBasis& basis,
+                             const TerminalStyle& style) {
   const LocalDay today = basis.clock->day_of(basis.as_of);
   std::string text = labelled(style, Tone::strong, "season",
                               fmt::format("{}, from {} on, in the weather of {}.", report.name,
                                           date_words(report.midwinter), source_words(report)));
   text += '\n';
   for (const SeasonAnswer& answer : report.answers) text += answer_text(answer, today, style);
-  text += labelled(style, Tone::quiet, "take",
-                   "is the chance that a graft made in the middle of the week lives until it has its own water, plain "
-                   "failure of the method included; days are those to the callus bridge; < marks this week.");
+  text += labelled(
+      style, Tone::quiet, "take",
+      "is the chance that a graft made in the middle of the week lives until it has its own water, plain "
+      "failure of the method included; days are those to the callus bridge; < marks this week.");
   return finished(style, ended(text, basis, style));
 }
 

@@ -14,7 +14,8 @@ Json climate_json(const Spot& spot) {
 
 Json spot_json(const std::string& name, const Spot& spot) {
   Json horizon = Json::array();
-  for (const Spot::HorizonPoint& point : spot.horizon) horizon.push_back({point.azimuth_deg, point.height_deg});
+  for (const Spot::HorizonPoint& point : spot.horizon)
+    horizon.push_back({point.azimuth_deg, point.height_deg});
   return {{"name", name},
           {"sun", number(spot.sun_share, 3)},
           {"wind", number(spot.wind_share, 3)},

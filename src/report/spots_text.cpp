@@ -21,7 +21,8 @@ std::string share_words(double share) {
 /// What takes part of the day, or sets the climate.
 std::string limits_words(const Spot& spot, const TerminalStyle& style) {
   if (spot.climate)
-    return fmt::format("room of {}, {:.0f} % humidity", temperature_words(style, spot.climate->air_temperature_c),
+    return fmt::format("room of {}, {:.0f} % humidity",
+                       temperature_words(style, spot.climate->air_temperature_c),
                        spot.climate->relative_humidity_pct);
   std::string words;
   if (spot.sun_from_h) words += fmt::format("sun from {:g} h", *spot.sun_from_h);
@@ -34,14 +35,16 @@ std::string spots_table(const SpotsReport& report, const TerminalStyle& style) {
   if (report.spots.empty())
     return labelled(style, Tone::quiet, "spots",
                     "site.json names none: every graft is taken to stand in the open.");
-  TextTable table({{"spot"}, {"sun", Align::right}, {"wind", Align::right}, {"rain"}, {"moves"}, {"part of the day"}});
+  TextTable table(
+      {{"spot"}, {"sun", Align::right}, {"wind", Align::right}, {"rain"}, {"moves"}, {"part of the day"}});
   for (const auto& [name, spot] : report.spots)
     table.add({printable(name), spot.climate ? "" : share_words(spot.sun_share),
                spot.climate ? "" : share_words(spot.wind_share), spot.rain ? "yes" : "no",
                spot.movable ? "yes" : "no", limits_words(spot, style)});
   return table.text(style) + '\n' +
          labelled(style, Tone::quiet, "shares",
-                  "are of the open sky's sunshine and of the wind at 2 m. Where a thermometer logs in a spot, 'graftcast "
+                  "are of the open sky's sunshine and of the wind at 2 m. Where a thermometer logs in a "
+                  "spot, 'graftcast "
                   "spots --fit FILE --spot NAME' proposes them.");
 }
 
@@ -64,7 +67,8 @@ std::string sensor_words(const SpotLearned& learned) {
 
 std::string errors_words(const SpotFit& fit) {
   std::string words = fmt::format(
-      "RMSE {:.2f} K with the shares of site.json, {:.2f} K with these. What is left persists from hour to hour ({:.2f}), "
+      "RMSE {:.2f} K with the shares of site.json, {:.2f} K with these. What is left persists from hour to "
+      "hour ({:.2f}), "
       "so the {} hours count as {:.0f}. The thermometer reads {:.1f} K {} beside them.",
       fit.rmse_before_k, fit.rmse_after_k, fit.autocorrelation, fit.hours, fit.effective_hours,
       std::abs(fit.sensor_offset_k), fit.sensor_offset_k < 0 ? "low" : "high");
@@ -90,9 +94,9 @@ std::string learned_text(const SpotLearned& learned, const Spot& before, const T
       fmt::format("{}: {} with both logs, {} of them sunny and {} dark. The thermometer is taken as a {}.",
                   printable(learned.spot), counted(fit.hours, "hour"), fit.sunny_hours, fit.dark_hours,
                   sensor_words(learned)));
-  text += labelled(style, Tone::strong, "sun",
-                   fit.sun.is_told ? fitted_words(fit.sun, before.sun_share)
-                                   : untold_words(fit.sun, before.sun_share));
+  text += labelled(
+      style, Tone::strong, "sun",
+      fit.sun.is_told ? fitted_words(fit.sun, before.sun_share) : untold_words(fit.sun, before.sun_share));
   std::string wind = fit.wind.is_told ? fitted_words(fit.wind, before.wind_share)
                                       : untold_words(fit.wind, before.wind_share);
   if (fit.wind.is_told && fit.wind_hours > 0)
@@ -105,8 +109,9 @@ std::string learned_text(const SpotLearned& learned, const Spot& before, const T
 }  // namespace
 
 std::string spots_text(const SpotsReport& report, const ReportBasis& basis, const TerminalStyle& style) {
-  const std::string text = report.learned ? learned_text(*report.learned, report.spots.at(report.learned->spot), style)
-                                          : spots_table(report, style);
+  const std::string text = report.learned
+                               ? learned_text(*report.learned, report.spots.at(report.learned->spot), style)
+                               : spots_table(report, style);
   return finished(style, ended(text, basis, style));
 }
 

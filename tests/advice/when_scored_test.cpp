@@ -1,5 +1,5 @@
-// `when` on past years: a forecast of take for each week of a season, from the years before it, against the model
-// run on that season's real weather.
+// `when` on past years: a forecast of take for each week of a season, from the years before it, against the
+// model run on that season's real weather.
 
 #include <gtest/gtest.h>
 
@@ -55,9 +55,10 @@ Scores scores_of(const std::vector<Pair>& pairs) {
 }
 
 void print(const std::string& name, const Scores& s, std::size_t count) {
-  std::cout << name << ", " << count << " pairs: Brier " << s.brier << " (the season's own mean " << s.constant_brier
-            << "), RMSE " << std::sqrt(s.error_square) << " (" << std::sqrt(s.constant_square) << "), correlation "
-            << s.correlation << ", bias " << s.bias << "\n";
+  std::cout << name << ", " << count << " pairs: Brier " << s.brier << " (the season's own mean "
+            << s.constant_brier << "), RMSE " << std::sqrt(s.error_square) << " ("
+            << std::sqrt(s.constant_square) << "), correlation " << s.correlation << ", bias " << s.bias
+            << "\n";
 }
 
 class ScoredWhen : public ::testing::Test {
@@ -68,9 +69,8 @@ class ScoredWhen : public ::testing::Test {
     clock_ = station.clock;
     site_.location = station.place;
     site_.time_zone = clock_.name();
-    weather_ = assemble({station.read()}, station.place, clock_, {Instant(std::chrono::sys_days{
-                                                                      std::chrono::January / 1 / 2010}),
-                                                                  true})
+    weather_ = assemble({station.read()}, station.place, clock_,
+                        {Instant(std::chrono::sys_days{std::chrono::January / 1 / 2010}), true})
                    .hourly;
     std::cout << "Adelaide, " << weather_.size() / 24 << " days of log\n";
   }
@@ -137,8 +137,8 @@ TEST_F(ScoredWhen, ByTheWeeksOfTheSeasonToo) {
   settings.as_of = clock_.begin_of(LocalDay(first_week));
   settings.members = sanitized ? 8 : 48;
   const SeasonReport season =
-      season_to_graft(site_, clock_, published_models(), known_at(std::chrono::floor<std::chrono::hours>(settings.as_of)),
-                      settings, asked, 2);
+      season_to_graft(site_, clock_, published_models(),
+                      known_at(std::chrono::floor<std::chrono::hours>(settings.as_of)), settings, asked, 2);
   EXPECT_EQ(season.years.size(), 2U);
   std::vector<Pair> pairs;
   for (const SeasonAnswer& answer : season.answers) {
@@ -147,8 +147,8 @@ TEST_F(ScoredWhen, ByTheWeeksOfTheSeasonToo) {
     });
     for (std::size_t week = 0; week < weeks; week += sanitized ? 12 : 1) {
       const SeasonWeek& told = answer.weeks.at(week);
-      pairs.push_back({told.usual.take, takes(weather_, told.usual.day, false)[static_cast<std::size_t>(
-                                            which - asked.begin())]});
+      pairs.push_back({told.usual.take, takes(weather_, told.usual.day,
+                                              false)[static_cast<std::size_t>(which - asked.begin())]});
     }
   }
   const Scores scores = scores_of(pairs);

@@ -29,7 +29,8 @@ HourlyWeather years_from(std::chrono::year_month_day first, int days) {
   const std::chrono::sys_days begin{first};
   return made_weather(first, days, [&](int day) {
     const std::chrono::year_month_day date{begin + std::chrono::days(day)};
-    const auto of_year = begin + std::chrono::days(day) - std::chrono::sys_days{date.year() / std::chrono::January / 1};
+    const auto of_year =
+        begin + std::chrono::days(day) - std::chrono::sys_days{date.year() / std::chrono::January / 1};
     return year_day(static_cast<double>(of_year.count()));
   });
 }
@@ -79,7 +80,8 @@ TEST(WhenSeason, HasEveryWeekFromMidwinterToMidwinter) {
 
 TEST(WhenSeason, TellsMildWeeksFromHotAndColdOnes) {
   const SeasonReport& report = three_years();
-  const SeasonWeek &spring = week_of(report, day_of(2025, 10, 20)), &summer = week_of(report, day_of(2026, 1, 5)),
+  const SeasonWeek &spring = week_of(report, day_of(2025, 10, 20)),
+                   &summer = week_of(report, day_of(2026, 1, 5)),
                    &winter = week_of(report, day_of(2025, 6, 25));
   EXPECT_EQ(spring.verdict, "graft");
   EXPECT_GT(spring.usual.take, summer.usual.take + 0.1);
@@ -145,8 +147,9 @@ TEST(WhenSeason, WaitsForTheBark) {
 TEST(WhenSeason, OfALogThatKnowsNoWeekOrOfUnknownNamesIsAnError) {
   const HourlyWeather days = years_from(std::chrono::June / 1 / 2024, 5);
   EXPECT_THROW(season_of(days, {citrus_cleft}), RangeError);
-  EXPECT_THROW(season_of(years_from(std::chrono::June / 1 / 2024, 400), {{"appel", "cleft", "", "", "", 0, {}}}),
-               Error);
+  EXPECT_THROW(
+      season_of(years_from(std::chrono::June / 1 / 2024, 400), {{"appel", "cleft", "", "", "", 0, {}}}),
+      Error);
 }
 
 TEST(WhenSeason, IsNamedByItsMidwinter) {

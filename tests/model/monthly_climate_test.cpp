@@ -81,8 +81,8 @@ TEST(MonthlyClimate, GivesMeansAndSpreadsOfTheLogBack) {
 }
 
 TEST(MonthlyClimate, PersistsFromDayToDayAsPublished) {
-  // Richardson 1981 (Water Resour. Res. 17, 182): the highest temperature persists with 0.62, and goes with the
-  // lowest by 0.63 (both recalled); what the matrices of 1984 give lies by those.
+  // Richardson 1981 (Water Resour. Res. 17, 182): the highest temperature persists with 0.62, and goes with
+  // the lowest by 0.63 (both recalled); what the matrices of 1984 give lies by those.
   const MonthlyClimate climate = climate_of(varied(std::chrono::January / 1 / 2025, 31));
   const DrawnDays days = drawn_days(climate, repetitions(200));
   std::vector<double> first, second;

@@ -1,4 +1,5 @@
-// Learning a spot's shares: a made log with known shares must give them back, and what a log cannot tell is said.
+// Learning a spot's shares: a made log with known shares must give them back, and what a log cannot tell is
+// said.
 
 #include "graftcast/spot_fit.hpp"
 
@@ -30,7 +31,8 @@ struct Truth {
 };
 
 /// What a thermometer in a spot of these shares would have logged.
-HourlyWeather logged_in(const HourlyWeather& open, const Truth& truth, const SpotSensor& sensor, unsigned seed) {
+HourlyWeather logged_in(const HourlyWeather& open, const Truth& truth, const SpotSensor& sensor,
+                        unsigned seed) {
   std::mt19937_64 random(seed);
   std::normal_distribution<double> normal(0, 1);
   Spot spot;
@@ -40,8 +42,7 @@ HourlyWeather logged_in(const HourlyWeather& open, const Truth& truth, const Spo
       ambient_of(place, open, 0, weather_lane(open, 0, open.size()), sky_constants(published_models()));
   const Eigen::ArrayXd true_c = sensor_temperatures_c(ambient, spot, sensor, published_models());
   HourlyWeather log = open;
-  for (std::size_t v = 1; v < variable_count; ++v)
-    log.columns[v].origin.assign(open.size(), Origin::missing);
+  for (std::size_t v = 1; v < variable_count; ++v) log.columns[v].origin.assign(open.size(), Origin::missing);
   double error = truth.noise_k * normal(random);
   const double fresh = std::sqrt(1 - truth.persistence * truth.persistence);
   for (std::size_t i = 0; i < open.size(); ++i) {
@@ -77,8 +78,8 @@ TEST(SpotFit, FindsTheSharesOfAFaultlessLogExactly) {
 }
 
 TEST(SpotFit, HoldsTheTruthWithinTwoStandardErrorsInMostRepeats) {
-  // Of a normal error 95 % lie within; 85 % is far below that for chance, and far above it for errors that are
-  // half of what they should be (68 %).
+  // Of a normal error 95 % lie within; 85 % is far below that for chance, and far above it for errors that
+  // are half of what they should be (68 %).
   const int rounds = repetitions(60);
   int sun_held = 0, wind_held = 0;
   double sun_error = 0;
@@ -94,8 +95,8 @@ TEST(SpotFit, HoldsTheTruthWithinTwoStandardErrorsInMostRepeats) {
     EXPECT_NEAR(found.autocorrelation, truth.persistence, 0.2);
     EXPECT_LT(found.effective_hours, static_cast<double>(found.hours));
   }
-  std::cout << "truth within two standard errors: sun " << sun_held << ", wind " << wind_held << " of " << rounds
-            << "; mean standard error of the sun share " << sun_error << "\n";
+  std::cout << "truth within two standard errors: sun " << sun_held << ", wind " << wind_held << " of "
+            << rounds << "; mean standard error of the sun share " << sun_error << "\n";
   EXPECT_GE(sun_held, 0.85 * rounds - 1);
   EXPECT_GE(wind_held, 0.85 * rounds - 1);
 }
@@ -133,7 +134,8 @@ TEST(SpotFit, TakesTheWindShareFromAnAnemometerInTheSpot) {
 }
 
 TEST(SpotFit, KeepsTheHoursOfTheSpot) {
-  // A wall takes the afternoon: a fit that knows it finds the share of the morning, one that does not falls short.
+  // A wall takes the afternoon: a fit that knows it finds the share of the morning, one that does not falls
+  // short.
   const HourlyWeather open = open_weather(14, 5);
   Spot walled = as_guessed();
   walled.sun_to_h = 12;

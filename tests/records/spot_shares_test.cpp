@@ -17,10 +17,12 @@ std::string with(const std::string& spot, const SpotShares& shares) {
 }
 
 TEST(SpotShares, AreReplacedOrAddedAndTheRestStaysByteForByte) {
-  EXPECT_EQ(with("a/b~c", {0.4, 0.25}),
-            "{\"format\": 1, \"latitude\": 41, \"longitude\": -7.50, \"elevation_m\": 260, \"time_zone\": \"UTC\",\n"
-            " \"spots\": {\"a/b~c\": {\"wind\" : 0.25 ,\"rain\":true,\n   \"sun\": 0.40},\n   \"bare\": {}},\n  "
-            "\"x-mine\": 1.50}\n");
+  EXPECT_EQ(
+      with("a/b~c", {0.4, 0.25}),
+      "{\"format\": 1, \"latitude\": 41, \"longitude\": -7.50, \"elevation_m\": 260, \"time_zone\": "
+      "\"UTC\",\n"
+      " \"spots\": {\"a/b~c\": {\"wind\" : 0.25 ,\"rain\":true,\n   \"sun\": 0.40},\n   \"bare\": {}},\n  "
+      "\"x-mine\": 1.50}\n");
   EXPECT_NE(with("bare", {std::nullopt, 1.0}).find("\"bare\": {\"wind\": 1.00}}"), std::string::npos);
   EXPECT_EQ(with("bare", {}), before);
 }

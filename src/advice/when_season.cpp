@@ -94,7 +94,9 @@ class SeasonTrial {
 
   std::vector<LocalDay> weeks_known() {
     std::vector<LocalDay> weeks;
-    for (LocalDay day = midwinter_; day < next_midwinter(midwinter_); day += std::chrono::days(days_a_week)) {
+    const LocalDay end = next_midwinter(midwinter_);
+    for (LocalDay day = midwinter_; day + std::chrono::days(middle_of_week) < end;
+         day += std::chrono::days(days_a_week)) {
       if (courses_.knows(hour_of(clock_.begin_of(day)), end_of(day)))
         weeks.push_back(day);
       else
@@ -128,7 +130,8 @@ class SeasonTrial {
     const LocalDay last_day = report_.answers.front().weeks[last - 1].first_day;
     SeasonSettings settings = settings_;
     settings.as_of = clock_.begin_of(first_day);
-    settings.outlook_days = settings.horizon_days = season_days;  // One climate for all of the block.
+    // Most grafts drink within a month: the climate beyond is worked out only where one does not.
+    settings.horizon_days = days_a_week * static_cast<int>(weeks_a_block) + 30;
     const Season season(site_, clock_, models_,
                         outlook_of(courses_, hour_of(settings.as_of), end_of(last_day)), settings);
     struct Try {

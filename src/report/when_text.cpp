@@ -55,7 +55,8 @@ std::string days_of(const WhenAnswer& answer, const ReportBasis& basis, const Te
     cells.push_back(day.bridge_days ? fmt::format("{:.0f}", *day.bridge_days) : std::string("later"));
     cells.push_back(day.worst_day ? day_words(*day.worst_day, today) : std::string{});
     cells.push_back(day.limiting);
-    cells.push_back(day.source);
+    // The long word would not fit beside the rest.
+    cells.push_back(day.source == "monthly-climate" ? "climate" : day.source);
     table.add(std::move(cells));
   }
   return table.text(style);

@@ -30,12 +30,18 @@ struct SeasonStretch {
   bool needs_cover = false;  ///< In at least one of them.
 };
 
+/// When the trade grafts the species, of whatever method (windows of models/species.json).
+struct UsualSeason {
+  LocalDay from{}, to{};
+};
+
 /// The answer for one species and method.
 struct SeasonAnswer {
   WhenCandidate usual;  ///< What was asked; without days.
   std::optional<WhenCandidate> covered;
-  std::vector<SeasonWeek> weeks;      ///< Those whose weather is known, in order.
-  std::optional<SeasonStretch> best;  ///< Absent where every week says `wait`.
+  std::vector<SeasonWeek> weeks;           ///< Those whose weather is known, in order.
+  std::optional<SeasonStretch> best;       ///< Absent where every week says `wait`.
+  std::vector<UsualSeason> usual_seasons;  ///< Those that begin in this season, in order.
 };
 
 struct SeasonReport {
@@ -49,6 +55,9 @@ struct SeasonReport {
 
 /// `2025/26`, the season that begins with the midwinter of 2025.
 std::string season_name(LocalDay midwinter);
+
+/// The usual seasons of `species` that begin in the season of `midwinter`; half a year later in the south.
+std::vector<UsualSeason> usual_seasons(const Entry& species, LocalDay midwinter, double latitude_deg);
 
 /// The weeks of the season of `settings.as_of`, from midwinter to midwinter. Members take the log's seasons
 /// in turn; without one that is known for half a year, courses of the log's monthly climate. Each graft is

@@ -84,6 +84,8 @@ class SeasonTrial {
     SeasonAnswer answer;
     answer.usual = usual_way(models_, ask);
     if (ask.cover.empty()) answer.covered = covered_way(site_, answer.usual, ask);
+    answer.usual_seasons =
+        usual_seasons(models_.species_named(ask.species), midwinter_, site_.location.latitude_deg);
     return answer;
   }
 
@@ -231,6 +233,26 @@ double SeasonWeek::best_take() const {
 std::string season_name(LocalDay midwinter) {
   const int year = static_cast<int>(std::chrono::year_month_day{midwinter}.year());
   return fmt::format("{}/{:02}", year, (year + 1) % 100);
+}
+
+std::vector<UsualSeason> usual_seasons(const Entry& species, LocalDay midwinter, double latitude_deg) {
+  constexpr int days_a_year = 365, half_a_year = 183;
+  const std::chrono::days shift(latitude_deg < 0 ? half_a_year : 0);
+  std::vector<UsualSeason> seasons;
+  for (const std::string window : {"", "second_"}) {
+    if (!species.has(window + "window_start_doy_north")) continue;
+    const int from = static_cast<int>(species.value(window + "window_start_doy_north"));
+    const int to = static_cast<int>(species.value(window + "window_end_doy_north"));
+    const auto year = std::chrono::year_month_day{midwinter}.year();
+    for (const int later : {-1, 0, 1}) {
+      const LocalDay first = LocalDay((year + std::chrono::years(later)) / std::chrono::January / 1) +
+                             std::chrono::days(from - 1) + shift;
+      if (first < midwinter || first >= next_midwinter(midwinter)) continue;
+      seasons.push_back({first, first + std::chrono::days((to - from + days_a_year) % days_a_year)});
+    }
+  }
+  std::ranges::sort(seasons, {}, &UsualSeason::from);
+  return seasons;
 }
 
 SeasonReport season_to_graft(const Site& site, const Clock& clock, const Models& models,

@@ -33,11 +33,15 @@ Json stretch_json(const std::optional<SeasonStretch>& stretch) {
 Json season_answer_json(const SeasonAnswer& answer) {
   Json weeks = Json::array();
   for (const SeasonWeek& week : answer.weeks) weeks.push_back(week_json(week));
+  Json usual = Json::array();
+  for (const UsualSeason& season : answer.usual_seasons)
+    usual.push_back({{"from", day_text(season.from)}, {"to", day_text(season.to)}});
   const WhenAsk& graft = answer.usual.graft;
   return {{"species", graft.species},          {"method", graft.method},
           {"wrap", text_or_null(graft.wrap)},  {"cover", text_or_null(graft.cover)},
           {"shade", number(graft.shade, 2)},   {"spot", text_or_null(graft.spot)},
-          {"best", stretch_json(answer.best)}, {"weeks", std::move(weeks)}};
+          {"best", stretch_json(answer.best)}, {"usual_seasons", std::move(usual)},
+          {"weeks", std::move(weeks)}};
 }
 
 }  // namespace

@@ -68,11 +68,21 @@ std::string best_words(const SeasonAnswer& answer, const TerminalStyle& style) {
                      best.needs_cover ? ", with cover in some or all of them" : "");
 }
 
+/// What the model does not know of: wood at hand, sap, custom.
+std::string usual_words(const SeasonAnswer& answer) {
+  std::vector<std::string> seasons;
+  for (const UsualSeason& usual : answer.usual_seasons)
+    seasons.push_back(fmt::format("{} to {}", date_words(usual.from), date_words(usual.to)));
+  return fmt::format("The trade grafts {} here from {}.", printable(answer.usual.graft.species),
+                     listed(seasons));
+}
+
 std::string answer_text(const SeasonAnswer& answer, LocalDay today, const TerminalStyle& style) {
   std::string text = labelled(style, Tone::strong, "if", way_words(answer.usual) + '.');
   if (answer.covered)
     text += labelled(style, Tone::quiet, "", fmt::format("Covered: {}.", way_words(*answer.covered)));
   text += labelled(style, answer.best ? Tone::strong : Tone::pressing, "then", best_words(answer, style));
+  if (!answer.usual_seasons.empty()) text += labelled(style, Tone::quiet, "", usual_words(answer));
   return text + weeks_table(answer, today, style) + '\n';
 }
 

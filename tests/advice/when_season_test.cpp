@@ -152,6 +152,20 @@ TEST(WhenSeason, OfALogThatKnowsNoWeekOrOfUnknownNamesIsAnError) {
       Error);
 }
 
+TEST(UsualSeasons, LieHalfAYearLaterInTheSouth) {
+  const Entry& apple = published_models().species_named("apple");
+  const auto north = usual_seasons(apple, day_of(2025, 12, 21), 48);
+  const auto south = usual_seasons(apple, day_of(2025, 6, 21), -34);
+  ASSERT_FALSE(north.empty());
+  ASSERT_EQ(south.size(), north.size());
+  for (std::size_t k = 0; k < north.size(); ++k) {
+    EXPECT_GE(north[k].from, day_of(2025, 12, 21));
+    EXPECT_LT(north[k].from, day_of(2026, 12, 21));
+    EXPECT_LT(north[k].from, north[k].to);
+    EXPECT_NEAR(static_cast<double>((north[k].from - south[k].from).count()), 182, 3);
+  }
+}
+
 TEST(WhenSeason, IsNamedByItsMidwinter) {
   EXPECT_EQ(season_name(day_of(2025, 12, 21)), "2025/26");
   EXPECT_EQ(season_name(day_of(1999, 6, 21)), "1999/00");

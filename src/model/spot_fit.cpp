@@ -1,216 +1,18 @@
 #include "graftcast/spot_fit.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 #include <vector>
 
 #include <fmt/format.h>
-#include <Eigen/Dense>
 
 #include "graftcast/error.hpp"
-#include "graftcast/outlook.hpp"
+#include "spot_search.hpp"
 
 namespace graftcast {
 
 namespace {
-
-constexpr Eigen::Index sun_at = 0, wind_at = 1, offset_at = 2, unknowns = 3;
-constexpr double share_step = 0.01;      // Of the differences that stand for the derivatives.
-constexpr double share_accuracy = 1e-5;  // Below which a step ends the search.
-constexpr int most_steps = 60;
-
-using Unknowns3 = Eigen::Vector3d;
-
-/// The hours that both logs know, and the open air around them.
-struct PairedHours {
-  Ambient ambient;
-  std::vector<Eigen::Index> used;  ///< Hours of the ambient.
-  Eigen::ArrayXd seen_c;           ///< Of the thermometer, one a used hour.
-  std::vector<double> wind_open, wind_spot;
-  std::size_t light_measured = 0, wind_measured = 0;
-};
-
-bool is_measured(const HourlyWeather& weather, Variable variable, std::size_t at) {
-  return weather[variable].origin[at] == Origin::measured;
-}
-
-/// Good enough to compare with: not stood in for, nor made of a daily log.
-bool is_of_the_hour(const HourlyWeather& weather, Variable variable, std::size_t at) {
-  const Origin origin = weather[variable].origin[at];
-  return origin == Origin::measured || origin == Origin::derived;
-}
-
-PairedHours paired(const HourlyWeather& open, const HourlyWeather& at_spot, const Location& location,
-                   const Models& models) {
-  PairedHours pairs;
-  const Hour from = std::max(open.start, at_spot.start), to = std::min(open.end(), at_spot.end());
-  if (from >= to) return pairs;
-  const Outlook whole = complete_weather(open, from, to, to);
-  pairs.ambient = ambient_of(location, whole.weather, 0, weather_lane(whole.weather, 0, whole.weather.size()),
-                             sky_constants(models));
-  std::vector<double> seen;
-  for (Hour hour = from; hour < to; hour += std::chrono::hours(1)) {
-    const auto a = static_cast<std::size_t>((hour - open.start).count());
-    const auto b = static_cast<std::size_t>((hour - at_spot.start).count());
-    const bool known = is_measured(open, Variable::air_temperature, a) &&
-                       is_of_the_hour(open, Variable::relative_humidity, a) &&
-                       is_of_the_hour(open, Variable::wind_speed, a) &&
-                       is_of_the_hour(open, Variable::shortwave, a) &&
-                       is_measured(at_spot, Variable::air_temperature, b);
-    if (!known) continue;
-    pairs.used.push_back((hour - from).count());
-    seen.push_back(at_spot[Variable::air_temperature].value[b]);
-    pairs.light_measured += is_measured(open, Variable::shortwave, a) ? 1 : 0;
-    pairs.wind_measured += is_measured(open, Variable::wind_speed, a) ? 1 : 0;
-    if (!is_measured(open, Variable::wind_speed, a) || !is_measured(at_spot, Variable::wind_speed, b))
-      continue;
-    pairs.wind_open.push_back(open[Variable::wind_speed].value[a]);
-    pairs.wind_spot.push_back(at_spot[Variable::wind_speed].value[b]);
-  }
-  pairs.seen_c = Eigen::Map<const Eigen::ArrayXd>(seen.data(), static_cast<Eigen::Index>(seen.size()));
-  return pairs;
-}
-
-/// Correlation of neighbours: of values whose places follow each other.
-double correlation_from_hour_to_hour(const Eigen::ArrayXd& values, const std::vector<Eigen::Index>& places) {
-  double together = 0, alone = 0;
-  const double mean = values.mean();
-  for (Eigen::Index i = 1; i < values.size(); ++i) {
-    if (places[static_cast<std::size_t>(i)] != places[static_cast<std::size_t>(i) - 1] + 1) continue;
-    together += (values[i] - mean) * (values[i - 1] - mean);
-    alone += 0.5 * (std::pow(values[i] - mean, 2) + std::pow(values[i - 1] - mean, 2));
-  }
-  return alone > 0 ? std::clamp(together / alone, 0.0, 0.99) : 0.0;
-}
-
-double effective_number(double count, double correlation) {
-  return count * (1 - correlation) / (1 + correlation);
-}
-
-/// The search for the shares.
-class SpotSearch {
- public:
-  SpotSearch(const PairedHours& pairs, const Spot& spot, const SpotSensor& sensor, const Models& models)
-      : pairs_(pairs), spot_(spot), sensor_(sensor), models_(models) {}
-
-  /// Least squares from `start` over those that are free.
-  void search(const Unknowns3& start, const std::array<bool, unknowns>& free) {
-    free_ = free;
-    at_ = start;
-    Eigen::ArrayXd left = residuals(at_);
-    double damping = 1e-3;
-    for (int step = 0; step < most_steps && damping < 1e9; ++step) {
-      const Eigen::MatrixXd slopes = jacobian(at_);
-      const Unknowns3 next = stepped(slopes, left, damping);
-      const Eigen::ArrayXd next_left = residuals(next);
-      const bool is_better = next_left.square().sum() <= left.square().sum();
-      const double length = (next - at_).norm();
-      damping *= is_better ? 0.2 : 5;
-      if (!is_better) continue;
-      at_ = next;
-      left = next_left;
-      if (length < share_accuracy) break;
-    }
-    left_ = left;
-  }
-
-  const Unknowns3& found() const { return at_; }
-  const Eigen::ArrayXd& left() const { return left_; }
-  double square_sum() const { return left_.square().sum(); }
-
-  Eigen::ArrayXd residuals(const Unknowns3& at) const { return pairs_.seen_c - predicted(at); }
-
-  /// Of those that are free and within their limits; others have rows and columns of zero.
-  Eigen::Matrix3d covariance(double independent_hours) const {
-    const Eigen::MatrixXd slopes = jacobian(at_);
-    const std::vector<Eigen::Index> open = free_within(slopes, left_);
-    const auto k = static_cast<Eigen::Index>(open.size());
-    Eigen::MatrixXd part(slopes.rows(), k);
-    for (Eigen::Index j = 0; j < k; ++j) part.col(j) = slopes.col(open[static_cast<std::size_t>(j)]);
-    const double n = static_cast<double>(slopes.rows());
-    const double variance = square_sum() / std::max(1.0, n - static_cast<double>(k));
-    const Eigen::MatrixXd inverse =
-        (part.transpose() * part).completeOrthogonalDecomposition().pseudoInverse() * variance * n /
-        std::max(1.0, independent_hours);
-    Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero();
-    for (Eigen::Index i = 0; i < k; ++i)
-      for (Eigen::Index j = 0; j < k; ++j)
-        covariance(open[static_cast<std::size_t>(i)], open[static_cast<std::size_t>(j)]) = inverse(i, j);
-    return covariance;
-  }
-
-  /// How the sun share would answer to another wind share: d sun / d wind.
-  double sun_by_wind() const {
-    const Eigen::MatrixXd slopes = jacobian(at_, true);
-    Eigen::MatrixXd part(slopes.rows(), 2);
-    part.col(0) = slopes.col(sun_at);
-    part.col(1) = slopes.col(offset_at);
-    return -part.colPivHouseholderQr().solve(slopes.col(wind_at))[0];
-  }
-
- private:
-  Eigen::ArrayXd predicted(const Unknowns3& at) const {
-    Spot spot = spot_;
-    spot.sun_share = at[sun_at];
-    spot.wind_share = at[wind_at];
-    const Eigen::ArrayXd all = sensor_temperatures_c(pairs_.ambient, spot, sensor_, models_);
-    Eigen::ArrayXd used(static_cast<Eigen::Index>(pairs_.used.size()));
-    for (Eigen::Index i = 0; i < used.size(); ++i) used[i] = all[pairs_.used[static_cast<std::size_t>(i)]];
-    return used + at[offset_at];
-  }
-
-  Eigen::MatrixXd jacobian(const Unknowns3& at, bool of_all = false) const {
-    Eigen::MatrixXd slopes = Eigen::MatrixXd::Zero(pairs_.seen_c.size(), unknowns);
-    slopes.col(offset_at).setOnes();
-    for (const Eigen::Index j : {sun_at, wind_at}) {
-      if (!free_[static_cast<std::size_t>(j)] && !of_all) continue;
-      Unknowns3 low = at, high = at;
-      low[j] = std::max(0.0, at[j] - share_step);
-      high[j] = std::min(1.0, at[j] + share_step);
-      slopes.col(j) = ((predicted(high) - predicted(low)) / (high[j] - low[j])).matrix();
-    }
-    return slopes;
-  }
-
-  /// Those that may move: not held, and not pressed against a limit.
-  std::vector<Eigen::Index> free_within(const Eigen::MatrixXd& slopes, const Eigen::ArrayXd& left) const {
-    std::vector<Eigen::Index> open;
-    for (Eigen::Index j = 0; j < unknowns; ++j) {
-      if (!free_[static_cast<std::size_t>(j)]) continue;
-      const double pull = slopes.col(j).dot(left.matrix());
-      const bool is_pressed = j != offset_at && ((at_[j] <= 0 && pull <= 0) || (at_[j] >= 1 && pull >= 0));
-      if (!is_pressed) open.push_back(j);
-    }
-    return open;
-  }
-
-  Unknowns3 stepped(const Eigen::MatrixXd& slopes, const Eigen::ArrayXd& left, double damping) const {
-    Unknowns3 next = at_;
-    const std::vector<Eigen::Index> open = free_within(slopes, left);
-    const auto k = static_cast<Eigen::Index>(open.size());
-    Eigen::MatrixXd part(slopes.rows(), k);
-    for (Eigen::Index j = 0; j < k; ++j) part.col(j) = slopes.col(open[static_cast<std::size_t>(j)]);
-    Eigen::MatrixXd normal = part.transpose() * part;
-    normal.diagonal() += damping * (normal.diagonal().array() + 1e-9).matrix();
-    const Eigen::VectorXd move = normal.ldlt().solve(part.transpose() * left.matrix());
-    for (Eigen::Index j = 0; j < k; ++j) {
-      const Eigen::Index which = open[static_cast<std::size_t>(j)];
-      next[which] += move[j];
-      if (which != offset_at) next[which] = std::clamp(next[which], 0.0, 1.0);
-    }
-    return next;
-  }
-
-  const PairedHours& pairs_;
-  const Spot& spot_;
-  const SpotSensor& sensor_;
-  const Models& models_;
-  std::array<bool, unknowns> free_{true, true, true};
-  Unknowns3 at_ = Unknowns3::Zero();
-  Eigen::ArrayXd left_;
-};
 
 /// The wind share by two anemometers: least squares through the origin.
 FittedShare wind_share_of(const PairedHours& pairs) {
@@ -379,7 +181,7 @@ SpotFit fit_spot(const HourlyWeather& open, const HourlyWeather& at_spot, const 
   if (spot.climate)
     throw RangeError("the spot has a climate of its own, which no sun or wind reaches",
                      "learn the shares of a spot in the open");
-  const PairedHours pairs = paired(open, at_spot, location, models);
+  const PairedHours pairs = paired_hours(open, at_spot, location, models);
   const std::size_t needed = spot_fit_constants(models).least_hours;
   if (pairs.used.size() < needed)
     throw RangeError(

@@ -107,7 +107,7 @@ MonthlyClimate::MonthlyClimate(const HourlyWeather& known, Hour until, const Loc
       solar_offset_(static_cast<int>(std::lround(location.longitude_deg / 15))) {
   std::array<std::vector<LoggedDay>, 12> by_month;
   const Hour end = std::min(known.end(), until);
-  const std::chrono::days first_day(solar_day(known.start) + 1);
+  const auto first_day = std::chrono::ceil<std::chrono::days>(known.start + solar_offset_).time_since_epoch();
   std::optional<LoggedDay> last;
   for (Hour midnight = Hour(first_day) - solar_offset_; midnight + std::chrono::hours(24) <= end;
        midnight += std::chrono::hours(24)) {

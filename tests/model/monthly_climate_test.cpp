@@ -169,7 +169,7 @@ TEST(MonthlyClimate, CountsNoForecastsNorWhatCameLater) {
 }
 
 TEST(MonthlyClimate, StandsInBetweenPastYearsAndTheLastWeek) {
-  const Hour now = january + std::chrono::days(40);
+  const Hour now = january + std::chrono::days(45);
   SeasonSettings settings;
   settings.as_of = now;
   settings.members = 16;
@@ -181,23 +181,23 @@ TEST(MonthlyClimate, StandsInBetweenPastYearsAndTheLastWeek) {
     for (std::size_t day = 0; day < 75; ++day) all.push_back(made.season.outlook.stand_in[24 * day]);
     return all;
   };
-  const HourlyWeather short_log = varied(std::chrono::January / 1 / 2025, 40);
+  const HourlyWeather short_log = varied(std::chrono::January / 1 / 2025, 45);
   EXPECT_EQ(stand_ins(short_log, false).front(), StandIn::last_week);
   const auto stood_in = stand_ins(short_log, true);
   EXPECT_EQ(stood_in[0], StandIn::monthly_climate);   // February
   EXPECT_EQ(stood_in[40], StandIn::monthly_climate);  // March, by February
   EXPECT_EQ(stood_in[74], StandIn::last_week);        // April: nothing is known of it
-  const HourlyWeather long_log = varied(std::chrono::January / 1 / 2024, 366 + 40);
+  const HourlyWeather long_log = varied(std::chrono::January / 1 / 2024, 366 + 45);
   EXPECT_EQ(stand_ins(long_log, true).front(), StandIn::past_years);
 }
 
 TEST(MonthlyClimate, GivesEachMemberACourseOfItsOwnAndSaysWhatIsBorrowed) {
   SeasonSettings settings;
-  settings.as_of = january + std::chrono::days(40);
+  settings.as_of = january + std::chrono::days(45);
   settings.members = 16;
   settings.outlook_days = 40;
   settings.monthly_climate = true;
-  const MadeSeason made(made_site({}), varied(std::chrono::January / 1 / 2025, 40), settings.as_of, settings);
+  const MadeSeason made(made_site({}), varied(std::chrono::January / 1 / 2025, 45), settings.as_of, settings);
   const Season& season = made.season;
   ASSERT_EQ(season.ahead.lanes(), 16);
   const auto last = season.ahead.air_c.col(24 * 17 + 15);

@@ -122,7 +122,7 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<SpotsOptions>& option
       {"--sensor", "", "WORD", "bark or black (default: bark)",
        "A probe in a cut twig or in bare wood, or one painted matt black.", group,
        [options](const std::string& text) { options->sensor = word_of("--sensor", text, sensor_words); }},
-      {"--diameter", "", "MM", "thickness of the twig or probe in millimetres (default: 7)", "", group,
+      {"--diameter", "", "MM", "thickness of the stick in millimetres (default: 7)", "", group,
        [options](const std::string& text) {
          options->diameter_mm = decimal_number("--diameter", text, 1, 50);
        }},

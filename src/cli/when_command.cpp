@@ -195,8 +195,6 @@ CommandSpec when_command() {
           "thirty days overrules that.",
           {{"graftcast when --at 2025-06-09T06:30 --species citrus --method chip",
             "chip buds on citrus, from that morning on"},
-           {"graftcast when --at 2025-06-09T06:30 --species fig --method cleft --method chip --json",
-            "two methods for the same wood, for a script"},
            {"graftcast when --season --at 2025-06-09T06:30 --species citrus --method chip --spot bench",
             "which weeks of the year are for it"}},
           option_specs(options),

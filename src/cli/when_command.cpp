@@ -195,7 +195,7 @@ CommandSpec when_command() {
           "thirty days overrules that.",
           {{"graftcast when --at 2025-06-09T06:30 --species citrus --method chip",
             "chip buds on citrus, from that morning on"},
-           {"graftcast when --season --at 2025-06-09T06:30 --species citrus --method chip --spot bench",
+           {"graftcast when --season --at 2025-06-09T06:30 --species citrus --method chip --spot south-bench",
             "which weeks of the year are for it"}},
           option_specs(options),
           {},

@@ -99,10 +99,15 @@ class ScoredWhen : public ::testing::Test {
     const Season season(site_, clock_, published_models(), weather, settings.as_of, settings);
     std::vector<double> takes(asked.size());
     for (const WhenAnswer& answer : when_to_graft(season, asked, 1, {}, 2).answers)
-      for (std::size_t k = 0; k < asked.size(); ++k)
-        if (asked[k].species == answer.usual.graft.species && asked[k].method == answer.usual.graft.method)
-          takes[k] = answer.usual.days.at(0).take;
+      takes[place_of(answer.usual.graft)] = answer.usual.days.at(0).take;
     return takes;
+  }
+
+  static std::size_t place_of(const WhenAsk& graft) {
+    const auto found = std::ranges::find_if(asked, [&](const WhenAsk& ask) {
+      return ask.species == graft.species && ask.method == graft.method;
+    });
+    return static_cast<std::size_t>(found - asked.begin());
   }
 
   Site site_;
@@ -141,15 +146,10 @@ TEST_F(ScoredWhen, ByTheWeeksOfTheSeasonToo) {
                       known_at(std::chrono::floor<std::chrono::hours>(settings.as_of)), settings, asked, 2);
   EXPECT_EQ(season.years.size(), 2U);
   std::vector<Pair> pairs;
-  for (const SeasonAnswer& answer : season.answers) {
-    const auto which = std::ranges::find_if(asked, [&](const WhenAsk& ask) {
-      return ask.species == answer.usual.graft.species && ask.method == answer.usual.graft.method;
-    });
-    for (std::size_t week = 0; week < weeks; week += sanitized ? 12 : 1) {
-      const SeasonWeek& told = answer.weeks.at(week);
-      pairs.push_back({told.usual.take, takes(weather_, told.usual.day,
-                                              false)[static_cast<std::size_t>(which - asked.begin())]});
-    }
+  for (std::size_t week = 0; week < weeks; week += sanitized ? 12 : 1) {
+    const std::vector<double> came = takes(weather_, season.answers[0].weeks.at(week).usual.day, false);
+    for (const SeasonAnswer& answer : season.answers)
+      pairs.push_back({answer.weeks.at(week).usual.take, came[place_of(answer.usual.graft)]});
   }
   const Scores scores = scores_of(pairs);
   print("when --season", scores, pairs.size());

@@ -22,7 +22,8 @@ std::string date_words(LocalDay day) {
 }
 
 std::string week_take(const WhenDay& day, const TerminalStyle& style) {
-  if (style.width < wide_enough_for_ranges) return percent_words(day.take);
+  // Members that are all but alike need no range.
+  if (style.width < wide_enough_for_ranges || day.high - day.low < 0.01) return percent_words(day.take);
   return fmt::format("{} ({})", percent_words(day.take), percent_range_words(style, day.low, day.high));
 }
 

@@ -24,6 +24,7 @@ struct SpotFitConstants {
   double sunny_w_m2;                 ///< Open radiation from which an hour tells of the sun.
   std::size_t least_hours;           ///< Sunny hours needed.
   double told_sun_se, told_wind_se;  ///< Greatest standard errors of shares that are proposed.
+  double guessed_wind_sd;            ///< Of a wind share that is held.
 };
 SpotFitConstants spot_fit_constants(const Models& models);
 
@@ -51,11 +52,14 @@ struct SpotFit {
 /// Least squares (Levenberg-Marquardt: Marquardt 1963, J. SIAM 11, 431) of the thermometer's hourly means at
 /// the spot against those that the energy balance gives it, over sun share, wind share and the thermometer's
 /// offset, shares within 0..1. Standard errors come from the residual variance and the Jacobian, with n (1 -
-/// r) / (1 + r) hours in place of n where residuals persist (r from hour to hour; Bayley & Hammersley 1946,
-/// recalled). Where the log does not tell the wind share that of `spot` is held, and what is not known of it
-/// adds to the sun share's error. Hours and skyline of `spot` are kept as they are. `open`: the site's
-/// weather. `at_spot`: air_temperature is the thermometer's, wind_speed counts where measured. Errors:
-/// RangeError where they share fewer hours than `least_hours`, or the spot has a climate of its own.
+/// r)/(1 + r) hours in place of n where residuals persist (r from hour to hour; Bayley & Hammersley 1946,
+/// recalled); they are widened where the squares rise less than that says two errors away. Where the log does
+/// not tell the wind share that of `spot` is held, and what is not known of it adds to the sun share's error.
+/// Hours and skyline of `spot` are kept as they are.
+///
+/// `open` is the site's weather; of `at_spot` air_temperature is the thermometer's, and wind_speed counts
+/// where measured. Errors: RangeError where they share fewer hours than `least_hours`, or the spot has a
+/// climate of its own.
 SpotFit fit_spot(const HourlyWeather& open, const HourlyWeather& at_spot, const Location& location,
                  const Spot& spot, const SpotSensor& sensor, const Models& models);
 

@@ -225,6 +225,7 @@ constexpr auto spots_shared = std::to_array<NumberKey>({
     {"least_hours", "h", Ask::positive},
     {"told_sun_se", "share", Ask::positive},
     {"told_wind_se", "share", Ask::positive},
+    {"guessed_wind_sd", "share", Ask::positive},
 });
 
 constexpr auto actions_shared = std::to_array<NumberKey>({

@@ -93,7 +93,7 @@ class SpotStudy {
     put_correlation();
     const Eigen::Matrix3d covariance = search_.covariance(fit_.effective_hours);
     fit_.wind.value = search_.found()[wind_at];
-    fit_.wind.standard_error = error_of(covariance, wind_at);
+    fit_.wind.standard_error = widened(wind_at, error_of(covariance, wind_at), true);
     const double scale = std::sqrt(covariance(sun_at, sun_at) * covariance(wind_at, wind_at));
     fit_.correlation = scale > 0 ? covariance(sun_at, wind_at) / scale : 0;
     fit_.wind.why_not = why_no_wind();
@@ -126,16 +126,34 @@ class SpotStudy {
     return variance > 0 ? std::sqrt(variance) : std::numeric_limits<double>::quiet_NaN();
   }
 
+  /// The Jacobian's error, or more where the squares rise less than it says two errors away: the balance
+  /// bends, most of all where the air is nearly still.
+  double widened(Eigen::Index which, double error, bool is_wind_free) const {
+    if (std::isnan(error)) return error;
+    const double unit = search_.square_sum() / std::max(1.0, fit_.effective_hours);
+    double widest = error;
+    for (const double side : {-2.0, 2.0}) {
+      Unknowns3 away = search_.found();
+      away[which] = std::clamp(away[which] + side * error, 0.0, 1.0);
+      const double distance = std::abs(away[which] - search_.found()[which]);
+      SpotSearch beside = search_;
+      beside.search(away, {which != sun_at, which != wind_at && is_wind_free, true});
+      const double rise = beside.square_sum() - search_.square_sum();
+      if (distance > error && rise > 0) widest = std::max(widest, distance / std::sqrt(rise / unit));
+    }
+    return widest;
+  }
+
   void put_errors() {
     put_correlation();
     const Eigen::Matrix3d covariance = search_.covariance(fit_.effective_hours);
     fit_.sun.value = search_.found()[sun_at];
     fit_.sensor_offset_k = search_.found()[offset_at];
     fit_.rmse_after_k = std::sqrt(search_.left().square().mean());
-    fit_.sun.standard_error = error_of(covariance, sun_at);
     const bool is_wind_free = fit_.wind.is_told && fit_.wind_hours < constants_.least_hours;
+    fit_.sun.standard_error = widened(sun_at, error_of(covariance, sun_at), is_wind_free);
     if (is_wind_free || std::isnan(fit_.sun.standard_error)) return;
-    const double wind_error = fit_.wind.is_told ? fit_.wind.standard_error : constants_.told_wind_se;
+    const double wind_error = fit_.wind.is_told ? fit_.wind.standard_error : constants_.guessed_wind_sd;
     fit_.sun.standard_error = std::hypot(fit_.sun.standard_error, search_.sun_by_wind() * wind_error);
   }
 
@@ -162,7 +180,8 @@ SpotFitConstants spot_fit_constants(const Models& models) {
   const Entry& c = models.shared.at("spots");
   return {c.value("black_absorptance"), c.value("sensor_diameter_mm") * 1e-3,
           c.value("sunny_w_m2"),        static_cast<std::size_t>(c.value("least_hours")),
-          c.value("told_sun_se"),       c.value("told_wind_se")};
+          c.value("told_sun_se"),       c.value("told_wind_se"),
+          c.value("guessed_wind_sd")};
 }
 
 Eigen::ArrayXd sensor_temperatures_c(const Ambient& ambient, const Spot& spot, const SpotSensor& sensor,

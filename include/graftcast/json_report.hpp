@@ -14,7 +14,7 @@
 #include "graftcast/report_basis.hpp"
 #include "graftcast/since.hpp"
 #include "graftcast/weather_days.hpp"
-#include "graftcast/when.hpp"
+#include "graftcast/when_season.hpp"
 
 namespace graftcast {
 
@@ -24,6 +24,7 @@ nlohmann::ordered_json basis_json(const ReportBasis& basis);
 /// Complete answers. Where one has nulls for unknown numbers, a warning says why.
 nlohmann::ordered_json morning_json(const MorningReport& report, ReportBasis basis);
 nlohmann::ordered_json when_json(const WhenReport& report, ReportBasis basis);
+nlohmann::ordered_json when_season_json(const SeasonReport& report, const ReportBasis& basis);
 nlohmann::ordered_json since_json(const SinceReport& report, ReportBasis basis);
 nlohmann::ordered_json learn_json(const LearnReport& report, const ReportBasis& basis);
 nlohmann::ordered_json weather_days_json(std::span<const WeatherDay> days, ReportBasis basis);

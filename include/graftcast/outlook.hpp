@@ -11,12 +11,14 @@
 #include "graftcast/forecast_skill.hpp"
 #include "graftcast/hourly_weather.hpp"
 #include "graftcast/models.hpp"
+#include "graftcast/monthly_climate.hpp"
 
 namespace graftcast {
 
 /// What stands in for hours whose weather is not known.
-enum class StandIn : std::uint8_t { none, neighbouring_days, past_years, last_week };
-std::string_view stand_in_name(StandIn stand_in);  ///< `none`, `neighbouring-days`, `past-years`, `last-week`
+enum class StandIn : std::uint8_t { none, neighbouring_days, past_years, monthly_climate, last_week };
+/// `none`, `neighbouring-days`, `past-years`, `monthly-climate`, `last-week`
+std::string_view stand_in_name(StandIn stand_in);
 
 struct OutlookGap {
   Hour from{}, to{};
@@ -33,7 +35,9 @@ struct Outlook {
   /// For past-years hours: offsets in hours from the hour ahead to the same calendar hour of each past year
   /// known.
   std::vector<long> year_offsets_h;
-  std::vector<WeatherLanes> years_ahead;  ///< One lane [now, end) a past year.
+  std::vector<WeatherLanes>
+      years_ahead;  ///< One lane [now, end) a past year, or a course of monthly climate.
+  std::vector<std::chrono::month> borrowed_months;  ///< Stood in for by the months beside them.
   /// Of an ensemble forecast: one lane [now, end) a course; as `weather` where the courses say nothing.
   std::vector<WeatherLanes> courses_ahead;
   std::vector<bool> from_courses;  ///< Per hour: every course says something. Empty without courses.
@@ -41,11 +45,14 @@ struct Outlook {
 
 /// Completes `known` over [begin, end), as of `now` (begin <= now <= end). Holes of the past take the same
 /// hour of the nearest day known. Hours ahead without a forecast take the site's own past years at that date,
-/// else the last known week again. Error: RangeError when no hour of temperature, humidity, wind and
-/// radiation is known at all.
-/// `courses` count in the hours that `known` has from their forecast and all of them know.
+/// else `climate` where one is given and knows the month, else the last known week again. Error: RangeError
+/// when no hour of temperature, humidity, wind and radiation is known at all. `courses` count in the hours
+/// that `known` has from their forecast and all of them know.
 Outlook complete_weather(const HourlyWeather& known, Hour begin, Hour now, Hour end,
-                         const WeatherCourses& courses = {});
+                         const WeatherCourses& courses = {}, const MonthlyClimate* climate = nullptr);
+
+/// Courses for the hours of `outlook` that `climate` stands in for, `lanes` of them, as its `years_ahead`.
+void add_climate_courses(Outlook& outlook, const MonthlyClimate& climate, int lanes, std::uint64_t seed);
 
 /// Numbers of section "forecast" of models/union.json.
 struct ForecastErrors {
@@ -73,7 +80,8 @@ double radiation_sd(const ForecastErrors& errors, double lead_days);
 
 /// `lanes` members of the hours ahead (0 lanes: one, without errors). Members differ by errors that grow with
 /// lead: sd(lead) z, z a stationary AR(1) of each member and shared by all grafts; dew point never above the
-/// air, radiation at most clear sky. Where past years stand in, members take the years in turn; where a
+/// air, radiation at most clear sky. Where past years or the monthly climate stand in, members take their
+/// courses in turn; where a
 /// service's ensemble gives courses, they take those in turn. On both lies the smallest error, of what no
 /// course can know of a single place.
 WeatherLanes lanes_ahead(const Outlook& outlook, const std::vector<SunHour>& sun,

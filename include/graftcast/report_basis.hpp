@@ -20,8 +20,8 @@ std::string_view plain_name(Variable variable);
 struct BasisGap {
   Instant from, to;
   std::vector<std::string> variables;  ///< Which; empty: all the run needs.
-  std::string filled_by;  ///< A source, `interpolation`, `neighbouring-days`, `past-years`, `last-week`;
-                          ///< empty: nothing.
+  std::string filled_by;               ///< A source, `interpolation`, `neighbouring-days`, `past-years`,
+                          ///< `monthly-climate`, `last-week`; empty: nothing.
 };
 
 /// What the members' weather ahead differs by.

@@ -58,6 +58,7 @@ struct SeasonSettings {
   int horizon_days = 7;   ///< Of the risk.
   int outlook_days = 21;  ///< How far ahead the run goes at all.
   bool weather_spread = true;
+  bool monthly_climate = false;             ///< Stands in before the last week does, where the log knows it.
   bool us_units = false;                    ///< Texts name degrees Fahrenheit.
   std::vector<LeadSpread> own_errors = {};  ///< Of the site's past forecasts, see with_own_errors.
 };
@@ -69,6 +70,9 @@ class Season {
   /// all.
   Season(const Site& site, const Clock& clock, const Models& models, const HourlyWeather& weather,
          Instant earliest, const SeasonSettings& settings, const WeatherCourses& courses = {});
+  /// Of weather that is put together already; `settings.outlook_days` plays no part.
+  Season(const Site& site, const Clock& clock, const Models& models, Outlook outlook,
+         const SeasonSettings& settings);
   Season(const Season&) = delete;
   Season& operator=(const Season&) = delete;
 

@@ -15,7 +15,7 @@
 #include "graftcast/since.hpp"
 #include "graftcast/terminal_style.hpp"
 #include "graftcast/weather_days.hpp"
-#include "graftcast/when.hpp"
+#include "graftcast/when_season.hpp"
 
 namespace graftcast {
 
@@ -38,6 +38,10 @@ std::string when_text(const WhenReport& report, const ReportBasis& basis, const 
 
 /// What is known and what follows, rates by group, then shifts, scores and reliability where enough is known.
 std::string learn_text(const LearnReport& report, const ReportBasis& basis, const TerminalStyle& style);
+
+/// For each species and method the best weeks of the season in words, then all weeks as a table.
+std::string when_season_text(const SeasonReport& report, const ReportBasis& basis,
+                             const TerminalStyle& style);
 
 /// Coverage, gaps, then `days` as a table.
 std::string weather_days_text(std::span<const WeatherDay> days, const ReportBasis& basis,

@@ -5,145 +5,13 @@
 #include <fmt/format.h>
 
 #include "bark_slip.hpp"
-#include "graftcast/graft_run.hpp"
 #include "parallel.hpp"
+#include "planned_graft.hpp"
 #include "season_warnings.hpp"
 
 namespace graftcast {
 
 namespace {
-
-constexpr int first_week_days = 7;
-
-double healing_of(const UnionStates& states, std::size_t member) {
-  return states[member / pack_size].healing[static_cast<Eigen::Index>(member % pack_size)];
-}
-
-GraftRow row_of(const WhenAsk& ask, LocalDay day) {
-  GraftRow row;
-  row.id = "planned";
-  row.grafted_on = day;
-  row.species = ask.species;
-  row.method = ask.method;
-  row.wrap = ask.wrap;
-  row.cover = ask.cover;
-  row.spot = ask.spot;
-  row.shade = ask.shade;
-  row.pot_litres = ask.pot_litres;
-  return row;
-}
-
-/// A graft made on one morning, followed until it drinks or the run ends.
-class PlannedGraft {
- public:
-  PlannedGraft(const Season& season, const WhenAsk& ask, LocalDay day)
-      : season_(season), day_(day), run_(season, planned_case(season, ask, day), GraftRun::Start::when_made) {
-    const Instant last = season.clock.begin_of(day + std::chrono::days(when_follow_days));
-    for (const DaySpan& span : season.days)
-      if (span.begin > run_.begin() && season.hour(span.begin) <= last) marks_.push_back(span.begin);
-  }
-
-  WhenDay followed() {
-    UnionStates states = run_.fresh();
-    run_.run(run_.as_it_is(), run_.begin(), marks_.back(), states, marks_, at_);
-    weights_.assign(states.size() * pack_size, 1.0 / static_cast<double>(states.size() * pack_size));
-    WhenDay told;
-    told.day = day_;
-    told.source = source();
-    put_take(told);
-    told.bridge_days = median_days(run_.stages().bridged_from);
-    put_limits(told);
-    return told;
-  }
-
- private:
-  static GraftCase planned_case(const Season& season, const WhenAsk& ask, LocalDay day) {
-    return graft_case(row_of(ask, day), {}, season.site, season.clock, season.models,
-                      season.clock.begin_of(day + std::chrono::days(1)));
-  }
-
-  /// First mark at which a member's healing is at `healing`; the number of marks where none is.
-  std::size_t first_at(std::size_t member, double healing) const {
-    const auto found = std::ranges::find_if(
-        at_, [&](const UnionStates& states) { return healing_of(states, member) >= healing; });
-    return static_cast<std::size_t>(found - at_.begin());
-  }
-
-  void put_take(WhenDay& told) {
-    const double hand = run_.graft().take_share();
-    std::vector<double> takes;
-    for (std::size_t i = 0; i < weights_.size(); ++i) {
-      const std::size_t drinks = first_at(i, run_.stages().drinking_from);
-      ends_.push_back(std::min(drinks, at_.size() - 1));
-      slow_ += drinks == at_.size() ? weights_[i] : 0;
-      takes.push_back(hand * survival_parts(run_.limits(), at_[ends_.back()], i).all());
-      told.take += weights_[i] * takes.back();
-    }
-    told.low = weighted_quantile(takes, weights_, 0.1);
-    told.high = weighted_quantile(takes, weights_, 0.9);
-  }
-
-  std::optional<double> median_days(double healing) const {
-    std::vector<double> firsts;
-    for (std::size_t i = 0; i < weights_.size(); ++i)
-      firsts.push_back(static_cast<double>(first_at(i, healing)));
-    const auto mark = static_cast<std::size_t>(weighted_quantile(firsts, weights_, 0.5));
-    if (mark >= marks_.size()) return std::nullopt;
-    return static_cast<double>(marks_[mark] - run_.begin()) / 24;
-  }
-
-  double mean_survival(std::size_t mark) const {
-    double mean = 0;
-    for (std::size_t i = 0; i < weights_.size(); ++i)
-      mean += weights_[i] * survival_parts(run_.limits(), at_[std::min(mark, ends_[i])], i).all();
-    return mean;
-  }
-
-  void put_limits(WhenDay& told) const {
-    const double worth_naming = season_.models.hazards.at("urgency").value("watch_p");
-    SurvivalParts lost{0, 0, 0, 0};
-    for (std::size_t i = 0; i < weights_.size(); ++i) {
-      const SurvivalParts parts = survival_parts(run_.limits(), at_[ends_[i]], i);
-      lost.water += weights_[i] * (1 - parts.water);
-      lost.heat += weights_[i] * (1 - parts.heat);
-      lost.cold += weights_[i] * (1 - parts.cold);
-      lost.stores += weights_[i] * (1 - parts.stores);
-    }
-    const std::vector<std::pair<double, const char*>> losses{{lost.water, "drying"},
-                                                             {lost.heat, "heat"},
-                                                             {lost.cold, "cold"},
-                                                             {lost.stores, "spent-stores"},
-                                                             {slow_ > 0.5 ? slow_ : 0, "slow-callus"}};
-    const auto most = std::ranges::max_element(losses, {}, &std::pair<double, const char*>::first);
-    if (most->first >= worth_naming) told.limiting = most->second;
-    double before = 1, most_taken = worth_naming;
-    for (std::size_t mark = 0; mark < marks_.size(); ++mark) {
-      const double then = mean_survival(mark);
-      if (before - then > most_taken) {
-        most_taken = before - then;
-        told.worst_day = season_.clock.day_of(season_.hour(marks_[mark] - 1));
-      }
-      before = then;
-    }
-  }
-
-  std::string source() const {
-    const std::size_t end = std::min(season_.hours(), run_.begin() + 24 * first_week_days);
-    StandIn weakest = StandIn::none;
-    for (std::size_t hour = run_.begin(); hour < end; ++hour)
-      weakest = std::max(weakest, season_.outlook.stand_in[hour]);
-    return weakest == StandIn::none ? "forecast" : std::string(stand_in_name(weakest));
-  }
-
-  const Season& season_;
-  LocalDay day_;
-  GraftRun run_;
-  std::vector<std::size_t> marks_;
-  std::vector<UnionStates> at_;
-  std::vector<double> weights_;
-  std::vector<std::size_t> ends_;  // Of each member, the mark at which it drinks, or the last.
-  double slow_ = 0;                // Share of members that do not drink within the run.
-};
 
 /// All candidates and their mornings, tried in parallel, then judged.
 class Trial {
@@ -167,7 +35,7 @@ class Trial {
     for_each_parallel(candidates.size() * mornings_.size(), threads, [&](std::size_t i) {
       WhenCandidate& candidate = *candidates[i / mornings_.size()];
       const std::size_t day = i % mornings_.size();
-      candidate.days[day] = PlannedGraft(season_, candidate.graft, mornings_[day]).followed();
+      candidate.days[day] = planned_graft(season_, candidate.graft, mornings_[day]);
     });
     for (WhenCandidate* candidate : candidates) finish(*candidate);
     for (WhenAnswer& answer : answers_) judge(answer);
@@ -178,26 +46,14 @@ class Trial {
  private:
   WhenAnswer started(const WhenAsk& ask) const {
     WhenAnswer answer;
-    answer.usual.graft = ask;
-    const Entry& method = season_.models.method_named(ask.method);
-    const Entry& species = season_.models.species_named(ask.species);
-    const bool evergreen = species.word("growth") != "deciduous";
-    std::string& cover = answer.usual.graft.cover;
-    if (cover.empty()) cover = method.word(evergreen ? "usual_cover_evergreen" : "usual_cover");
-    if (answer.usual.graft.wrap.empty()) answer.usual.graft.wrap = method.word("usual_wrap");
-    put_bark(answer.usual, method, species);
-    if (!ask.cover.empty()) return answer;  // The asker has chosen.
-    WhenCandidate covered = answer.usual;
-    covered.is_covered = true;
-    covered.graft.cover = "paper-over-bag";
-    covered.graft.shade = std::max(ask.shade, season_.site.shade_cloth_share);
-    answer.covered = std::move(covered);
+    answer.usual = usual_way(season_.models, ask);
+    put_bark(answer.usual, season_.models.species_named(ask.species));
+    if (ask.cover.empty()) answer.covered = covered_way(season_.site, answer.usual, ask);
     return answer;
   }
 
-  void put_bark(WhenCandidate& candidate, const Entry& method, const Entry& species) const {
-    if (method.word("needs_slip") != "yes") return;
-    candidate.needs_slip = true;
+  void put_bark(WhenCandidate& candidate, const Entry& species) const {
+    if (!candidate.needs_slip) return;
     if (const auto noted = slips_.find(candidate.graft.species); noted != slips_.end()) {
       candidate.bark_slips_now = noted->second;
       if (noted->second) candidate.bark_slips_from = today_;

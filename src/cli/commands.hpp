@@ -18,6 +18,7 @@ CommandSpec graft_command();
 CommandSpec note_command();
 CommandSpec split_command();
 CommandSpec new_command();
+CommandSpec spots_command();
 CommandSpec models_command();
 
 /// All of them in the order of the help.

@@ -7,6 +7,7 @@
 
 #include "graftcast/atomic_file.hpp"
 #include "graftcast/json_document.hpp"
+#include "graftcast/json_edit.hpp"
 #include "graftcast/site.hpp"
 #include "graftcast/text.hpp"
 
@@ -32,38 +33,6 @@ Json columns_json(const std::map<std::string, ColumnMapping>& columns) {
   return json;
 }
 
-std::size_t offset_of(const std::string& text, const Position& place) {
-  std::size_t line_start = 0;
-  for (std::size_t line = 1; line < place.line; ++line) line_start = text.find('\n', line_start) + 1;
-  return line_start + place.column - 1;
-}
-
-/// The bracket that closes the one at `at`; strings are passed over. The text is valid JSON.
-std::size_t closing_of(const std::string& text, std::size_t at) {
-  int depth = 0;
-  for (bool in_string = false; at < text.size(); ++at) {
-    const char letter = text[at];
-    if (in_string && letter == '\\') {
-      ++at;
-    } else if (letter == '"') {
-      in_string = !in_string;
-    } else if (!in_string && (letter == '{' || letter == '[')) {
-      ++depth;
-    } else if (!in_string && (letter == '}' || letter == ']') && --depth == 0) {
-      break;
-    }
-  }
-  return at;
-}
-
-/// `text` with `addition` as the last member or element of the container that stands at `place`.
-std::string with_last(const std::string& text, const Position& place, bool is_empty,
-                      const std::string& addition) {
-  const std::size_t closing = closing_of(text, offset_of(text, place));
-  const std::size_t end = is_empty ? closing : text.find_last_not_of(" \t\r\n", closing - 1) + 1;
-  return text.substr(0, end) + (is_empty ? "" : ",\n   ") + addition + text.substr(end);
-}
-
 }  // namespace
 
 Json source_entry(const SourceSettings& source) {
@@ -85,13 +54,13 @@ std::string with_sources(const std::string& site_text, const std::string& shown_
   const JsonDocument document = JsonDocument::from_text(site_text, shown_name);
   const auto& root = document.root();
   if (!root.contains("weather"))
-    return with_last(site_text, document.position(""), root.empty(),
-                     fmt::format("\"weather\": {{\"sources\": [{}]}}", list));
+    return with_last_entry(site_text, document.position(""), root.empty(),
+                           fmt::format("\"weather\": {{\"sources\": [{}]}}", list));
   const auto& weather = root["weather"];
   if (!weather.contains("sources"))
-    return with_last(site_text, document.position("/weather"), weather.empty(),
-                     fmt::format("\"sources\": [{}]", list));
-  return with_last(site_text, document.position("/weather/sources"), weather["sources"].empty(), list);
+    return with_last_entry(site_text, document.position("/weather"), weather.empty(),
+                           fmt::format("\"sources\": [{}]", list));
+  return with_last_entry(site_text, document.position("/weather/sources"), weather["sources"].empty(), list);
 }
 
 void add_sources(const std::filesystem::path& folder, const std::vector<SourceSettings>& sources) {

@@ -17,6 +17,7 @@
 #include "graftcast/weather_file.hpp"
 #include "open_site.hpp"
 #include "site_sources.hpp"
+#include "source_options.hpp"
 #include "values.hpp"
 #include "weather_propose.hpp"
 
@@ -30,38 +31,6 @@ struct AddOptions {
   std::string made_at;  ///< Read once the site's clock is known.
   bool propose = false;
 };
-
-const std::vector<std::string> stamp_words{"start", "end", "instant"};
-
-Stamp stamp_of(const std::string& text) {
-  const std::string word = word_of("--stamp", text, stamp_words);
-  return word == "start" ? Stamp::start : word == "end" ? Stamp::end : Stamp::instant;
-}
-
-/// `air_temperature=Temp [degF]` or `time=When`: the part in brackets is the unit, for the time its pattern.
-void add_column(SourceSettings& source, const std::string& text) {
-  const std::size_t equals = text.find('=');
-  if (equals == std::string::npos || equals == 0 || equals + 1 == text.size())
-    throw UsageError(fmt::format("--column does not take {}", shown(text)),
-                     "write NAME=HEADER or NAME=HEADER::UNIT, such as air_temperature=Temp::degF");
-  const std::string name = text.substr(0, equals);
-  ColumnMapping mapping{.column = text.substr(equals + 1), .unit = {}, .format = {}, .missing = {}};
-  if (const std::size_t colons = mapping.column.find("::"); colons != std::string::npos) {
-    (name == "time" || name == "date" ? mapping.format : mapping.unit) = mapping.column.substr(colons + 2);
-    mapping.column.resize(colons);
-  }
-  source.columns[name] = mapping;
-}
-
-/// `air_temperature=-99.9`, a code of a column that is mapped before it.
-void add_missing(SourceSettings& source, const std::string& text) {
-  const std::size_t equals = text.find('=');
-  const auto column = source.columns.find(text.substr(0, equals));
-  if (equals == std::string::npos || equals + 1 == text.size() || column == source.columns.end())
-    throw UsageError(fmt::format("--missing does not take {}", shown(text)),
-                     "write NAME=CODE behind the --column of that NAME, such as air_temperature=-99.9");
-  column->second.missing.push_back(text.substr(equals + 1));
-}
 
 SourceSettings settings_of(const AddOptions& options, const OpenSite& open) {
   SourceSettings source = options.source;
@@ -161,29 +130,8 @@ Answer run(const AddOptions& options, const GlobalOptions& global) {
 std::vector<OptionSpec> option_specs(const std::shared_ptr<AddOptions>& options) {
   constexpr const char* group = "How the files are to be read";
   SourceSettings& source = options->source;
-  return {
-      {"--stamp", "", "STAMP", "start, end or instant (default: start)",
-       "What a row's time stands for: start or end of the interval that the row is about, or an instant.",
-       group, [&source, options](const std::string& text) { source.stamp = stamp_of(text); }},
-      {"--time-zone", "", "ZONE", "zone of its times (default: the site's)", "An IANA name, UTC, or +01:00.",
-       group, [&source, options](const std::string& text) { source.time_zone = text; }},
-      {"--wind-height", "", "M", "height of the wind's instrument in metres (default: 2)", "", group,
-       [&source, options](const std::string& text) {
-         source.wind_height_m = decimal_number("--wind-height", text, 0.5, 200);
-       }},
-      {"--reader", "", "WORD", "layout of the files (default: told by their content)",
-       fmt::format("One of {}.", fmt::join(reader_words(), ", ")), group,
-       [&source, options](const std::string& text) {
-         source.reader = word_of("--reader", text, reader_words());
-       }},
-      {"--column", "", "NAME=HEADER", "what a column holds; may be repeated",
-       "For headers that are not CF names: air_temperature=Temp::degF, with the unit after two colons; for "
-       "time and "
-       "date the pattern stands there: time=When::%d/%m/%Y %H:%M.",
-       group, [&source, options](const std::string& text) { add_column(source, text); }},
-      {"--missing", "", "NAME=CODE", "what a column writes for no value; may be repeated",
-       "Beside the empty cell and words such as NA: air_temperature=-99.9, behind the --column of that name.",
-       group, [&source, options](const std::string& text) { add_missing(source, text); }},
+  std::vector<OptionSpec> specs = source_options({options, &options->source}, group);
+  const std::vector<OptionSpec> more{
       {"--propose", "", "", "say how a foreign table is best read; change nothing",
        "Prints the map with the reason for each column, what to look at, and the one command that adds the "
        "file. "
@@ -196,6 +144,8 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<AddOptions>& options)
        }},
       {"--made-at", "", "TIME", "when the forecast was made", "It is not known before then.", group,
        into(options->made_at)}};
+  specs.insert(specs.end(), more.begin(), more.end());
+  return specs;
 }
 
 }  // namespace

@@ -12,7 +12,7 @@
 #include "graftcast/error.hpp"
 #include "graftcast/json_report.hpp"
 #include "graftcast/terminal_report.hpp"
-#include "graftcast/when.hpp"
+#include "graftcast/when_season.hpp"
 #include "graftcast/wood.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
@@ -29,7 +29,8 @@ struct WhenOptions {
   std::string wrap, cover, spot;
   double shade = 0;
   std::optional<double> pot_litres;
-  int days = when_days;
+  std::optional<int> days;
+  bool season = false;
 };
 
 template <typename Entries>
@@ -91,31 +92,54 @@ void check_names(const WhenOptions& options, const OpenSite& open) {
   check("--spot", options.spot, names_of(open.site.spots));
 }
 
+/// The weeks of the year, by the log alone.
+Answer weeks_of_season(const WhenOptions& options, const OpenSite& open, const OpenRecords& records,
+                       ReportBasis basis, const GlobalOptions& global) {
+  const Progress progress("trying the weeks of the year");
+  const SiteWeather weather = known_weather(open, global);
+  const SeasonReport report =
+      season_to_graft(open.site, open.clock, open.models, weather.hourly, season_settings(open, global),
+                      asked(options, records.grafts), threads_of(global));
+  basis.weather = weather_basis(weather);
+  append(basis.warnings, weather_warnings(weather));
+  append(basis.warnings, report.warnings);
+  basis.cautions = grafting_cautions(options.species, open.models);
+  return answered(
+      global, basis, [&] { return when_season_json(report, basis); },
+      [&] { return when_season_text(report, basis, style_of(global)); });
+}
+
 Answer run(WhenOptions options, const GlobalOptions& global) {
+  if (options.season && options.days)
+    throw UsageError("--days and --season do not go together",
+                     "--days counts mornings ahead, --season has weeks");
+  const int days = options.days.value_or(when_days);
   const OpenSite open = open_site(global);
   check_names(options, open);
   OpenRecords records = records_of(open);
   complete(options, records.grafts);
   ReportBasis basis = basis_of("when", open, global);
   basis.warnings = std::move(records.warnings);
+  if (options.season) return weeks_of_season(options, open, records, std::move(basis), global);
 
   const Progress progress("trying the mornings ahead");
   const SiteWeather weather = known_weather(open, global);
   SeasonSettings settings = season_settings(open, global);
   settings.own_errors = own_errors_of(open, weather, global);
-  settings.outlook_days = options.days + when_follow_days;
+  settings.outlook_days = days + when_follow_days;
+  settings.monthly_climate = true;
   const LocalDay today = open.clock.day_of(open.as_of);
   const Instant midwinter = open.clock.begin_of(midwinter_before(today, open.site.location.latitude_deg));
   const Instant earliest =
       weather.hourly.size() > 0 && Instant(weather.hourly.start) <= midwinter ? midwinter : open.as_of;
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest, settings,
                       weather.courses);
-  const WhenReport report = when_to_graft(season, asked(options, records.grafts), options.days,
+  const WhenReport report = when_to_graft(season, asked(options, records.grafts), days,
                                           slips_noted(records.grafts, open.as_of), threads_of(global));
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, report.warnings);
-  basis.cautions = heat_cautions(season, options.days, {.units = global.units});
+  basis.cautions = heat_cautions(season, days, {.units = global.units});
   append(basis.cautions, grafting_cautions(options.species, open.models));
   return answered(
       global, basis, [&] { return when_json(report, basis); },
@@ -147,7 +171,12 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<WhenOptions>& options
       {"--days", "", "N", "mornings to try (default: 14)", "From 1 to 14.", group,
        [options](const std::string& text) {
          options->days = static_cast<int>(whole_number("--days", text, 1, when_days));
-       }}};
+       }},
+      {"--season", "", "", "the weeks of the year instead of the mornings ahead",
+       "From midwinter to midwinter, in the weather of the log's past seasons; without half a season on "
+       "record, "
+       "of days made up from its monthly means.",
+       group, into(options->season)}};
 }
 
 }  // namespace
@@ -159,15 +188,15 @@ CommandSpec when_command() {
           "A graft made on each of the coming mornings is carried ahead hour by hour, with the usual "
           "aftercare, until it has its own "
           "water: by the forecast as far as that reaches, then by the site's own past years at those dates, "
-          "else by the last week again; "
+          "else by days made up from the log's monthly means and spreads, else by the last week again; "
           "the last column says which. The verdict is for the coming seven days.\n"
           "Methods that need the bark to slip are told when the stock's degree-days since midwinter let it; "
           "a note 'slips' of the last "
           "thirty days overrules that.",
           {{"graftcast when --at 2025-06-09T06:30 --species citrus --method chip",
             "chip buds on citrus, from that morning on"},
-           {"graftcast when --at 2025-06-09T06:30 --species fig --method cleft --method chip --json",
-            "two methods for the same wood, for a script"}},
+           {"graftcast when --season --at 2025-06-09T06:30 --species citrus --method chip --spot south-bench",
+            "which weeks of the year are for it"}},
           option_specs(options),
           {},
           [options](const GlobalOptions& global) { return run(*options, global); }};

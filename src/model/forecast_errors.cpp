@@ -71,7 +71,9 @@ bool is_from_courses(const Outlook& outlook, std::size_t index) {
 /// Where past years or the courses of an ensemble stand, their differences are the spread; only the smallest
 /// error is put on top.
 double effective_lead_days(const Outlook& outlook, std::size_t index) {
-  const bool spread = outlook.stand_in[index] == StandIn::past_years || is_from_courses(outlook, index);
+  const StandIn stand_in = outlook.stand_in[index];
+  const bool spread = stand_in == StandIn::past_years || stand_in == StandIn::monthly_climate ||
+                      is_from_courses(outlook, index);
   return spread ? 0.0 : outlook.lead_days[index];
 }
 

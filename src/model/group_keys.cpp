@@ -208,7 +208,27 @@ constexpr auto observation_shared = std::to_array<NumberKey>({
 constexpr auto when_shared = std::to_array<NumberKey>({
     {"good_share", "share", Ask::positive},
     {"near_best_share", "share", Ask::positive},
+    {"least_season_share", "share", Ask::positive},
 });
+
+constexpr auto monthly_climate_shared = std::to_array<NumberKey>({
+    {"least_days", "d", Ask::positive},
+    {"dew_point_with_minimum", "share"},
+    {"dew_point_persistence", "share"},
+    {"wind_with_minimum", "share"},
+    {"wind_persistence", "share"},
+});
+
+constexpr auto spots_shared = std::to_array<NumberKey>({
+    {"black_absorptance", "share", Ask::positive},
+    {"sensor_diameter_mm", "mm", Ask::positive},
+    {"sunny_w_m2", "W m-2", Ask::positive},
+    {"least_hours", "h", Ask::positive},
+    {"told_sun_se", "share", Ask::positive},
+    {"told_wind_se", "share", Ask::positive},
+    {"guessed_wind_sd", "share", Ask::positive},
+});
+
 constexpr auto actions_shared = std::to_array<NumberKey>({
     {"shade_cloth_share", "share"},
     {"frost_cover_gain_k", "K"},
@@ -255,7 +275,7 @@ constexpr auto learning_shared = std::to_array<NumberKey>({
     {"least_outcomes", "1", Ask::positive},
 });
 
-constexpr std::array<Group, 12> shared_groups{{
+constexpr std::array<Group, 14> shared_groups{{
     {"climate", {climate_shared, {}}},
     {"water", {water_shared, {}}},
     {"healing", {healing_shared, {}}},
@@ -268,6 +288,8 @@ constexpr std::array<Group, 12> shared_groups{{
     {"actions", {actions_shared, {}}},
     {"learning", {learning_shared, {}}},
     {"when", {when_shared, {}}},
+    {"monthly-climate", {monthly_climate_shared, {}}},
+    {"spots", {spots_shared, {}}},
 }};
 }  // namespace
 

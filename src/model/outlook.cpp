@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "graftcast/air.hpp"
-#include "graftcast/distributions.hpp"
 #include "graftcast/error.hpp"
 
 namespace graftcast {
@@ -179,6 +178,32 @@ WeatherLanes year_ahead(const HourlyWeather& known, HourlyWeather complete, std:
   return weather_lane(complete, now, complete.size());
 }
 
+/// Puts the means of `climate` into the hour where nothing is known of it.
+void put_climate(const MonthlyClimate& climate, HourlyWeather& weather, std::size_t index) {
+  const Hour hour = weather.hour(index);
+  const WeatherLanes means = climate.expected(hour, hour + std::chrono::hours(1));
+  const auto put = [&](Variable variable, double value) {
+    if (weather[variable].known(index) || std::isnan(value)) return;
+    weather[variable].value[index] = value;
+    weather[variable].origin[index] = Origin::filled;
+  };
+  const double air_c = means.air_c(0, 0);
+  put(Variable::air_temperature, air_c);
+  put(Variable::relative_humidity,
+      std::min(100.0, 100 * means.vapour_kpa(0, 0) / raw::saturation_vapour_pressure_kpa(air_c)));
+  put(Variable::wind_speed, means.wind_m_s(0, 0));
+  put(Variable::shortwave, means.global_w_m2(0, 0));
+  put(Variable::precipitation, climate.rain_mm(hour));
+}
+
+void note_borrowed(Outlook& outlook, const MonthlyClimate& climate, Hour hour) {
+  const std::chrono::month month =
+      std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(hour)).month();
+  if (climate.of(month).is_borrowed &&
+      std::ranges::find(outlook.borrowed_months, month) == outlook.borrowed_months.end())
+    outlook.borrowed_months.push_back(month);
+}
+
 bool knows_all(const HourlyWeather& course, Hour hour) {
   return KnownHours(course).index(hour) >= 0;
 }
@@ -220,12 +245,13 @@ void add_courses(const HourlyWeather& known, const WeatherCourses& courses, Outl
 }  // namespace
 
 std::string_view stand_in_name(StandIn stand_in) {
-  constexpr std::array<std::string_view, 4> names{"none", "neighbouring-days", "past-years", "last-week"};
+  constexpr std::array<std::string_view, 5> names{"none", "neighbouring-days", "past-years",
+                                                  "monthly-climate", "last-week"};
   return names[static_cast<std::size_t>(stand_in)];
 }
 
 Outlook complete_weather(const HourlyWeather& known, Hour begin, Hour now, Hour end,
-                         const WeatherCourses& courses) {
+                         const WeatherCourses& courses, const MonthlyClimate* climate) {
   const KnownHours hours(known);
   const long last = hours.last_known_before(end);
   if (last < 0) {
@@ -250,6 +276,14 @@ Outlook complete_weather(const HourlyWeather& known, Hour begin, Hour now, Hour 
       copy_hour(known, static_cast<std::size_t>(at), outlook.weather, i, false);
     }
     if (hours.index(hour) >= 0) continue;
+    if (climate != nullptr && hour >= first_unknown && outlook.year_offsets_h.empty() &&
+        climate->knows(hour)) {
+      put_climate(*climate, outlook.weather, i);
+      outlook.stand_in[i] = StandIn::monthly_climate;
+      note_gap(outlook, hour, StandIn::monthly_climate);
+      note_borrowed(outlook, *climate, hour);
+      continue;
+    }
     const auto [stand_in, from] = completion.stand_in(hour);
     copy_hour(known, static_cast<std::size_t>(from), outlook.weather, i, true);
     outlook.stand_in[i] = stand_in;

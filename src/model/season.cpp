@@ -1,6 +1,7 @@
 #include "graftcast/season.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace graftcast {
 
@@ -10,11 +11,17 @@ Hour floor_hour(Instant when) {
   return std::chrono::floor<std::chrono::hours>(when);
 }
 
-Outlook outlook_of(const HourlyWeather& weather, Instant earliest, const SeasonSettings& settings,
-                   const WeatherCourses& courses) {
+Outlook outlook_of(const Site& site, const Models& models, const HourlyWeather& weather, Instant earliest,
+                   const SeasonSettings& settings, const WeatherCourses& courses) {
   const Hour now = floor_hour(settings.as_of);
   const Hour begin = std::min(floor_hour(earliest), now);
-  return complete_weather(weather, begin, now, now + std::chrono::hours(24 * settings.outlook_days), courses);
+  const Hour end = now + std::chrono::hours(24 * settings.outlook_days);
+  if (!settings.monthly_climate || weather.size() == 0)
+    return complete_weather(weather, begin, now, end, courses);
+  const MonthlyClimate climate(weather, now, site.location, climate_course_constants(models));
+  Outlook outlook = complete_weather(weather, begin, now, end, courses, &climate);
+  if (settings.weather_spread) add_climate_courses(outlook, climate, settings.members, settings.seed);
+  return outlook;
 }
 
 Ambient past_of(const Site& site, const Models& models, const Outlook& outlook) {
@@ -86,11 +93,16 @@ const ScionClimate& SiteClimates::of(const Exposure& exposure) {
 
 Season::Season(const Site& site_, const Clock& clock_, const Models& models_, const HourlyWeather& weather,
                Instant earliest, const SeasonSettings& settings_, const WeatherCourses& courses)
+    : Season(site_, clock_, models_, outlook_of(site_, models_, weather, earliest, settings_, courses),
+             settings_) {}
+
+Season::Season(const Site& site_, const Clock& clock_, const Models& models_, Outlook outlook_,
+               const SeasonSettings& settings_)
     : site(site_),
       clock(clock_),
       models(models_),
       settings(settings_),
-      outlook(outlook_of(weather, earliest, settings_, courses)),
+      outlook(std::move(outlook_)),
       quantiles(quantiles_of(models_, settings_)),
       past(past_of(site_, models_, outlook)),
       ahead(ahead_of(site_, models_, outlook, quantiles, settings_)),

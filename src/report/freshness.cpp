@@ -26,6 +26,7 @@ std::string forecast_words(const ReportBasis& basis) {
 
 std::string_view stand_in_words(std::string_view filled_by) {
   if (filled_by == "past-years") return "the site's own past years at this date";
+  if (filled_by == "monthly-climate") return "days made up from the log's monthly climate";
   if (filled_by == "last-week") return "the last known week again";
   if (filled_by == "neighbouring-days") return "the nearest days known";
   return filled_by;

@@ -10,10 +10,9 @@
 #include "graftcast/text_layout.hpp"
 #include "terminal_parts.hpp"
 #include "text_table.hpp"
+#include "when_words.hpp"
 
 namespace graftcast {
-
-namespace {
 
 std::string way_words(const WhenCandidate& candidate) {
   std::string words = fmt::format("{} {}", candidate.graft.species, candidate.graft.method);
@@ -24,6 +23,8 @@ std::string way_words(const WhenCandidate& candidate) {
   if (!candidate.graft.spot.empty()) words += fmt::format(", {}", candidate.graft.spot);
   return printable(words);
 }
+
+namespace {
 
 std::string bark_words(const WhenCandidate& usual, LocalDay today) {
   if (!usual.needs_slip) return {};
@@ -54,7 +55,8 @@ std::string days_of(const WhenAnswer& answer, const ReportBasis& basis, const Te
     cells.push_back(day.bridge_days ? fmt::format("{:.0f}", *day.bridge_days) : std::string("later"));
     cells.push_back(day.worst_day ? day_words(*day.worst_day, today) : std::string{});
     cells.push_back(day.limiting);
-    cells.push_back(day.source);
+    // The long word would not fit beside the rest.
+    cells.push_back(day.source == "monthly-climate" ? "climate" : day.source);
     table.add(std::move(cells));
   }
   return table.text(style);

@@ -225,6 +225,7 @@ TEST(StandIn, HasItsNames) {
   EXPECT_EQ(stand_in_name(StandIn::none), "none");
   EXPECT_EQ(stand_in_name(StandIn::neighbouring_days), "neighbouring-days");
   EXPECT_EQ(stand_in_name(StandIn::past_years), "past-years");
+  EXPECT_EQ(stand_in_name(StandIn::monthly_climate), "monthly-climate");
   EXPECT_EQ(stand_in_name(StandIn::last_week), "last-week");
 }
 

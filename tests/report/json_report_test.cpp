@@ -132,8 +132,8 @@ TEST(ErrorJson, FitsItsSchemaWithAndWithoutAPlace) {
 /// The members that all answers share are written out in each schema, for those who read only one.
 TEST(Schemas, ShareTheSameBeginning) {
   const nlohmann::json first = schema_of("morning");
-  for (const char* name :
-       {"since", "weather-show", "weather-add", "graft", "note", "split", "new", "models"}) {
+  for (const char* name : {"since", "weather-show", "weather-add", "graft", "note", "split", "new", "models",
+                           "when", "when-season", "spots"}) {
     const nlohmann::json other = schema_of(name);
     for (const char* member :
          {"schema", "as_of", "site", "time_zone", "seed", "members", "weather", "warnings", "cautions"})

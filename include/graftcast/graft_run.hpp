@@ -45,6 +45,8 @@ class GraftRun {
   const Treatment& as_it_is() const { return as_it_is_; }
   /// From `when` on under `setting`, else as it is; optionally watered to capacity then.
   Treatment changed(Instant when, const Setting& setting, bool watered) const;
+  /// Under `settings` from grafting on, and watered to capacity at the moments of `more` as well.
+  Treatment treated(std::vector<Setting> settings, std::span<const Instant> more) const;
 
   /// Members as they are made.
   UnionStates fresh() const;

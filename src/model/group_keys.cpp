@@ -208,6 +208,15 @@ constexpr auto when_shared = std::to_array<NumberKey>({
     {"good_share", "share", Ask::positive},
     {"near_best_share", "share", Ask::positive},
 });
+constexpr auto why_shared = std::to_array<NumberKey>({
+    {"applies_loss", "share", Ask::positive},
+    {"explained_loss", "share", Ask::positive},
+    {"harmless_humidity_share", "share", Ask::positive},
+    {"harmless_wind_m_s", "m s-1", Ask::positive},
+    {"near_share", "share", Ask::positive},
+    {"saved_share", "share", Ask::positive},
+    {"minutes_wrap", "min"},
+});
 constexpr auto actions_shared = std::to_array<NumberKey>({
     {"shade_cloth_share", "share"},
     {"frost_cover_gain_k", "K"},
@@ -246,7 +255,7 @@ constexpr std::array<Group, 16> hazards_groups{{
     {"cautions", {{}, cautions}},
 }};
 
-constexpr std::array<Group, 11> shared_groups{{
+constexpr std::array<Group, 12> shared_groups{{
     {"climate", {climate_shared, {}}},
     {"water", {water_shared, {}}},
     {"healing", {healing_shared, {}}},
@@ -258,6 +267,7 @@ constexpr std::array<Group, 11> shared_groups{{
     {"observation", {observation_shared, {}}},
     {"actions", {actions_shared, {}}},
     {"when", {when_shared, {}}},
+    {"why", {why_shared, {}}},
 }};
 }  // namespace
 

@@ -14,6 +14,7 @@
 #include "graftcast/since.hpp"
 #include "graftcast/weather_days.hpp"
 #include "graftcast/when.hpp"
+#include "graftcast/why.hpp"
 
 namespace graftcast {
 
@@ -24,6 +25,8 @@ nlohmann::ordered_json basis_json(const ReportBasis& basis);
 nlohmann::ordered_json morning_json(const MorningReport& report, ReportBasis basis);
 nlohmann::ordered_json when_json(const WhenReport& report, ReportBasis basis);
 nlohmann::ordered_json since_json(const SinceReport& report, ReportBasis basis);
+nlohmann::ordered_json why_json(const GraftWhy& graft, ReportBasis basis);
+nlohmann::ordered_json why_losses_json(const WhyLosses& losses, ReportBasis basis);
 nlohmann::ordered_json weather_days_json(std::span<const WeatherDay> days, ReportBasis basis);
 nlohmann::ordered_json weather_hours_json(const HourlyWeather& weather, std::size_t from, std::size_t to,
                                           ReportBasis basis);

@@ -3,9 +3,9 @@
 namespace graftcast::cli {
 
 std::vector<CommandSpec> all_commands() {
-  return {morning_command(),      when_command(),  since_command(),       graft_command(),
-          note_command(),         split_command(), weather_add_command(), weather_fetch_command(),
-          weather_show_command(), new_command(),   models_command()};
+  return {morning_command(),       when_command(),         since_command(), why_command(),
+          graft_command(),         note_command(),         split_command(), weather_add_command(),
+          weather_fetch_command(), weather_show_command(), new_command(),   models_command()};
 }
 
 }  // namespace graftcast::cli

@@ -10,6 +10,7 @@ namespace graftcast::cli {
 CommandSpec morning_command();
 CommandSpec when_command();
 CommandSpec since_command();
+CommandSpec why_command();
 CommandSpec weather_show_command();
 CommandSpec weather_add_command();
 CommandSpec weather_fetch_command();

@@ -142,7 +142,7 @@ class ActionsInHindsight {
       if (action.forbidden.empty()) consider(action, moment);
   }
 
-  /// A wrap is part of making the graft: it belongs to that moment alone.
+  /// As the method usually is, where it was not.
   void try_wrap() {
     const Setting& before = runs_.run().graft().settings.front();
     Action wrap;
@@ -150,7 +150,7 @@ class ActionsInHindsight {
     wrap.after = with_usual_protection(runs_.run().graft(), before, season_.models);
     wrap.after.cover = before.cover;
     if (wrap.after.wrap == before.wrap && wrap.after.edges_open == before.edges_open) return;
-    wrap.text = fmt::format("wrap it all in {} when it is made", wrap.after.wrap);
+    wrap.text = fmt::format("wrap it all in {}", wrap.after.wrap);
     wrap.minutes = numbers("why").value("minutes_wrap");
     consider(wrap, season_.hour(runs_.begin()));
   }

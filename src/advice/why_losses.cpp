@@ -46,20 +46,36 @@ void add_practices(PracticeTable& table, const std::vector<SavingAction>& tried,
   }
 }
 
-/// The pair that together saves most, the greater first; one or none where no more saves anything.
-std::vector<std::size_t> best_pair(const PracticeTable& table) {
+/// One practice, or two of which the second adds something.
+struct PracticePair {
+  std::vector<std::size_t> practices;
+  double saved = 0, minutes = 0;
+};
+
+std::vector<PracticePair> pairs_of(const PracticeTable& table) {
   constexpr double nothing = 0.05;  // of one graft
-  std::vector<std::size_t> best;
-  double most = nothing;
+  std::vector<PracticePair> pairs;
   for (std::size_t a = 0; a < table.practices.size(); ++a) {
-    for (std::size_t b = a; b < table.practices.size(); ++b) {
-      const double saved = a == b ? table.by(a) : table.by(a, b);
-      const bool second_worth_it = a == b || saved - std::max(table.by(a), table.by(b)) >= nothing;
-      if (saved <= most || !second_worth_it) continue;
-      most = saved;
-      best = a == b ? std::vector{a} : std::vector{a, b};
+    const double minutes = table.practices[a].minutes;
+    if (table.by(a) >= nothing) pairs.push_back({{a}, table.by(a), minutes});
+    for (std::size_t b = a + 1; b < table.practices.size(); ++b) {
+      const double saved = table.by(a, b);
+      if (saved - std::max(table.by(a), table.by(b)) >= nothing)
+        pairs.push_back({{a, b}, saved, minutes + table.practices[b].minutes});
     }
   }
+  return pairs;
+}
+
+/// The pair that together saves most; of those within a twentieth of it, the one with the least work. The
+/// greater saver first.
+std::vector<std::size_t> best_pair(const PracticeTable& table) {
+  constexpr double as_good = 0.95;
+  std::vector<PracticePair> pairs = pairs_of(table);
+  if (pairs.empty()) return {};
+  const double most = std::ranges::max(pairs, {}, &PracticePair::saved).saved;
+  std::erase_if(pairs, [&](const PracticePair& pair) { return pair.saved < as_good * most; });
+  std::vector<std::size_t> best = std::ranges::min(pairs, {}, &PracticePair::minutes).practices;
   std::ranges::stable_sort(best, std::greater{}, [&](std::size_t practice) { return table.by(practice); });
   return best;
 }

@@ -54,10 +54,10 @@ std::string wind_fact(const GraftWhy& graft, const GraftRun&) {
 }
 
 std::string cover_sun_fact(const GraftWhy& graft, const GraftRun& run) {
-  const WhyDay& day = most(graft, [](const WhyDay& d) { return d.tissue_max_c - d.air_max_c; });
-  return fmt::format("{} the tissue got {} hotter than the air on {}: {}", cover_then(run, day.day),
-                     warmer(run, day.tissue_max_c - day.air_max_c), weekday_text(day.day),
-                     degrees(run, day.tissue_max_c));
+  const WhyDay& day = most(graft, &WhyDay::tissue_max_c);
+  return fmt::format("{} the tissue got to {} on {}, {} hotter than the air", cover_then(run, day.day),
+                     degrees(run, day.tissue_max_c), weekday_text(day.day),
+                     warmer(run, day.tissue_max_c - day.air_max_c));
 }
 
 std::string missing_cover_fact(const GraftWhy&, const GraftRun& run) {

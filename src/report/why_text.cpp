@@ -41,6 +41,11 @@ std::string loss_words(const GraftWhy& graft, const ReportBasis& basis) {
 }
 
 std::string unexplained_words(const GraftWhy& graft) {
+  if (graft.lost == 0)
+    return fmt::format(
+        "The weather has threatened it little so far: it loses {} of such grafts as it was, and {} with "
+        "all that harms made harmless.",
+        percent_words(graft.loss), percent_words(graft.loss_harmless));
   return fmt::format(
       "The weather does not explain this: it loses {} of such grafts as it was, and {} with all "
       "that harms made harmless. Look at the fit, the wood, the bandage, pests and disease: {} "
@@ -117,9 +122,9 @@ std::string saved_words(const SavingAction& action, const GraftWhy& graft, const
 std::string saving_text(const GraftWhy& graft, const ReportBasis& basis, const TerminalStyle& style) {
   if (!graft.explained) return {};
   if (graft.would_have_saved.empty())
-    return labelled(style, Tone::quiet, "saved",
+    return labelled(style, Tone::quiet, graft.lost > 0 ? "saved" : "helps",
                     "No single thing that could be done for it here would have changed much.");
-  std::string text = labelled(style, Tone::strong, "saved",
+  std::string text = labelled(style, Tone::strong, graft.lost > 0 ? "saved" : "helps",
                               "cheapest: " + saved_words(graft.would_have_saved.front(), graft, basis));
   constexpr std::size_t most_listed = 3;
   for (std::size_t i = 1; i < std::min(most_listed, graft.would_have_saved.size()); ++i)
@@ -143,7 +148,8 @@ std::string days_text(const GraftWhy& graft, const ReportBasis& basis, const Ter
   double before = 0;
   bool any = false;
   for (const WhyDay& day : graft.days) {
-    const bool told = all || !day.flags.empty() || !day.notes.empty() || day.lost - before >= noticeable;
+    const bool hard = std::ranges::any_of(day.flags, [](const std::string& flag) { return flag != "mould"; });
+    const bool told = all || hard || !day.notes.empty() || day.lost - before >= noticeable;
     before = day.lost;
     if (!told) continue;
     any = true;
@@ -162,7 +168,7 @@ std::string lesson_text(const GraftWhy& graft, const TerminalStyle& style) {
   std::string text;
   for (std::size_t i = 0; i < graft.lesson.size(); ++i) {
     const LessonStep& step = graft.lesson[i];
-    text += '\n' + labelled(style, Tone::strong, fmt::format("step {}", i + 1),
+    text += '\n' + labelled(style, Tone::strong, fmt::format("{}.", i + 1),
                             printable(step.title) + ". " + printable(step.text));
     for (const std::string& source : step.sources)
       text += labelled(style, Tone::quiet, "source", printable(source));

@@ -213,7 +213,7 @@ TEST(Why, ExplainsAGraftThatWasNotedDeadAtOnce) {
   GraftRecord record = bare();
   record.lines = {made_line(noon, "dead")};
   const GraftWhy graft = why_of(record);
-  EXPECT_EQ(graft.loss, 0);
+  EXPECT_NEAR(graft.loss, 0, 1e-6);
   EXPECT_FALSE(graft.explained);
   EXPECT_THAT(graft.days, IsEmpty());
 }

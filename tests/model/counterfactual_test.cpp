@@ -94,7 +94,7 @@ TEST(Counterfactuals, WithEverythingAsItWasAreTheRunItself) {
 TEST(Counterfactuals, LeaveAsItIsWhatDoesNoHarm) {
   // Damp calm air at the optimum, a stock in the ground, all of the cambium met, the usual wrap, no cover.
   const Past past(
-      {.species = "apple", .day = {18, 24, 95, 0.8, 0, 5.5}, .wind_share = 0.5, .match_share = 1.0});
+      {.species = "apple", .day = {23.5, 24, 99, 0.8, 0, 5.5}, .wind_share = 0.5, .match_share = 1.0});
   for (const Factor factor : {Factor::wind, Factor::cover_sun, Factor::missing_cover, Factor::dry_stock,
                               Factor::cold, Factor::match, Factor::dry_air})
     expect_same(past.as_it_was(), past.without(factor), std::string(factor_name(factor)));

@@ -24,12 +24,13 @@ Instant end_of_life(const GraftRecord& record, bool lost, Instant as_of) {
   return last == record.lines.rend() ? as_of : last->when;
 }
 
-/// The last time before `until` that it was seen alive.
+/// The last time before `until` that it was seen alive, all of it.
 Instant seen_alive(const GraftCase& graft, Instant until) {
   constexpr std::array<std::string_view, 3> alive{"green", "leafed-out", "taken"};
   Instant last = graft.grafted;
   for (const Observation& seen : graft.observations)
-    if (seen.when <= until && seen.count > 0 && std::ranges::find(alive, seen.event) != alive.end())
+    if (seen.when <= until && seen.count >= graft.count &&
+        std::ranges::find(alive, seen.event) != alive.end())
       last = std::max(last, seen.when);
   return last;
 }
@@ -128,7 +129,7 @@ class Explanation {
           {std::string(factor_name(share.factor)), share.share, 0, trial.without, trial.alone, {}});
     }
     w_.shares.push_back({std::string(not_weather), w_.loss_harmless + w_.plain_failure, 0, {}, {}, {}});
-    w_.signs = seen_signs(record_.lines, lost_, season_.models);
+    w_.signs = seen_signs(record_.lines, w_.outcome == "lost", season_.models);
     weigh_causes(w_.shares, w_.signs, season_.models);
     for (CauseShare& cause : w_.shares) cause.fact = cause_fact(w_, run_, cause.cause);
   }

@@ -29,12 +29,12 @@ double likelihood_of(const std::vector<SeenSign>& signs, const std::string& caus
 
 }  // namespace
 
-std::vector<SeenSign> seen_signs(const std::vector<DiaryLine>& lines, bool lost, const Models& models) {
+std::vector<SeenSign> seen_signs(const std::vector<DiaryLine>& lines, bool all_lost, const Models& models) {
   std::vector<SeenSign> signs;
   for (const DiaryLine& line : lines) {
     const auto entry = models.hazards.find("sign-" + line.event);
     if (entry == models.hazards.end() || line.number() == 0.0) continue;
-    if (speaks_only_of_losses(line.event) && !lost) continue;
+    if (speaks_only_of_losses(line.event) && !all_lost) continue;
     if (std::ranges::find(signs, line.event, &SeenSign::event) != signs.end()) continue;
     signs.push_back({line.event, entry->second.title, line.when});
   }

@@ -65,11 +65,58 @@ std::vector<Factor> applying_factors(const Counterfactuals& runs, const LossShar
   return applying;
 }
 
+/// Losses with the same factors as they were, and heat beside them or not.
+struct HeatOrNot {
+  double without = 0, with = 0;
+};
+
+/// Heat harms by its dose alone, on which nothing else depends: one run tells both. `harmless` has what is
+/// left of survival, member by member, with heat harmless: next to 1, whatever else is.
+HeatOrNot heat_or_not(const Counterfactuals& runs, const Factors& others, std::span<const double> harmless) {
+  const UnionStates states = runs.states(others | only(Factor::heat));
+  HeatOrNot loss;
+  for (std::size_t i = 0; i < harmless.size(); ++i) {
+    const SurvivalParts parts = survival_parts(runs.run().limits(), states, i);
+    const double but_for_heat = parts.water * parts.cold * parts.stores;
+    loss.with += (1 - but_for_heat * parts.heat) / static_cast<double>(harmless.size());
+    loss.without += (1 - but_for_heat * harmless[i]) / static_cast<double>(harmless.size());
+  }
+  return loss;
+}
+
+std::vector<double> survival_of_harmless_heat(const Counterfactuals& runs) {
+  const UnionStates states = runs.states(all_factors() ^ only(Factor::heat));
+  std::vector<double> parts;
+  for (std::size_t i = 0; i < states.size() * pack_size; ++i)
+    parts.push_back(survival_parts(runs.run().limits(), states, i).heat);
+  return parts;
+}
+
 Factors coalition(const std::vector<Factor>& factors, std::size_t mask) {
   Factors set;
   for (std::size_t i = 0; i < factors.size(); ++i)
     if ((mask >> i & 1U) != 0) set |= only(factors[i]);
   return set;
+}
+
+/// Loss of every coalition of the factors that apply.
+std::vector<double> worths(const Counterfactuals& runs, const LossShares& found,
+                           const std::vector<Factor>& applying, int threads) {
+  std::vector<double> worth(std::size_t{1} << applying.size());
+  if (!applying.empty() && applying.front() == Factor::heat) {
+    const std::vector<double> harmless = survival_of_harmless_heat(runs);
+    for_each_parallel(worth.size() / 2, threads, [&](std::size_t i) {
+      const HeatOrNot loss = heat_or_not(runs, coalition(applying, 2 * i), harmless);
+      worth[2 * i] = loss.without;
+      worth[2 * i + 1] = loss.with;
+    });
+  } else {
+    for_each_parallel(worth.size(), threads,
+                      [&](std::size_t i) { worth[i] = runs.loss(coalition(applying, i)); });
+  }
+  worth.front() = found.none;
+  if (!applying.empty()) worth.back() = found.all;
+  return worth;
 }
 
 }  // namespace
@@ -80,13 +127,7 @@ LossShares loss_shares(const Counterfactuals& runs, double applies_loss, int thr
   found.none = runs.loss({});
   found.trials = tried(runs, threads);
   const std::vector<Factor> applying = applying_factors(runs, found, applies_loss);
-  std::vector<double> worth(std::size_t{1} << applying.size());
-  worth.front() = found.none;
-  worth.back() = applying.empty() ? found.none : found.all;
-  if (worth.size() > 2) {
-    for_each_parallel(worth.size() - 2, threads,
-                      [&](std::size_t i) { worth[i + 1] = runs.loss(coalition(applying, i + 1)); });
-  }
+  const std::vector<double> worth = worths(runs, found, applying, threads);
   const std::vector<double> values = shapley_values(applying.size(), worth);
   for (std::size_t i = 0; i < applying.size(); ++i) found.shares.push_back({applying[i], values[i]});
   return found;

@@ -8,6 +8,7 @@
 #include "graftcast/season.hpp"
 #include "graftcast/since.hpp"
 #include "graftcast/terminal_style.hpp"
+#include "graftcast/why.hpp"
 
 namespace graftcast {
 
@@ -32,6 +33,8 @@ std::vector<std::string> morning_cautions(const MorningReport& report, const Sea
                                           const TerminalStyle& style);
 /// Cautions of `since`: knives, hygiene and quarantine where something is to be cut or grafted again.
 std::vector<std::string> since_cautions(const SinceReport& report, const Models& models);
+/// Cautions of `why`: what the model does not hold; hygiene where a sign may be disease.
+std::vector<std::string> why_cautions(const std::vector<GraftWhy>& grafts, const Models& models);
 /// Cautions for making grafts of these species.
 std::vector<std::string> grafting_cautions(const std::vector<std::string>& species, const Models& models);
 

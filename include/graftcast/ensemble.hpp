@@ -2,6 +2,7 @@
 // Runs all members of one union through the hours.
 
 #include <cstddef>
+#include <limits>
 #include <span>
 #include <vector>
 
@@ -31,6 +32,8 @@ struct Drive {
   std::span<const double> daylight;      ///< 1 by day.
   double heat_factor = 1;  ///< Lethal doses of this species relative to RateConstants::heat_reference_c.
   const std::vector<ColdRow>* cold_rows = nullptr;
+  /// Lethal doses an hour beyond which none are counted.
+  double heat_limit_per_hour = std::numeric_limits<double>::infinity();
 };
 
 /// Factor on ScionClimate::heat_per_hour for a species with another heat reference.

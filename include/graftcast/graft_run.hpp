@@ -56,6 +56,8 @@ class GraftRun {
   /// (later than `when`) on it stands again as it stood last.
   Treatment changed(Instant when, const Setting& setting, bool watered,
                     std::optional<Instant> undone = {}) const;
+  /// Under `settings` from grafting on, and watered to capacity at the moments of `more` as well.
+  Treatment treated(std::vector<Setting> settings, std::span<const Instant> more) const;
 
   /// Members as they are made.
   UnionStates fresh() const;

@@ -14,7 +14,9 @@
 #include "graftcast/report_basis.hpp"
 #include "graftcast/since.hpp"
 #include "graftcast/weather_days.hpp"
+#include "graftcast/when.hpp"
 #include "graftcast/when_season.hpp"
+#include "graftcast/why.hpp"
 
 namespace graftcast {
 
@@ -27,6 +29,8 @@ nlohmann::ordered_json when_json(const WhenReport& report, ReportBasis basis);
 nlohmann::ordered_json when_season_json(const SeasonReport& report, const ReportBasis& basis);
 nlohmann::ordered_json since_json(const SinceReport& report, ReportBasis basis);
 nlohmann::ordered_json learn_json(const LearnReport& report, const ReportBasis& basis);
+nlohmann::ordered_json why_json(const GraftWhy& graft, ReportBasis basis);
+nlohmann::ordered_json why_losses_json(const WhyLosses& losses, ReportBasis basis);
 nlohmann::ordered_json weather_days_json(std::span<const WeatherDay> days, ReportBasis basis);
 nlohmann::ordered_json weather_hours_json(const HourlyWeather& weather, std::size_t from, std::size_t to,
                                           ReportBasis basis);

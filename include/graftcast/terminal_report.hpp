@@ -15,7 +15,9 @@
 #include "graftcast/since.hpp"
 #include "graftcast/terminal_style.hpp"
 #include "graftcast/weather_days.hpp"
+#include "graftcast/when.hpp"
 #include "graftcast/when_season.hpp"
+#include "graftcast/why.hpp"
 
 namespace graftcast {
 
@@ -32,6 +34,15 @@ std::string morning_brief(const MorningReport& report, const ReportBasis& basis,
 /// A block a graft; with `daily` its days as a table.
 std::string since_text(const SinceReport& report, const ReportBasis& basis, const TerminalStyle& style,
                        bool daily);
+
+/// Why one graft was lost: causes, both clocks, what would have saved it, the shares as a table, then the
+/// days that were flagged, noted or took something (with `all_days` every day), and the lesson where there is
+/// one.
+std::string why_text(const GraftWhy& graft, const ReportBasis& basis, const TerminalStyle& style,
+                     bool all_days);
+
+/// A season's losses: what would have saved most of them, by cause, and each graft.
+std::string why_losses_text(const WhyLosses& losses, const ReportBasis& basis, const TerminalStyle& style);
 
 /// For each species and method the verdict, then the mornings ahead as a table.
 std::string when_text(const WhenReport& report, const ReportBasis& basis, const TerminalStyle& style);

@@ -38,6 +38,7 @@ struct UnionConstants {
   double shrivel_days = 0;
   double connected_relief =
       0;  ///< A connected shoot wilts deep and refills overnight: reserve is W + this * U.
+  bool callus_at_optimum = false;  ///< What if callus had grown as at the optimum at any temperature.
 };
 
 /// What differs from member to member. Conductances in mol m-2 s-1, areas in m2.
@@ -187,8 +188,9 @@ void step_union(const UnionConstants& constant, const UnionMember<Real>& member,
 
   const Real moisture =
       clamped<Real>((state.water - member.stops_water) / (member.full_water - member.stops_water), 0.0, 1.0);
+  const Real callus = constant.callus_at_optimum ? Real(Real::Ones()) : rate;
   const Real pace =
-      rate * moisture * (constant.stock_floor + (1.0 - constant.stock_floor) * hour.stock_water_stress) *
+      callus * moisture * (constant.stock_floor + (1.0 - constant.stock_floor) * hour.stock_water_stress) *
       (constant.match_floor + (1.0 - constant.match_floor) * member.cambium_match) / member.bridge_days;
   // Only young callus freezes back; what has joined has hardened.
   const auto frozen = hour.tissue_c < constant.frost_callus_c &&

@@ -11,6 +11,7 @@ CommandSpec morning_command();
 CommandSpec when_command();
 CommandSpec since_command();
 CommandSpec learn_command();
+CommandSpec why_command();
 CommandSpec weather_show_command();
 CommandSpec weather_add_command();
 CommandSpec weather_fetch_command();

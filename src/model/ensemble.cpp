@@ -30,13 +30,14 @@ class PackClimate {
         one_(climate.lanes() == 1),
         first_(one_ ? 0 : pack * pack_size % climate.lanes()) {}
 
-  UnionHour<Pack> at(Eigen::Index column, bool just_closed, double heat_factor) const {
+  UnionHour<Pack> at(Eigen::Index column, bool just_closed, const Drive& drive) const {
     UnionHour<Pack> hour;
     hour.tissue_c = of(climate_.tissue_c, column);
     hour.deficit_bark = of(just_closed ? climate_.opening_deficit_bark : climate_.deficit_bark, column);
     hour.deficit_leaf = of(climate_.deficit_leaf, column);
     hour.boundary_mol = of(climate_.boundary_mol, column);
-    hour.heat_per_hour = of(climate_.heat_per_hour, column) * heat_factor;
+    hour.heat_per_hour =
+        (of(climate_.heat_per_hour, column) * drive.heat_factor).min(drive.heat_limit_per_hour);
     hour.respiration = of(climate_.respiration, column);
     return hour;
   }
@@ -75,9 +76,8 @@ class PackRun {
     const UnionMember<Pack>& member = (*stretch.members)[pack_];
     for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
       mark(hour, state);
-      UnionHour<Pack> now =
-          climate.at(static_cast<Eigen::Index>(hour - stretch.climate_begin),
-                     stretch.cover_just_closed && hour == stretch.begin, drive_.heat_factor);
+      UnionHour<Pack> now = climate.at(static_cast<Eigen::Index>(hour - stretch.climate_begin),
+                                       stretch.cover_just_closed && hour == stretch.begin, drive_);
       now.stock_water_stress.setConstant(drive_.stock_stress[hour]);
       now.daylight.setConstant(drive_.daylight[hour]);
       if (now.tissue_c.minCoeff() < threshold_c_) apply_cold(*drive_.cold_rows, now.tissue_c, state);

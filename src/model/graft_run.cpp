@@ -131,6 +131,13 @@ Treatment GraftRun::changed(Instant when, const Setting& setting, bool watered,
   return treatment;
 }
 
+Treatment GraftRun::treated(std::vector<Setting> settings, std::span<const Instant> more) const {
+  std::vector<Watering> waterings = graft_.waterings;
+  for (const Instant when : more) waterings.push_back({when, std::nullopt});
+  std::vector<double> stress = stock_of(settings, waterings).stress;
+  return {std::move(settings), std::move(stress)};
+}
+
 StockWater GraftRun::stock_of(const std::vector<Setting>& settings,
                               std::span<const Watering> waterings) const {
   std::vector<StockHour> hours(season_.hours());

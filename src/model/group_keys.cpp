@@ -229,6 +229,15 @@ constexpr auto spots_shared = std::to_array<NumberKey>({
     {"guessed_wind_sd", "share", Ask::positive},
 });
 
+constexpr auto why_shared = std::to_array<NumberKey>({
+    {"applies_loss", "share", Ask::positive},
+    {"explained_loss", "share", Ask::positive},
+    {"harmless_humidity_share", "share", Ask::positive},
+    {"harmless_wind_m_s", "m s-1", Ask::positive},
+    {"near_share", "share", Ask::positive},
+    {"saved_share", "share", Ask::positive},
+    {"minutes_wrap", "min"},
+});
 constexpr auto actions_shared = std::to_array<NumberKey>({
     {"shade_cloth_share", "share"},
     {"frost_cover_gain_k", "K"},
@@ -275,7 +284,7 @@ constexpr auto learning_shared = std::to_array<NumberKey>({
     {"least_outcomes", "1", Ask::positive},
 });
 
-constexpr std::array<Group, 14> shared_groups{{
+constexpr std::array<Group, 15> shared_groups{{
     {"climate", {climate_shared, {}}},
     {"water", {water_shared, {}}},
     {"healing", {healing_shared, {}}},
@@ -290,6 +299,7 @@ constexpr std::array<Group, 14> shared_groups{{
     {"when", {when_shared, {}}},
     {"monthly-climate", {monthly_climate_shared, {}}},
     {"spots", {spots_shared, {}}},
+    {"why", {why_shared, {}}},
 }};
 }  // namespace
 

@@ -136,6 +136,20 @@ std::vector<std::string> since_cautions(const SinceReport& report, const Models&
   return cautions;
 }
 
+std::vector<std::string> why_cautions(const std::vector<GraftWhy>& grafts, const Models& models) {
+  std::vector<std::string> cautions;
+  for (const GraftWhy& graft : grafts) {
+    const bool maybe_disease = std::ranges::any_of(
+        graft.signs, [](const SeenSign& sign) { return sign.event == "blackened" || sign.event == "mould"; });
+    if (!maybe_disease) continue;
+    add(cautions, words_of(models, "disease"));
+    add(cautions, words_of(models, "hygiene"));
+  }
+  if (!grafts.empty()) add(cautions, std::string(not_in_the_risk));
+  add(cautions, words_of(models, "model"));
+  return cautions;
+}
+
 std::vector<std::string> grafting_cautions(const std::vector<std::string>& species, const Models& models) {
   std::vector<std::string> cautions;
   add(cautions, words_of(models, "knives"));

@@ -197,5 +197,58 @@ TEST(Models, OfTheOwnerAreUsedAndChecked) {
   EXPECT_THAT(said.err, HasSubstr("models/own.json:1:"));
 }
 
+TEST(Why, ExplainsALossAndTeachesWhenAsked) {
+  const SmallSite site;
+  ASSERT_EQ(site.run({"note", "C1", "dead"}).exit_code, 0);
+  const json why = answer(site, {"why", "C1"}, "why");
+  EXPECT_EQ(why["graft"]["outcome"], "lost");
+  double shares = 0;
+  for (const json& share : why["shares"])
+    if (share["cause"] != "not_weather") shares += share["share"].get<double>();
+  EXPECT_NEAR(shares, why["loss"]["p"].get<double>() - why["loss"]["harmless"].get<double>(), 0.006);
+  EXPECT_EQ(why["days"].front()["day"], "2025-06-09");
+  EXPECT_FALSE(why.contains("lesson"));
+  EXPECT_FALSE(answer(site, {"why", "C1", "--teach"}, "why")["lesson"].empty());
+  EXPECT_THAT(site.run({"why", "C1", "--teach"}).out, HasSubstr("Shapley 1953"));
+}
+
+TEST(Why, OfALivingGraftSaysThatItIsNotLost) {
+  const SmallSite site;
+  EXPECT_EQ(answer(site, {"why", "A1"}, "why")["graft"]["outcome"], "open");
+  const Said said = site.run({"why", "A1"});
+  EXPECT_THAT(said.out, HasSubstr("not noted as lost"));
+  EXPECT_THAT(said.err, HasSubstr("not noted as lost"));
+}
+
+TEST(Why, GroupsAllLosses) {
+  const SmallSite site;
+  EXPECT_EQ(answer(site, {"why", "--all-lost"}, "why")["lost"], 0);
+  ASSERT_EQ(site.run({"note", "A1", "dead", "2"}).exit_code, 0);
+  ASSERT_EQ(site.run({"note", "C1", "dead"}).exit_code, 0);
+  const json losses = answer(site, {"why", "--all-lost"}, "why");
+  EXPECT_EQ(losses["lost"], 4);
+  EXPECT_EQ(losses["losses"].size(), 2U);
+  EXPECT_LE(losses["changes"].size(), 2U);
+}
+
+TEST(Why, IsAskedOfOneGraftOrOfAllLosses) {
+  const SmallSite site;
+  for (const std::vector<std::string>& words : {std::vector<std::string>{"why"},
+                                                {"why", "A1", "--all-lost"},
+                                                {"why", "--all-lost", "--teach"},
+                                                {"why", "A2"}}) {
+    const Said said = site.run(words);
+    EXPECT_EQ(said.exit_code, 2);
+    EXPECT_THAT(said.out, IsEmpty());
+  }
+  EXPECT_THAT(site.run({"why", "A2"}).err, HasSubstr("A1"));
+}
+
+TEST(Why, GivesTheSameBytesOnAnyNumberOfThreads) {
+  const SmallSite site;
+  const std::string one = site.run({"why", "B1", "--json", "--threads", "1"}).out;
+  EXPECT_EQ(site.run({"why", "B1", "--json", "--threads", "2"}).out, one);
+}
+
 }  // namespace
 }  // namespace graftcast

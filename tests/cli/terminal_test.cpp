@@ -114,6 +114,7 @@ TEST(Width, IsKept) {
     expect_width(site.run({"morning", "--width", width}).out, std::stoul(width));
     expect_width(site.run({"since", "--days", "--width", width}).out, std::stoul(width));
     expect_width(site.run({"weather", "show", "--width", width}).out, std::stoul(width));
+    expect_width(site.run({"why", "B1", "--days", "--teach", "--width", width}).out, std::stoul(width));
   }
   expect_width(site.run({"morning"}).out, 80);
 }

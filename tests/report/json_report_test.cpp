@@ -144,5 +144,29 @@ TEST(Schemas, ShareTheSameBeginning) {
   }
 }
 
+TEST(WhyJson, FitsItsSchema) {
+  using testing::sample_losses;
+  using testing::sample_why;
+  WhyLosses without_losses;
+  without_losses.season = "2024/25";
+  EXPECT_THAT(complaints("why", why_json(sample_why(), sample_basis("why"))), IsEmpty());
+  EXPECT_THAT(complaints("why", why_losses_json(sample_losses(), sample_basis("why"))), IsEmpty());
+  EXPECT_THAT(complaints("why", why_losses_json(without_losses, sample_basis("why"))), IsEmpty());
+  nlohmann::ordered_json answer = why_json(sample_why(), sample_basis("why"));
+  answer.erase("shares");
+  EXPECT_FALSE(complaints("why", answer).empty());
+  answer = why_json(sample_why(), sample_basis("why"));
+  answer["shares"][0]["cause"] = "bad luck";
+  EXPECT_FALSE(complaints("why", answer).empty());
+}
+
+TEST(WhyJson, SaysWhyDatesAreNull) {
+  const auto answer = why_json(testing::sample_why(), sample_basis("why"));
+  EXPECT_TRUE(answer["clocks"]["bridged_on"]["median"].is_null());
+  EXPECT_TRUE(answer["shares"][3]["loss_without"].is_null());
+  EXPECT_EQ(answer["loss"]["when"]["median"], "2025-06-06");
+  EXPECT_THAT(warnings_of(answer), HasSubstr("bridged_on is null for N1"));
+}
+
 }  // namespace
 }  // namespace graftcast

@@ -4,6 +4,7 @@
 #include "graftcast/morning.hpp"
 #include "graftcast/report_basis.hpp"
 #include "graftcast/since.hpp"
+#include "graftcast/why.hpp"
 
 namespace graftcast::testing {
 
@@ -102,6 +103,75 @@ inline SinceReport sample_since() {
   SinceReport report;
   report.grafts = {graft};
   return report;
+}
+
+inline GraftWhy sample_why() {
+  GraftWhy graft;
+  graft.id = "N1";
+  graft.scion = "Blue Lattice";
+  graft.rootstock = "pot 7";
+  graft.species = "citrus";
+  graft.method = "chip";
+  graft.spot = "south-bench";
+  graft.count = 6;
+  graft.lost = 4;
+  graft.grafted_on = day_of_june(1);
+  graft.outcome = "lost-in-part";
+  graft.until = june(8, 16);
+  graft.age_days = 7.2;
+  graft.loss = 0.81;
+  graft.when = {day_of_june(6), day_of_june(5), day_of_june(7)};
+  graft.loss_harmless = 0.01;
+  graft.plain_failure = 0.1;
+  graft.explained = true;
+  graft.shares = {{"cover_sun", 0.41, 0.52, 0.02, 0.03, "in its clear bag the tissue got to 47.1 degC"},
+                  {"heat", 0.42, 0.47, 0.04, 0.05, "tissue up to 47.1 degC"},
+                  {"wind", -0.03, 0, 0.84, 0.01, "wind up to 3.1 m/s"},
+                  {"not_weather", 0.11, 0.01, {}, {}, "10 in 100 grafts by chip fail in any weather"}};
+  graft.signs = {{"blackened", "Suddenly dark brown or black", june(7, 8)}};
+  graft.healing = 0.2;
+  graft.bud_clock = 0.4;
+  graft.days = {{day_of_june(5), 31, 18, 3.1, 2.2, 44, 17, 1.1, 0.9, 0.95, 0.1, 0.2, 0, 0.2, {"heat"}, {}},
+                {day_of_june(6),
+                 33,
+                 19,
+                 3.9,
+                 3.1,
+                 47.1,
+                 18,
+                 1.3,
+                 0.8,
+                 0.9,
+                 0.15,
+                 0.3,
+                 0,
+                 0.7,
+                 {"heat", "mould"},
+                 {"shade 0.5"}}};
+  graft.would_have_saved = {
+      {"paper-over-bag", "put paper over the bag", june(1, 10), june(5, 5), 0.04, 1, {{"paper", 1}}}};
+  graft.lesson = {{"The question", "What lost it?", {"judgement: an invented source (grade C)"}}};
+  graft.assumed = {"wrap"};
+  return graft;
+}
+
+/// The same beside one that the weather does not explain.
+inline WhyLosses sample_losses() {
+  GraftWhy plain = sample_why();
+  plain.id = "P1";
+  plain.explained = false;
+  plain.loss = 0.03;
+  plain.when = {};
+  plain.shares = {{"not_weather", 0.11, 1, {}, {}, "10 in 100 grafts by chip fail in any weather"}};
+  plain.would_have_saved = {};
+  WhyLosses losses;
+  losses.season = "2024/25";
+  losses.lost = 8;
+  losses.grafts = {sample_why(), plain};
+  losses.groups = {{"cover_sun", 4, 2.1, {"N1"}}, {"not_weather", 4, 4.0, {"P1"}}, {"heat", 0, 1.9, {}}};
+  losses.changes = {{"paper-over-bag", "put paper over the bag", 3.1, 3.1, {"N1"}},
+                    {"water", "water the stock", 1.0, 0.4, {"P1"}}};
+  return losses;
 }
 
 }  // namespace graftcast::testing

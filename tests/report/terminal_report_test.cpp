@@ -104,7 +104,9 @@ TEST(EveryText, KeepsWithinTheWidth) {
     for (const bool utf8 : {true, false}) {
       const TerminalStyle style{.width = width, .utf8 = utf8};
       for (const std::string& text :
-           {morning_text(sample_morning(), basis, style), since_text(sample_since(), basis, style, true)})
+           {morning_text(sample_morning(), basis, style), since_text(sample_since(), basis, style, true),
+            why_text(testing::sample_why(), basis, style, true),
+            why_losses_text(testing::sample_losses(), basis, style)})
         for (const std::string& line : lines_of(text)) EXPECT_LE(display_width(line), width) << line;
     }
 }
@@ -208,6 +210,29 @@ TEST(WeatherText, SaysHowToBringInALogWhereThereIsNone) {
   ReportBasis basis = sample_basis("weather show");
   basis.weather = {};
   EXPECT_THAT(weather_days_text({}, basis, {.width = 120}), HasSubstr("graftcast weather add FILE"));
+}
+
+TEST(WhyText, TellsCausesClocksAndWhatWouldHaveSavedIt) {
+  const std::string text = why_text(testing::sample_why(), sample_basis("why"), {.width = 300}, false);
+  EXPECT_THAT(line_with(text, "cause"), HasSubstr("sun on the cover, 52 %: in its clear bag"));
+  EXPECT_THAT(text, HasSubstr("4 grafts noted dead of 6"));
+  EXPECT_THAT(line_with(text, "clocks"), HasSubstr("union 0.20 of the bridge (bridged not by then"));
+  EXPECT_THAT(line_with(text, "signs"), HasSubstr("blackened on Sat 7 Jun"));
+  EXPECT_THAT(line_with(text, "saved"), HasSubstr("put paper over the bag (1 min), by Thu 5 Jun 07:00"));
+  EXPECT_THAT(line_with(text, "shade 0.5"), StartsWith("Fri 6 Jun"));
+  EXPECT_THAT(text, HasSubstr("an invented source (grade C)"));
+}
+
+TEST(WhyText, SaysPlainlyWhereTheWeatherDoesNotExplain) {
+  const std::string text = why_losses_text(testing::sample_losses(), sample_basis("why"), {.width = 300});
+  EXPECT_THAT(text, HasSubstr("The weather does not explain this"));
+  EXPECT_THAT(line_with(text, "change"), HasSubstr("put paper over the bag: would have saved 3.1 of the 8"));
+  EXPECT_THAT(text, HasSubstr("water the stock: would have saved another 0.4"));
+  GraftWhy living = testing::sample_losses().grafts[1];
+  living.lost = 0;
+  living.outcome = "open";
+  EXPECT_THAT(why_text(living, sample_basis("why"), {.width = 300}, false),
+              HasSubstr("The weather has threatened it little so far"));
 }
 
 }  // namespace

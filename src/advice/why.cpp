@@ -1,0 +1,157 @@
+#include "graftcast/why.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "loss_shares.hpp"
+#include "release_dates.hpp"
+#include "saving_actions.hpp"
+#include "why_days.hpp"
+#include "why_lesson.hpp"
+#include "why_signs.hpp"
+#include "why_words.hpp"
+
+namespace graftcast {
+
+namespace {
+
+/// The last note of loss, else the moment of the answer.
+Instant end_of_life(const GraftRecord& record, bool lost, Instant as_of) {
+  if (!lost) return as_of;
+  const auto last = std::find_if(record.lines.rbegin(), record.lines.rend(), [&](const DiaryLine& line) {
+    return line.event == "dead" && line.when <= as_of;
+  });
+  return last == record.lines.rend() ? as_of : last->when;
+}
+
+/// The last time before `until` that it was seen alive, all of it.
+Instant seen_alive(const GraftCase& graft, Instant until) {
+  constexpr std::array<std::string_view, 3> alive{"green", "leafed-out", "taken"};
+  Instant last = graft.grafted;
+  for (const Observation& seen : graft.observations)
+    if (seen.when <= until && seen.count >= graft.count &&
+        std::ranges::find(alive, seen.event) != alive.end())
+      last = std::max(last, seen.when);
+  return last;
+}
+
+double member_of(const UnionStates& states, std::size_t member, Pack UnionState<Pack>::*field) {
+  return (states[member / pack_size].*field)[static_cast<Eigen::Index>(member % pack_size)];
+}
+
+/// One lost graft, step by step.
+class Explanation {
+ public:
+  Explanation(const Season& season, const HarmlessClimates& climates, const GraftRecord& record,
+              const WhyAsk& ask, int threads)
+      : season_(season),
+        record_(record),
+        ask_(ask),
+        threads_(threads),
+        run_(season, graft_case(record.row, record.lines, season.site, season.clock, season.models,
+                                season.settings.as_of)),
+        lost_(run_.graft().lost > 0),
+        until_(end_of_life(record, lost_, season.settings.as_of)),
+        runs_(run_, climates, season.index_of(until_)) {}
+
+  GraftWhy explained() {
+    describe_row();
+    live_through();
+    share_out();
+    name_causes();
+    if (ask_.actions) w_.would_have_saved = saving_actions(runs_, record_, w_.days, w_.loss);
+    if (ask_.lesson) w_.lesson = lesson_of(w_, run_, shares_, course_.states.back());
+    return std::move(w_);
+  }
+
+ private:
+  double number(const char* key) const { return season_.models.shared.at("why").value(key); }
+
+  void describe_row() {
+    const GraftRow& row = record_.row;
+    const GraftCase& graft = run_.graft();
+    w_.id = row.id;
+    w_.scion = row.scion;
+    w_.rootstock = row.stock;
+    w_.species = row.species;
+    w_.method = row.method;
+    w_.spot = graft.setting_at(until_).spot;
+    w_.count = row.count;
+    w_.lost = graft.lost;
+    w_.taken = graft.taken;
+    w_.grafted_on = row.grafted_on;
+    w_.outcome = graft.lost >= graft.count ? "lost"
+                 : lost_                   ? "lost-in-part"
+                 : graft.open_count() == 0 ? "taken"
+                                           : "open";
+    w_.until = until_;
+    w_.age_days = std::max(0.0, std::chrono::duration<double>(until_ - graft.grafted).count() / 86400.0);
+    w_.assumed = graft.assumed;
+    if (graft.watering_assumed) w_.assumed.emplace_back("watering");
+  }
+
+  void live_through() {
+    course_ = life_course(runs_);
+    const auto at_end = [&](Pack UnionState<Pack>::*field) {
+      return weighted_mean(course_.states.back(), course_.weights, field);
+    };
+    w_.healing = at_end(&UnionState<Pack>::healing);
+    w_.bud_clock = at_end(&UnionState<Pack>::bud_clock);
+    w_.leaf_share = at_end(&UnionState<Pack>::leaf_share);
+    w_.water = at_end(&UnionState<Pack>::water);
+    w_.stage = stage_of(run_.stages(), w_.healing);
+    w_.bridged_on = reached(&UnionState<Pack>::healing, run_.stages().bridged_from);
+    w_.drinking_from = reached(&UnionState<Pack>::healing, run_.stages().drinking_from);
+    w_.buds_moved_on = reached(&UnionState<Pack>::bud_clock, 1);
+    w_.days = why_days(runs_, course_, record_.lines);
+    w_.when = loss_dates(season_, course_, seen_alive(run_.graft(), until_));
+  }
+
+  DateBand reached(Pack UnionState<Pack>::*field, double level) const {
+    const UnionCourse course{course_.marks, course_.states, course_.weights};
+    return date_band(season_, course, first_marks(course, [&](const UnionStates& states, std::size_t member) {
+                       return member_of(states, member, field) >= level;
+                     }));
+  }
+
+  void share_out() {
+    shares_ = loss_shares(runs_, number("applies_loss"), threads_);
+    w_.loss = shares_.all;
+    w_.loss_harmless = shares_.none;
+    w_.plain_failure = 1 - run_.graft().method->value("take_share");
+    w_.explained = shares_.all - shares_.none >= number("explained_loss");
+  }
+
+  void name_causes() {
+    for (const FactorShare& share : shares_.shares) {
+      const FactorTrial& trial = shares_.trials[static_cast<std::size_t>(share.factor)];
+      w_.shares.push_back(
+          {std::string(factor_name(share.factor)), share.share, 0, trial.without, trial.alone, {}});
+    }
+    w_.shares.push_back({std::string(not_weather), w_.loss_harmless + w_.plain_failure, 0, {}, {}, {}});
+    w_.signs = seen_signs(record_.lines, w_.outcome == "lost", season_.models);
+    weigh_causes(w_.shares, w_.signs, season_.models);
+    for (CauseShare& cause : w_.shares) cause.fact = cause_fact(w_, run_, cause.cause);
+  }
+
+  const Season& season_;
+  const GraftRecord& record_;
+  const WhyAsk& ask_;
+  int threads_;
+  GraftRun run_;
+  bool lost_;
+  Instant until_;
+  Counterfactuals runs_;
+  LifeCourse course_;
+  LossShares shares_;
+  GraftWhy w_;
+};
+
+}  // namespace
+
+GraftWhy why(const Season& season, const HarmlessClimates& climates, const GraftRecord& record,
+             const WhyAsk& ask, int threads) {
+  return Explanation(season, climates, record, ask, threads).explained();
+}
+
+}  // namespace graftcast

@@ -222,6 +222,8 @@ HeaderGuess meaning_of(const NameAndUnit& parts, const std::vector<std::string>&
 }  // namespace
 
 HeaderGuess guess_header(std::string_view header) {
+  constexpr std::size_t longest = 200;  // What is longer is prose or a cell that swallowed the file.
+  if (header.size() > longest) return {};
   const NameAndUnit parts = name_and_unit(header);
   const std::vector<std::string> words = words_of(parts.name);
   const std::vector<std::string> all_words = words_of(header);

@@ -44,6 +44,7 @@ class TableReading {
  private:
   bool is_row();
   void check_width();
+  void check_era(const RowStamp& stamp) const;
   void note_end();
   void begin(const RowStamp& stamp);
   void take_row();
@@ -104,8 +105,20 @@ void TableReading::begin(const RowStamp& stamp) {
   times_.line.reserve(rows);
 }
 
+/// A slip in a year would make a series of millennia, all of it a gap.
+void TableReading::check_era(const RowStamp& stamp) const {
+  constexpr std::chrono::local_days first = std::chrono::local_days(std::chrono::year(1801) / 1 / 1);
+  constexpr std::chrono::local_days past = std::chrono::local_days(std::chrono::year(2199) / 1 / 1);
+  if (stamp.time.reading >= first && stamp.time.reading < past) return;
+  throw DataError(rows_.position(plan_.stamp.first_field()),
+                  fmt::format("{} is no day of weather that was measured or forecast",
+                              day_text(std::chrono::floor<std::chrono::days>(stamp.time.reading))),
+                  "the years 1801 to 2198 are read; a year of two digits needs its layout named with %y");
+}
+
 void TableReading::take_row() {
   const RowStamp stamp = plan_.stamp.read(rows_);
+  check_era(stamp);
   if (times_.size() == 0) begin(stamp);
   if (stamp.day_only != times_.daily) {
     throw DataError(rows_.position(0), "days and times of day are mixed in one file",

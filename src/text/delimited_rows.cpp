@@ -6,7 +6,7 @@
 #include <utility>
 
 #include "graftcast/text.hpp"
-#include "line_source.hpp"
+#include "line_reader.hpp"
 #include "row_splitter.hpp"
 
 namespace graftcast {
@@ -33,13 +33,13 @@ char delimiter_of(std::string_view line) {
 }  // namespace
 
 struct DelimitedRows::State {
-  State(std::unique_ptr<io::ByteSourceBase> source, char given_delimiter, std::string shown_name)
-      : name(std::move(shown_name)), lines(name, std::move(source)), delimiter(given_delimiter) {
+  State(std::unique_ptr<CheckedByteSource> source, char given_delimiter, std::string shown_name)
+      : name(std::move(shown_name)), lines(std::move(source), longest_row_bytes), delimiter(given_delimiter) {
     if (delimiter == 0) choose_delimiter();
   }
 
   std::string name;
-  io::LineReader lines;
+  LineReader lines;
   char delimiter;
   RowSplitter splitter;
   std::string joined;  // The row's text when it spans several lines.
@@ -48,32 +48,14 @@ struct DelimitedRows::State {
   std::optional<std::string_view> pending;  // A line looked at in advance.
 
   std::optional<std::string_view> take_line();
-  DataError too_long() const;
   void choose_delimiter();
   void complete_row();
   bool next_row();
   Position position_at(std::size_t offset) const;
 };
 
-DataError DelimitedRows::State::too_long() const {
-  return {{name, lines.get_file_line(), 1},
-          "the line is longer than a mebibyte",
-          "check that this is a table of text"};
-}
-
-// The next line without its end. LineReader's own error (a line above 16 MiB) becomes ours here.
 std::optional<std::string_view> DelimitedRows::State::take_line() {
-  if (pending) return std::exchange(pending, std::nullopt);
-  const char* begin = nullptr;
-  try {
-    begin = lines.next_line();
-  } catch (const io::error::line_length_limit_exceeded&) {
-    throw too_long();
-  }
-  if (begin == nullptr) return std::nullopt;
-  const std::string_view text(begin);
-  if (text.size() > longest_row_bytes) throw too_long();
-  return text;
+  return pending ? std::exchange(pending, std::nullopt) : lines.next();
 }
 
 void DelimitedRows::State::choose_delimiter() {
@@ -111,7 +93,7 @@ bool DelimitedRows::State::next_row() {
   while (const auto text = take_line()) {
     if (trimmed(*text).empty()) continue;
     raw = *text;
-    line = lines.get_file_line();
+    line = lines.line();
     if (raw.find('"') != std::string_view::npos) complete_row();
     if (const auto fault = splitter.split(raw, delimiter)) {
       throw DataError(position_at(fault->offset), fault->message, fault->hint);

@@ -36,7 +36,7 @@ class FileSource final : public CheckedByteSource {
   }
 
  private:
-  static constexpr unsigned buffer_bytes = 256U << 10U;
+  static constexpr unsigned buffer_bytes = 64U << 10U;
 
   struct Closer {
     void operator()(gzFile stream) const { gzclose_r(stream); }
@@ -59,17 +59,11 @@ class FileSource final : public CheckedByteSource {
 
 }  // namespace
 
-int CheckedByteSource::read(char* buffer, int size) {
-  if (ended_ || size <= 0) return 0;
-  const auto wanted = static_cast<std::size_t>(size);
-  std::size_t count = fill_completely(buffer, wanted);
+std::size_t CheckedByteSource::read(char* buffer, std::size_t size) {
+  const std::size_t count = fill_completely(buffer, size);
   check({buffer, count});
   advance({buffer, count});
-  if (count < wanted) {
-    ended_ = true;
-    if (bytes_in_line_ > 0) buffer[count++] = '\n';
-  }
-  return static_cast<int>(count);
+  return count;
 }
 
 std::size_t CheckedByteSource::fill_completely(char* buffer, std::size_t size) {
@@ -101,11 +95,11 @@ void CheckedByteSource::advance(std::string_view block) {
   bytes_in_line_ = block.size() - last_break - 1;
 }
 
-std::unique_ptr<io::ByteSourceBase> file_source(const std::filesystem::path& path, const std::string& name) {
+std::unique_ptr<CheckedByteSource> file_source(const std::filesystem::path& path, const std::string& name) {
   return std::make_unique<FileSource>(path, name);
 }
 
-std::unique_ptr<io::ByteSourceBase> memory_source(std::string_view text, const std::string& name) {
+std::unique_ptr<CheckedByteSource> memory_source(std::string_view text, const std::string& name) {
   return std::make_unique<MemorySource>(text, name);
 }
 

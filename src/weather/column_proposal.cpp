@@ -141,12 +141,12 @@ bool Proposing::take_unit(const ForeignColumn& column, const ParsedName& parsed,
   const std::string range = fmt::format("\"{}\" {} {}, yet runs from {:.4g} to {:.4g}: likely {}",
                                         column.header, stated ? "says" : "would by default be", unit.name,
                                         likely->least, likely->greatest, likely->name);
-  try {
-    unit = parse_unit(likely->name);
-  } catch (const RangeError&) {  // Tenths: the file has to be mended.
+  const auto known = known_unit(likely->name);
+  if (!known) {  // Tenths: the file has to be mended.
     leave_out(column.header, range + ", which no map can name");
     return false;
   }
+  unit = *known;
   proposal_.doubts.push_back(range + ", which stands in the command; look before you run it");
   reason += fmt::format(", but its values are likely {}", likely->name);
   return true;

@@ -192,15 +192,14 @@ TEST(DelimitedRows, SaysWhenGzipIsCutShortOrDamaged) {
   EXPECT_THAT(read("damaged.gz"), HasSubstr("gzip data is damaged or cut short"));
 }
 
-// The line reader underneath works in blocks of 16 MiB: rows across its seams, and a file without a last line
-// end whose length leaves stale bytes behind it.
+// The line reader underneath works in blocks: rows across their seams, and a file without a last line end.
 TEST(DelimitedRows, LosesAndInventsNothingInFilesOfManyBlocks) {
   std::string text;
-  const std::size_t row_count = 600'000;
+  const std::size_t row_count = 60'000;
   const std::string filling = "," + std::string(80, 'x') + "\n";
   for (std::size_t row = 0; row < row_count; ++row) text += std::to_string(row) + filling;
   text.pop_back();
-  ASSERT_GT(text.size(), 3U * (16U << 20U));
+  ASSERT_GT(text.size(), 64U * (64U << 10U));
   DelimitedRows reader = DelimitedRows::from_memory(text, ',', "log.csv");
   std::size_t read = 0;
   bool in_order = true;
@@ -210,6 +209,38 @@ TEST(DelimitedRows, LosesAndInventsNothingInFilesOfManyBlocks) {
   EXPECT_EQ(read, row_count);
   EXPECT_TRUE(in_order);
   EXPECT_EQ(reader.line(), row_count);
+}
+
+// A line end of two bytes, a row of the usual length and one that fills a block, each at every place about a
+// seam.
+TEST(DelimitedRows, CutsLinesAlikeWhereverABlockEnds) {
+  constexpr std::size_t block = 64U << 10U;
+  for (std::size_t length = block - 6; length <= block + 2; ++length) {
+    const std::string first(length, 'x');
+    const std::string text = "\xEF\xBB\xBF" + first + "\r\n\r\na,b\nc\r\n" + std::string(block, 'y');
+    DelimitedRows rows = DelimitedRows::from_memory(text, ',', "log.csv");
+    ASSERT_TRUE(rows.next());
+    EXPECT_EQ(rows.raw(), first);
+    ASSERT_TRUE(rows.next());
+    EXPECT_EQ(rows.line(), 3U);
+    EXPECT_EQ(rows.raw(), "a,b");
+    ASSERT_TRUE(rows.next());
+    EXPECT_EQ(rows.raw(), "c");
+    ASSERT_TRUE(rows.next());
+    EXPECT_EQ(rows.raw().size(), block);
+    EXPECT_FALSE(rows.next());
+  }
+}
+
+TEST(DelimitedRows, TakesALineOfAMebibyteAndRefusesALongerOne) {
+  constexpr std::size_t longest = 1U << 20U;
+  const std::string long_line(longest, 'x');
+  EXPECT_EQ(error_of("a\n" + long_line + "\r\nb\n"), "no error");
+  EXPECT_EQ(error_of("a\n" + long_line), "no error");
+  EXPECT_THAT(error_of("a\n" + long_line + "x\nb\n"),
+              HasSubstr("log.csv:2:1: the line is longer than a mebibyte"));
+  EXPECT_THAT(error_of("a\nb\n" + std::string(20 * longest, 'x')),
+              HasSubstr("log.csv:3:1: the line is longer than a mebibyte"));
 }
 
 TEST(QuotedField, QuotesOnlyWhatNeedsIt) {

@@ -33,6 +33,7 @@ class Assembly {
  private:
   void add_hours(const Readings& readings, QuantityHours hours, NoteBook& notes);
   void check(const Readings& readings, const QuantityHours& hours);
+  void check(const Readings& readings, const std::vector<DayReading>& days);
   void add_log_days(const Readings& readings, const std::vector<DayReading>& days);
   void add_credit(const Readings& readings);
   void keep_courses(Readings& readings);
@@ -74,6 +75,12 @@ void Assembly::add_log_days(const Readings& readings, const std::vector<DayReadi
 void Assembly::check(const Readings& readings, const QuantityHours& hours) {
   if (readings.is_forecast) return;
   for (QualityNote& finding : check_quality(hours, readings.source, location_, clock_))
+    findings_.push_back(std::move(finding));
+}
+
+void Assembly::check(const Readings& readings, const std::vector<DayReading>& days) {
+  if (readings.is_forecast) return;
+  for (QualityNote& finding : check_quality(days, readings.source, clock_))
     findings_.push_back(std::move(finding));
 }
 
@@ -121,6 +128,7 @@ void Assembly::add(Readings readings) {
   NoteBook notes(readings.source);
   std::vector<DayReading> days = daily_readings(readings, clock_);
   set_aside_impossible(days, location_, notes);
+  check(readings, days);
   add_log_days(readings, days);
   add_hours(readings, resample(readings, location_), notes);
   add_hours(readings, daily_to_hourly(days, location_, clock_), notes);

@@ -4,6 +4,7 @@
 
 #include "graftcast/forecast_cache.hpp"
 #include "services/cache_files.hpp"
+#include "services/fetch_state.hpp"
 #include "services_cases.hpp"
 #include "temporary_folder.hpp"
 
@@ -153,6 +154,28 @@ TEST(CacheFolder, IsTheServicesOwnAndSafeWhateverTheAddress) {
   source.base_url = "http://127.0.0.1:80/../../x";
   EXPECT_EQ(cache_folder("site", source).parent_path(), std::filesystem::path("site/weather/cache"));
   EXPECT_THAT(cache_folder("site", source).filename().string(), ::testing::StartsWith("met-norway-"));
+}
+
+/// Addresses that only differ in letters no folder's name takes.
+TEST(CacheFolder, TellsAddressesApartThatLookAlike) {
+  SourceSettings one = met_norway(), other = met_norway();
+  one.base_url = "http://127.0.0.1/a?x=1";
+  other.base_url = "http://127.0.0.1/a/x/1";
+  EXPECT_NE(cache_folder("site", one), cache_folder("site", other));
+  EXPECT_EQ(cache_folder("site", one), cache_folder("site", one));
+}
+
+TEST(CacheFolder, OfBeforeAddressesHadTheirMarkStaysInUseForTheAddressItWasAskedAt) {
+  const testing::TemporaryFolder folder;
+  SourceSettings one = met_norway(), other = met_norway();
+  one.base_url = "http://127.0.0.1/a?x=1";
+  other.base_url = "http://127.0.0.1/a/x/1";
+  const auto older = folder.path() / "weather/cache/met-norway-http-127.0.0.1-a-x-1";
+  FetchState state;
+  state.subject = "met-norway http://127.0.0.1/a?x=1 41.2,-7.5,260";
+  folder.write("weather/cache/met-norway-http-127.0.0.1-a-x-1/state.json", state_text(state));
+  EXPECT_EQ(cache_folder(folder.path(), one), older);
+  EXPECT_NE(cache_folder(folder.path(), other), older);
 }
 
 TEST(SavedAnswers, AreReadAsFilesOfTheSiteByTheirContent) {

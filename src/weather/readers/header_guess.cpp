@@ -214,7 +214,7 @@ HeaderGuess meaning_of(const NameAndUnit& parts, const std::vector<std::string>&
 
 HeaderGuess guess_header(std::string_view header) {
   constexpr std::size_t longest = 200;  // What is longer is prose or a cell that swallowed the file.
-  if (header.size() > longest) return {};
+  if (header.size() > longest || std::none_of(header.begin(), header.end(), is_letter)) return {};
   const NameAndUnit parts = name_and_unit(header);
   const std::vector<std::string> words = words_of(parts.name);
   const std::vector<std::string> all_words = words_of(header);

@@ -2,7 +2,6 @@
 // How far past forecasts were off, by how far ahead they looked.
 
 #include <array>
-#include <chrono>
 #include <filesystem>
 #include <optional>
 #include <span>
@@ -61,18 +60,18 @@ ForecastSkill skill_of(std::string source, std::span<const MadeForecast> forecas
 
 /// Which past forecasts are compared.
 struct SkillScope {
-  std::string only = {};            ///< Name of one service; empty: all, and the files.
-  std::chrono::days look_back{90};  ///< Made within these before now.
+  std::string only = {};   ///< Name of one service; empty: all, and the files.
+  std::size_t most = 200;  ///< Of a service no more than these, the newest.
 };
 
-/// Days that the ensemble looks back for errors of its own: thirty forecasts (see `own_forecasts`) of which
-/// every day of lead has been measured since.
-inline constexpr std::chrono::days look_back_of_ensemble{30 + most_lead_days};
+/// Forecasts that the ensemble needs to measure errors of its own: thirty of which every day of lead has
+/// been measured since, one a day.
+inline constexpr std::size_t forecasts_for_ensemble = 30 + most_lead_days;
 
 /// Skill of the kept forecasts of each service among `settings`, in that order, against `weather`: the last
-/// forecast made each day (UTC). Behind them, as `files`, that of the forecasts given as files which tell
-/// when they were made. Those that cannot be read are left out of the kept ones; services without one that
-/// could be compared are left out. Errors: those of `read_source`.
+/// forecast made each day (UTC) of the ninety before `knowledge.as_of`. Behind them, as `files`, that of the
+/// forecasts given as files which tell when they were made. Those that cannot be read are left out of the
+/// kept ones; services without one that could be compared are left out. Errors: those of `read_source`.
 std::vector<ForecastSkill> kept_skill(const std::filesystem::path& site_folder, const Location& location,
                                       const Clock& clock, const WeatherSettings& settings,
                                       const SiteWeather& weather, const Knowledge& knowledge,

@@ -11,14 +11,16 @@ namespace graftcast {
 
 namespace {
 
+constexpr std::chrono::days look_back{90};
+
 /// The last one made each day, newest first.
 std::vector<PastForecast> one_a_day(const std::vector<PastForecast>& newest_first, const Knowledge& knowledge,
-                                    std::chrono::days look_back) {
+                                    std::size_t most) {
   std::vector<PastForecast> chosen;
   const auto day_of = [](Instant instant) { return std::chrono::floor<std::chrono::days>(instant); };
   for (const PastForecast& each : newest_first) {
     if (each.made_at > knowledge.as_of && !knowledge.hindsight) continue;
-    if (each.made_at < knowledge.as_of - look_back) break;
+    if (each.made_at < knowledge.as_of - look_back || chosen.size() == most) break;
     if (chosen.empty() || day_of(chosen.back().made_at) != day_of(each.made_at)) chosen.push_back(each);
   }
   return chosen;
@@ -46,8 +48,7 @@ std::optional<MadeForecast> hours_of(const PastForecast& past, const SourceSetti
 /// themselves.
 std::vector<MadeForecast> forecasts_of_files(const std::filesystem::path& site_folder,
                                              const Location& location, const Clock& clock,
-                                             const WeatherSettings& settings, const Knowledge& knowledge,
-                                             std::chrono::days look_back) {
+                                             const WeatherSettings& settings, const Knowledge& knowledge) {
   std::vector<MadeForecast> all;
   for (const SourceSettings& source : settings.sources) {
     if (!source.service.empty() || !source.as_forecast) continue;
@@ -75,16 +76,14 @@ std::vector<ForecastSkill> kept_skill(const std::filesystem::path& site_folder, 
   for (const SourceSettings& source : settings.sources) {
     if (!gives_forecasts(source) || (!scope.only.empty() && source.service != scope.only)) continue;
     std::vector<MadeForecast> forecasts;
-    for (const PastForecast& past :
-         one_a_day(past_forecasts(site_folder, source), knowledge, scope.look_back))
+    for (const PastForecast& past : one_a_day(past_forecasts(site_folder, source), knowledge, scope.most))
       if (auto made = hours_of(past, source, location, clock)) forecasts.push_back(std::move(*made));
     ForecastSkill skill = skill_of(source.service, forecasts, weather.hourly);
     if (skill.forecasts > 0) skills.push_back(std::move(skill));
   }
   if (!scope.only.empty()) return skills;
   ForecastSkill files = skill_of(
-      "files", forecasts_of_files(site_folder, location, clock, settings, knowledge, scope.look_back),
-      weather.hourly);
+      "files", forecasts_of_files(site_folder, location, clock, settings, knowledge), weather.hourly);
   if (files.forecasts > 0) skills.push_back(std::move(files));
   return skills;
 }

@@ -172,6 +172,7 @@ ColumnValuesGuess guess_values(const ForeignColumn& column, bool decimal_comma, 
   }
   guess.readable = guess.missing.size() <= most_words && !guess.numbers.empty();
   guess.grows = rises >= 3 && falls * 3 <= rises;
+  guess.never_falls = falls == 0;
   return guess;
 }
 

@@ -233,6 +233,8 @@ void Proposing::take_quantity(const ForeignColumn& column) {
   if (counter) {
     name = std::string(counter_name);
     reason += "; a running total, of which the rises are taken";
+    if (!guess.is_total)
+      proposal_.doubts.push_back(fmt::format("\"{}\" never falls: is it a running total?", column.header));
   }
   if (const auto other = other_rain(guess, name)) return leave_out(column.header, *other);
   if (is_given(name))

@@ -173,7 +173,7 @@ std::size_t forecasts_read(Kept& kept, const std::string& log) {
   WeatherSettings settings;
   settings.sources = {station, kept.source};
   const SiteWeather weather = assemble(kept.folder.path(), terrace, lisbon(), settings,
-                                       {first_made + std::chrono::hours(24 * 9 + 1), false});
+                                       {first_made + std::chrono::hours(24 * 9 + 3), false});
   return static_cast<std::size_t>(std::ranges::count(weather.hourly.sources, "met-norway"));
 }
 
@@ -186,8 +186,8 @@ TEST(PastForecasts, AreReadOnlyWhereTheLogLeavesHoursOpen) {
 
 TEST(PastForecasts, FillTheSameHoursAsWhenAllAreRead) {
   Kept kept;
-  forecasts_read(kept, log_without(24 + 6, 24 + 16));  // Of the day that the kept forecasts tell of.
-  const Knowledge knowledge{first_made + std::chrono::hours(24 * 9 + 1), false};
+  forecasts_read(kept, log_without(24 + 2, 24 + 22));  // Of the day that the kept forecasts tell of.
+  const Knowledge knowledge{first_made + std::chrono::hours(24 * 9 + 3), false};
   SourceSettings station;
   station.file = "weather/log.csv";
   WeatherSettings settings;

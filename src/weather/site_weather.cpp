@@ -126,6 +126,7 @@ WeatherCourses Assembly::courses_of(const QuantityHours& merged) {
 
 void Assembly::add(Readings readings) {
   keep_known(readings, knowledge_);
+  keep_era(readings);
   add_credit(readings);
   keep_courses(readings);
   NoteBook notes(readings.source);

@@ -198,7 +198,7 @@ TEST(PastForecasts, FillTheSameHoursAsWhenAllAreRead) {
   const HourlyWeather some = assemble(kept.folder.path(), terrace, lisbon(), settings, knowledge).hourly;
   const HourlyWeather every = assemble(std::move(all), terrace, lisbon(), knowledge).hourly;
   ASSERT_EQ(some.size(), every.size());
-  EXPECT_EQ(some[Variable::air_temperature].origin.at(24 + 10), Origin::forecast);
+  EXPECT_EQ(some[Variable::air_temperature].origin.at(24 + 5), Origin::forecast);
   for (const Variable variable : {Variable::air_temperature, Variable::relative_humidity,
                                   Variable::wind_speed, Variable::shortwave, Variable::precipitation}) {
     EXPECT_EQ(some[variable].origin, every[variable].origin);

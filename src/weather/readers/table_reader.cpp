@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "era.hpp"
 #include "graftcast/text.hpp"
 #include "readers/running_total.hpp"
 #include "readers/table_values.hpp"
@@ -108,9 +109,8 @@ void TableReading::begin(const RowStamp& stamp) {
 
 /// A slip in a year would make a series of millennia, all of it a gap.
 void TableReading::check_era(const RowStamp& stamp) const {
-  constexpr std::chrono::local_days first = std::chrono::local_days(std::chrono::year(1801) / 1 / 1);
-  constexpr std::chrono::local_days past = std::chrono::local_days(std::chrono::year(2199) / 1 / 1);
-  if (stamp.time.reading >= first && stamp.time.reading < past) return;
+  const Instant reading(stamp.time.reading.time_since_epoch());
+  if (reading >= first_of_any && reading < past_any) return;
   throw DataError(rows_.position(plan_.stamp.first_field()),
                   fmt::format("{} is no day of weather that was measured or forecast",
                               day_text(std::chrono::floor<std::chrono::days>(stamp.time.reading))),

@@ -4,7 +4,7 @@
 #
 #   sh tests/fuzz/run.sh [SECONDS [NAME...]]      default: 30 seconds each, all of them
 #
-# `.ci/run` gives each 12 seconds, which is what fits into its 25 minutes; 300 each is the thorough run.
+# `.ci/run` gives each 30 seconds where its 25 minutes allow; 300 each is the thorough run.
 set -eu
 
 source=$(CDPATH='' cd -- "$(dirname -- "$0")/../.." && pwd)

@@ -186,9 +186,11 @@ bool is_rain(const HeaderGuess& guess, bool daily) {
   return guess.name == "precipitation_amount" && !daily && !guess.is_rate;
 }
 
-/// A counter of rain: it grows and its header says total, or it never falls, which rain itself does.
+/// A counter of rain: its header says total and it grows, or rests between rains where it is set back often;
+/// or it never falls, which rain itself does.
 bool is_counter(const HeaderGuess& guess, const ColumnValuesGuess& values, bool daily) {
-  return is_rain(guess, daily) && values.grows && (guess.is_total || values.never_falls);
+  if (!is_rain(guess, daily)) return false;
+  return guess.is_total ? values.grows || values.rests : values.grows && values.never_falls;
 }
 
 /// Why a column of this sort is not read at all, or nothing.

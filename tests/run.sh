@@ -11,7 +11,9 @@ preset=${1:-release}
 [ $# -eq 0 ] || shift
 build=$source/.build/$preset
 
-sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev
+compiler=g++
+[ "$preset" != asan-ubsan ] || compiler=clang
+sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev "$compiler"
 
 cd "$source"
 mkdir -p "$build"

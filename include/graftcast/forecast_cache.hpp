@@ -1,5 +1,6 @@
 #pragma once
-// What services answered, kept in the site folder: weather/cache/SERVICE/.
+// What services answered, kept in the site folder: weather/cache/SERVICE/, or for an address of one's own
+// weather/cache/SERVICE-ADDRESS-MARK/.
 //
 //   latest.http.gz   the last answer of status 200 with its headers, stored before it is read
 //   past/TIME.http.gz  each forecast that could be read, by the time it was made
@@ -113,7 +114,8 @@ FetchResult fetch_forecast(const std::filesystem::path& site_folder, const Sourc
                            const Location& location, const Clock& clock, const std::string& program,
                            const FetchTools& tools);
 
-/// Folder of the source's cache.
+/// Folder of the source's cache. A folder without the mark that tells addresses apart, as they once were,
+/// stays in use for the address it was asked at.
 std::filesystem::path cache_folder(const std::filesystem::path& site_folder, const SourceSettings& source);
 
 /// A past forecast on disk.

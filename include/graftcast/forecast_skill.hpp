@@ -58,13 +58,24 @@ inline constexpr int most_lead_days = 16;
 ForecastSkill skill_of(std::string source, std::span<const MadeForecast> forecasts,
                        const HourlyWeather& measured);
 
+/// Which past forecasts are compared.
+struct SkillScope {
+  std::string only = {};   ///< Name of one service; empty: all, and the files.
+  std::size_t most = 200;  ///< Of a service no more than these, the newest.
+};
+
+/// Forecasts that the ensemble needs to measure errors of its own: thirty of which every day of lead has
+/// been measured since, one a day.
+inline constexpr std::size_t forecasts_for_ensemble = 30 + most_lead_days;
+
 /// Skill of the kept forecasts of each service among `settings`, in that order, against `weather`: the last
-/// forecast made each day (UTC) of the ninety before `knowledge.as_of`. Those that cannot be read are left
-/// out. `only` names one service. Services without a kept forecast that could be compared are left out.
+/// forecast made each day (UTC) of the ninety before `knowledge.as_of`. Behind them, as `files`, that of the
+/// forecasts given as files which tell when they were made. Those that cannot be read are left out of the
+/// kept ones; services without one that could be compared are left out. Errors: those of `read_source`.
 std::vector<ForecastSkill> kept_skill(const std::filesystem::path& site_folder, const Location& location,
                                       const Clock& clock, const WeatherSettings& settings,
                                       const SiteWeather& weather, const Knowledge& knowledge,
-                                      const std::string& only = {});
+                                      const SkillScope& scope = {});
 
 /// Name of the service whose forecast `weather` has for the first hour from `as_of` on that is forecast;
 /// empty where none is.

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "graftcast/calendar_time.hpp"
+#include "graftcast/daily_to_hourly.hpp"
 #include "graftcast/reading.hpp"
 #include "graftcast/resample.hpp"
 #include "graftcast/weather_settings.hpp"
@@ -39,6 +40,15 @@ std::span<const QualityCheck> quality_checks();
 /// networks, no published source. The checks against the sun look at the last 800 days.
 std::vector<QualityNote> check_quality(const QuantityHours& hours, const std::string& source,
                                        const Location& location, const Clock& clock);
+
+/// The same for the days of a daily log, rising:
+/// - `spike`: a day departs from both its neighbours, by more than 25 K (extremes) or 5 kPa (mean).
+/// - `stuck-sensor`: the same value day upon day: extremes of temperature and mean pressure for 20 days;
+///   humidity below 98 %, wind above 0 and rain above 0 for 10; radiation above 0 for 5.
+/// Temperature: Durre et al. 2010, J. Appl. Meteorol. Climatol. 49, 1615; others: common practice, no
+/// published source.
+std::vector<QualityNote> check_quality(std::span<const DayReading> days, const std::string& source,
+                                       const Clock& clock);
 
 /// Of `findings` those that spoil this morning's answer: a sensor stuck within the three days before
 /// `measured_until`, and radiation out of step with the sun within thirty days before.

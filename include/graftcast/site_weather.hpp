@@ -59,7 +59,8 @@ Readings read_source(const std::filesystem::path& site_folder, const SourceSetti
 /// Reads every file source, makes hours, fills short gaps within each, merges them by trust variable by
 /// variable (measured before forecast, newer forecasts before older, else the order of the settings), fills
 /// short gaps where two sources meet, and derives what is missing. All of it is marked in `hourly`. Of
-/// services the forecasts saved by then count, see `saved_forecasts`. Errors: those of `read_source`.
+/// services the forecasts saved by then count, see `saved_forecasts`; past ones are read only where logs
+/// leave an hour open until the next one was made. Errors: those of `read_source`.
 SiteWeather assemble(const std::filesystem::path& site_folder, const Location& location, const Clock& clock,
                      const WeatherSettings& settings, const Knowledge& knowledge);
 

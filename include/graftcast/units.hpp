@@ -2,6 +2,7 @@
 // Units of weather logs, converted once, where a file is read.
 
 #include <cstdint>
+#include <optional>
 #include <string_view>
 
 namespace graftcast {
@@ -39,5 +40,7 @@ struct Unit {
 /// Wh m-2, kWh m-2, langley; mm, kg m-2, cm, inch; mm h-1, inch h-1; Pa, hPa, mbar, kPa, inHg, mmHg.
 /// Errors: RangeError for lux (with the reason) and for any other text (with the nearest known units).
 Unit parse_unit(std::string_view text);
+/// The same; nothing for any other text. Quick also for texts that are no unit.
+std::optional<Unit> known_unit(std::string_view text);
 
 }  // namespace graftcast

@@ -55,7 +55,7 @@ std::vector<LeadSpread> own_errors_of(const OpenSite& open, const SiteWeather& w
   if (source.empty()) return {};
   std::vector<ForecastSkill> skills =
       kept_skill(open.folder, open.site.location, open.clock, open.site.weather, weather,
-                 {open.as_of, options.hindsight}, source);
+                 {open.as_of, options.hindsight}, {source, forecasts_for_ensemble});
   return skills.empty() ? std::vector<LeadSpread>{} : std::move(skills.front().spreads);
 }
 

@@ -189,6 +189,8 @@ JsonDocument JsonDocument::from_file(const std::filesystem::path& path) {
 
 JsonDocument JsonDocument::from_text(std::string_view text, std::string shown_name) {
   if (text.starts_with(utf8_mark)) text.remove_prefix(utf8_mark.size());
+  if (text.starts_with(utf8_mark))  // The parser would pass over it, and every column be off.
+    throw DataError({shown_name, 1, 1}, "a second byte-order mark", "JSON begins with { or [");
   require_plain_text(text, shown_name);
   DocumentBuilder builder(text, shown_name);
   json::sax_parse(text.begin(), text.end(), &builder);

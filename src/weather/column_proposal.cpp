@@ -20,6 +20,8 @@ namespace {
 
 using Role = HeaderGuess::Role;
 
+constexpr std::string_view counter_name = "precipitation_amount_running_total";
+
 bool has_note(const std::vector<QualityNote>& notes, std::string_view kind) {
   return std::any_of(notes.begin(), notes.end(), [&](const QualityNote& note) { return note.kind == kind; });
 }
@@ -43,13 +45,14 @@ class Proposing {
 
  private:
   bool is_given(std::string_view key) const;
+  std::optional<std::string> other_rain(const HeaderGuess& guess, std::string_view name) const;
   bool header_is_given(const std::string& header) const;
   void keep_given();
   void take_time();
   void take_zone(const HeaderGuess& guess, const std::string& header);
   void take_quantities();
   void take_quantity(const ForeignColumn& column);
-  bool take_unit(const ForeignColumn& column, const ParsedName& parsed, Kind kind, Unit& unit,
+  bool take_unit(const ForeignColumn& column, const ParsedName& parsed, Kind kind, bool counter, Unit& unit,
                  std::string& reason);
   void weigh_pressure(const ForeignColumn& column, const Unit& unit, std::string& name,
                       std::string& reason) const;
@@ -119,8 +122,8 @@ void Proposing::take_time() {
 }
 
 /// The unit: the header's, or the usual one where it names none. False where none can be.
-bool Proposing::take_unit(const ForeignColumn& column, const ParsedName& parsed, Kind kind, Unit& unit,
-                          std::string& reason) {
+bool Proposing::take_unit(const ForeignColumn& column, const ParsedName& parsed, Kind kind, bool counter,
+                          Unit& unit, std::string& reason) {
   const Dimension own = kind == Kind::sum && parsed.named->other_dimension ? *parsed.named->other_dimension
                                                                            : parsed.named->dimension;
   const bool stated = !column.guess.unit.empty();
@@ -130,7 +133,7 @@ bool Proposing::take_unit(const ForeignColumn& column, const ParsedName& parsed,
   Channel channel{parsed.named->quantity, kind, {}};
   for (const double number : values.numbers) channel.value.push_back(unit.to_own(number));
   const auto likely = likely_unit(channel, unit, daily_);
-  if (!likely) {
+  if (!likely || counter) {
     if (!stated) {
       reason += fmt::format(", and its values can be {}", unit.name);
       if (unit.dimension != Dimension::proportion)
@@ -141,12 +144,12 @@ bool Proposing::take_unit(const ForeignColumn& column, const ParsedName& parsed,
   const std::string range = fmt::format("\"{}\" {} {}, yet runs from {:.4g} to {:.4g}: likely {}",
                                         column.header, stated ? "says" : "would by default be", unit.name,
                                         likely->least, likely->greatest, likely->name);
-  try {
-    unit = parse_unit(likely->name);
-  } catch (const RangeError&) {  // Tenths: the file has to be mended.
+  const auto known = known_unit(likely->name);
+  if (!known) {  // Tenths: the file has to be mended.
     leave_out(column.header, range + ", which no map can name");
     return false;
   }
+  unit = *known;
   proposal_.doubts.push_back(range + ", which stands in the command; look before you run it");
   reason += fmt::format(", but its values are likely {}", likely->name);
   return true;
@@ -179,15 +182,37 @@ Kind kind_by_guess(const HeaderGuess& guess) {
   return dimension == Dimension::depth || dimension == Dimension::exposure ? Kind::sum : Kind::mean;
 }
 
+bool is_rain(const HeaderGuess& guess, bool daily) {
+  return guess.name == "precipitation_amount" && !daily && !guess.is_rate;
+}
+
+/// A counter of rain: its header says total and it grows, or rests between rains where it is set back often;
+/// or it never falls, which rain itself does.
+bool is_counter(const HeaderGuess& guess, const ColumnValuesGuess& values, bool daily) {
+  if (!is_rain(guess, daily)) return false;
+  return guess.is_total ? values.grows || values.rests : values.grows && values.never_falls;
+}
+
 /// Why a column of this sort is not read at all, or nothing.
-std::string_view reason_against(const HeaderGuess& guess, bool daily, bool grows) {
+std::string_view reason_against(const HeaderGuess& guess, const ColumnValuesGuess& values, bool daily) {
   const bool extremes = guess.suffix == "_min" || guess.suffix == "_max";
   const bool of_range = guess.name == "air_temperature" || guess.name == "relative_humidity";
   if (extremes && guess.name != "wind_speed_of_gust" && !(daily && of_range))
     return "an extreme; the mean or the value at the time is what counts";
-  if (guess.name == "precipitation_amount" && !daily && !guess.is_rate && (guess.is_total || grows))
-    return "a running total; what fell in each interval is needed";
+  const bool suspect = guess.is_total || values.grows;
+  if (is_rain(guess, daily) && suspect && !is_counter(guess, values, daily))
+    return "perhaps a running total; what fell in each interval is needed, or a total that plainly grows";
   return {};
+}
+
+/// Whether another column tells the rain; two cannot.
+std::optional<std::string> Proposing::other_rain(const HeaderGuess& guess, std::string_view name) const {
+  if (guess.name != "precipitation_amount") return std::nullopt;
+  for (const std::string_view other : {std::string_view("precipitation_amount"), counter_name})
+    if (other != name && is_given(other))
+      return fmt::format("\"{}\" tells the rain already",
+                         proposal_.source.columns.at(std::string(other)).column);
+  return std::nullopt;
 }
 
 void Proposing::take_quantity(const ForeignColumn& column) {
@@ -200,12 +225,20 @@ void Proposing::take_quantity(const ForeignColumn& column) {
   const auto first_look =
       guess_values(column, table_.decimal_comma, parsed.named->quantity, kind, unit, daily_);
   if (!first_look.readable) return leave_out(column.header, "its cells are no numbers");
-  if (const auto why = reason_against(guess, daily_, first_look.grows); !why.empty())
+  if (const auto why = reason_against(guess, first_look, daily_); !why.empty())
     return leave_out(column.header, why);
-  if (!take_unit(column, parsed, kind, unit, reason)) return;
+  const bool counter = is_counter(guess, first_look, daily_);
+  if (!take_unit(column, parsed, kind, counter, unit, reason)) return;
   weigh_pressure(column, unit, name, reason);
   if (daily_ && (guess.suffix == "_min" || guess.suffix == "_max") && name != "wind_speed_of_gust")
     name += guess.suffix;
+  if (counter) {
+    name = std::string(counter_name);
+    reason += "; a running total, of which the rises are taken";
+    if (!guess.is_total)
+      proposal_.doubts.push_back(fmt::format("\"{}\" never falls: is it a running total?", column.header));
+  }
+  if (const auto other = other_rain(guess, name)) return leave_out(column.header, *other);
   if (is_given(name))
     return leave_out(column.header,
                      fmt::format("\"{}\" is {} already", proposal_.source.columns.at(name).column, name));
@@ -216,9 +249,10 @@ void Proposing::take_quantity(const ForeignColumn& column) {
   proposal_.columns.push_back({name, column.header, std::string(unit.name), reason});
 }
 
-/// Columns of the mean first, then those that are a rate: an amount is better.
+/// Columns of the mean first, then running totals, then those that are a rate: an amount is better.
 int rank_of(const HeaderGuess& guess) {
-  return (guess.is_rate ? 2 : 0) + (guess.suffix.empty() || guess.suffix == "_mean" ? 0 : 1);
+  return (guess.is_rate ? 4 : 0) + (guess.is_total ? 2 : 0) +
+         (guess.suffix.empty() || guess.suffix == "_mean" ? 0 : 1);
 }
 
 void Proposing::take_quantities() {

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "era.hpp"
+
 namespace graftcast {
 
 namespace {
@@ -16,6 +18,36 @@ std::size_t rows_ended_by(const Block& block, Instant as_of) {
 }
 
 }  // namespace
+
+void keep_era(Readings& readings) {
+  constexpr std::chrono::days longest_span(2);
+  std::size_t outside = 0;
+  for (Block& block : readings.blocks) {
+    const auto begins_before = [](Instant limit) {
+      return [limit](const Span& span) { return span.begin < limit; };
+    };
+    const auto first =
+        std::ranges::partition_point(block.spans, begins_before(first_of_any)) - block.spans.begin();
+    const auto past = std::ranges::partition_point(block.spans, begins_before(past_any - longest_span)) -
+                      block.spans.begin();
+    const auto size = static_cast<std::ptrdiff_t>(block.spans.size());
+    if (first == 0 && past == size) continue;
+    outside = std::max(outside, static_cast<std::size_t>(size - (past - first)));
+    const auto cut = [&](auto& rows) {
+      rows.erase(rows.begin() + past, rows.end());
+      rows.erase(rows.begin(), rows.begin() + first);
+    };
+    cut(block.spans);
+    for (Channel& channel : block.channels) cut(channel.value);
+  }
+  std::erase_if(readings.blocks, [](const Block& block) { return block.spans.empty(); });
+  if (outside == 0) return;
+  readings.notes.push_back({readings.source,
+                            "beyond-era",
+                            outside,
+                            "before 1801 or after 2198, where the sun's place cannot be worked out; left out",
+                            {}});
+}
 
 void keep_known(Readings& readings, const Knowledge& knowledge) {
   if (knowledge.hindsight) return;

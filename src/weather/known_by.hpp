@@ -10,4 +10,7 @@ namespace graftcast {
 /// forecast made later. What is taken away is noted. With hindsight nothing is.
 void keep_known(Readings& readings, const Knowledge& knowledge);
 
+/// Takes away rows before 1801 and after 2198, where the sun's place cannot be worked out, and notes it.
+void keep_era(Readings& readings);
+
 }  // namespace graftcast

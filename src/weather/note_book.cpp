@@ -6,10 +6,10 @@
 namespace graftcast {
 
 bool is_about_format(const QualityNote& note) {
-  constexpr std::array<std::string_view, 13> kinds = {
-      "day-boundary", "doubled-hour",   "elsewhere",    "failed-check", "footer",
-      "no-rain",      "offset-assumed", "overshoot",    "several-days", "time-format",
-      "typical-year", "unit-assumed",   "unused-column"};
+  constexpr std::array<std::string_view, 14> kinds = {
+      "day-boundary", "doubled-hour",   "elsewhere",    "failed-check",  "footer",
+      "no-rain",      "offset-assumed", "overshoot",    "running-total", "several-days",
+      "time-format",  "typical-year",   "unit-assumed", "unused-column"};
   return std::find(kinds.begin(), kinds.end(), note.kind) != kinds.end();
 }
 

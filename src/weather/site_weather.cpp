@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <utility>
 
 #include <fmt/format.h>
@@ -15,6 +16,8 @@
 #include "known_by.hpp"
 #include "merge.hpp"
 #include "note_book.hpp"
+#include "services/saved_forecasts.hpp"
+#include "told_hours.hpp"
 #include "weather_gaps.hpp"
 
 namespace graftcast {
@@ -33,6 +36,7 @@ class Assembly {
  private:
   void add_hours(const Readings& readings, QuantityHours hours, NoteBook& notes);
   void check(const Readings& readings, const QuantityHours& hours);
+  void check(const Readings& readings, const std::vector<DayReading>& days);
   void add_log_days(const Readings& readings, const std::vector<DayReading>& days);
   void add_credit(const Readings& readings);
   void keep_courses(Readings& readings);
@@ -77,6 +81,12 @@ void Assembly::check(const Readings& readings, const QuantityHours& hours) {
     findings_.push_back(std::move(finding));
 }
 
+void Assembly::check(const Readings& readings, const std::vector<DayReading>& days) {
+  if (readings.is_forecast) return;
+  for (QualityNote& finding : check_quality(days, readings.source, clock_))
+    findings_.push_back(std::move(finding));
+}
+
 void Assembly::add_hours(const Readings& readings, QuantityHours hours, NoteBook& notes) {
   if (hours.size() == 0) return;
   complete_humidity(hours, notes);
@@ -116,11 +126,13 @@ WeatherCourses Assembly::courses_of(const QuantityHours& merged) {
 
 void Assembly::add(Readings readings) {
   keep_known(readings, knowledge_);
+  keep_era(readings);
   add_credit(readings);
   keep_courses(readings);
   NoteBook notes(readings.source);
   std::vector<DayReading> days = daily_readings(readings, clock_);
   set_aside_impossible(days, location_, notes);
+  check(readings, days);
   add_log_days(readings, days);
   add_hours(readings, resample(readings, location_), notes);
   add_hours(readings, daily_to_hourly(days, location_, clock_), notes);
@@ -203,18 +215,79 @@ SiteWeather assemble(std::vector<Readings> sources, const Location& location, co
   return assembly.finish();
 }
 
+namespace {
+
+/// Reads what a site has in two goes: logs first, then of the forecasts only what the logs leave open.
+class SiteReading {
+ public:
+  SiteReading(const std::filesystem::path& site_folder, const Location& location, const Clock& clock,
+              const WeatherSettings& settings, const Knowledge& knowledge)
+      : site_folder_(site_folder),
+        location_(location),
+        clock_(clock),
+        settings_(settings),
+        knowledge_(knowledge),
+        by_source_(settings.sources.size()) {}
+
+  std::vector<Readings> all();
+
+ private:
+  void read(std::size_t source, const ToldHours* told);
+  std::optional<ToldHours> told_hours() const;
+
+  const std::filesystem::path& site_folder_;
+  const Location& location_;
+  const Clock& clock_;
+  const WeatherSettings& settings_;
+  const Knowledge& knowledge_;
+  std::vector<std::vector<Readings>> by_source_;
+};
+
+void SiteReading::read(std::size_t source, const ToldHours* told) {
+  const SourceSettings& settings = settings_.sources[source];
+  if (settings.service.empty()) {
+    by_source_[source].push_back(read_source(site_folder_, settings, location_, clock_));
+  } else {
+    by_source_[source] = needed_forecasts(site_folder_, settings, location_, clock_, knowledge_, told);
+  }
+}
+
+/// What the logs tell from the oldest kept forecast on; nothing where none is kept.
+std::optional<ToldHours> SiteReading::told_hours() const {
+  std::optional<Instant> oldest, newest;
+  for (const SourceSettings& source : settings_.sources) {
+    if (!gives_forecasts(source)) continue;
+    const std::vector<PastForecast> kept = past_forecasts(site_folder_, source);
+    if (kept.empty()) continue;
+    oldest = std::min(oldest.value_or(kept.back().made_at), kept.back().made_at);
+    newest = std::max(newest.value_or(kept.front().made_at), kept.front().made_at);
+  }
+  if (!oldest) return std::nullopt;
+  ToldHours told(*oldest, static_cast<std::size_t>((*newest - *oldest) / std::chrono::hours(1)) + 2);
+  for (const std::vector<Readings>& of_source : by_source_)
+    for (const Readings& readings : of_source)
+      if (!readings.is_forecast) told.add(readings, knowledge_);
+  return told;
+}
+
+std::vector<Readings> SiteReading::all() {
+  for (std::size_t k = 0; k < by_source_.size(); ++k)
+    if (!gives_forecasts(settings_.sources[k])) read(k, nullptr);
+  const std::optional<ToldHours> told = told_hours();
+  for (std::size_t k = 0; k < by_source_.size(); ++k)
+    if (gives_forecasts(settings_.sources[k])) read(k, told ? &*told : nullptr);
+  std::vector<Readings> all;
+  for (std::vector<Readings>& of_source : by_source_)
+    for (Readings& readings : of_source) all.push_back(std::move(readings));
+  return all;
+}
+
+}  // namespace
+
 SiteWeather assemble(const std::filesystem::path& site_folder, const Location& location, const Clock& clock,
                      const WeatherSettings& settings, const Knowledge& knowledge) {
-  std::vector<Readings> sources;
-  for (const SourceSettings& source : settings.sources) {
-    if (source.service.empty()) {
-      sources.push_back(read_source(site_folder, source, location, clock));
-    } else {
-      for (Readings& saved : saved_forecasts(site_folder, source, location, clock, knowledge))
-        sources.push_back(std::move(saved));
-    }
-  }
-  return assemble(std::move(sources), location, clock, knowledge);
+  return assemble(SiteReading(site_folder, location, clock, settings, knowledge).all(), location, clock,
+                  knowledge);
 }
 
 }  // namespace graftcast

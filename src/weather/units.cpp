@@ -238,7 +238,15 @@ std::string_view dimension_name(Dimension dimension) {
   return names.at(static_cast<std::size_t>(dimension));
 }
 
+std::optional<Unit> known_unit(std::string_view text) {
+  const std::string folded = fold(text);
+  const auto* const found = std::find_if(spellings.begin(), spellings.end(),
+                                         [&](const Spelling& spelling) { return spelling.folded == folded; });
+  return found != spellings.end() ? std::optional(found->unit) : std::nullopt;
+}
+
 Unit parse_unit(std::string_view text) {
+  if (const auto unit = known_unit(text)) return *unit;
   const std::string folded = fold(text);
   if (folded == "lux" || folded == "lx" || folded == "klux" || folded == "klx") {
     throw RangeError(
@@ -246,9 +254,6 @@ Unit parse_unit(std::string_view text) {
         "it weighs light as the eye does, and its ratio to W m-2 moves with cloud and the sun's height; "
         "log W m-2, or leave the column out and radiation is derived and marked so");
   }
-  const auto* const found = std::find_if(spellings.begin(), spellings.end(),
-                                         [&](const Spelling& spelling) { return spelling.folded == folded; });
-  if (found != spellings.end()) return found->unit;
   const std::vector<std::string> names = usual_spellings();
   const std::string near = nearest_hint(text, names);
   throw RangeError(fmt::format("\"{}\" is not a known unit", text),

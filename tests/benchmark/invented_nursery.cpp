@@ -30,6 +30,14 @@ void put(HourlyWeather& weather, Variable variable, std::size_t hour, double val
   column.origin[hour] = weather.hour(hour) < this_morning() ? Origin::measured : Origin::forecast;
 }
 
+Spot spot(double sun_share, double wind_share, bool movable) {
+  Spot made;
+  made.sun_share = sun_share;
+  made.wind_share = wind_share;
+  made.movable = movable;
+  return made;
+}
+
 HourlyWeather blank_weather(std::size_t hours) {
   HourlyWeather weather;
   weather.start = first_hour();
@@ -95,10 +103,11 @@ Site nursery_site() {
   site.name = "invented nursery";
   site.location = {40.95, 0.45, 110};
   site.time_zone = "Europe/Madrid";
-  site.spots["field"] = {.sun_share = 1, .wind_share = 0.8};
-  site.spots["bench"] = {.sun_share = 0.85, .wind_share = 0.4, .movable = true};
-  site.spots["wall"] = {.sun_share = 0.8, .wind_share = 0.35, .movable = true, .sun_to_h = 13};
-  site.spots["lath-house"] = {.sun_share = 0.35, .wind_share = 0.3, .movable = true};
+  site.spots = {{"field", spot(1, 0.8, false)},
+                {"bench", spot(0.85, 0.4, true)},
+                {"wall", spot(0.8, 0.35, true)},
+                {"lath-house", spot(0.35, 0.3, true)}};
+  site.spots["wall"].sun_to_h = 13;
   site.supplies = {{"clear-bag", 50}, {"paper", 50}, {"shade-cloth", 10}};
   return site;
 }

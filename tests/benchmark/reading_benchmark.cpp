@@ -2,7 +2,9 @@
 // archive.
 
 #include <algorithm>
+#include <fstream>
 #include <functional>
+#include <vector>
 
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
@@ -36,6 +38,22 @@ void count_rows(benchmark::State& state) {
   state.SetItemsProcessed(state.iterations() * table_rows);
   state.SetBytesProcessed(state.iterations() * log_on_disk().bytes);
 }
+
+/// The least that anything can do with the file: read it and count its lines, as `wc -l` does. What reading
+/// costs is to be seen beside it.
+void counting_the_lines(benchmark::State& state) {
+  std::vector<char> piece(std::size_t{1} << 16U);
+  for (auto _ : state) {
+    std::ifstream file(log_on_disk().file, std::ios::binary);
+    std::int64_t lines = 0;
+    while (file.read(piece.data(), static_cast<std::streamsize>(piece.size())) || file.gcount() > 0)
+      lines += std::count(piece.begin(), piece.begin() + file.gcount(), '\n');
+    if (lines != table_rows + 1) state.SkipWithError("the table has another number of rows");
+    benchmark::DoNotOptimize(lines);
+  }
+  count_rows(state);
+}
+BENCHMARK(counting_the_lines)->Unit(benchmark::kMillisecond);
 
 void reading_a_table(benchmark::State& state) {
   const Site site = benchmarks::nursery_site();

@@ -14,7 +14,7 @@ namespace {
 void check_rewritten(const std::vector<Field>& fields) {
   std::string line;
   for (const Field& field : fields)
-    line += (line.empty() ? "" : ",") + ('"' + quoted_field(field.text + "\"").substr(1));
+    line += (line.empty() ? "" : ",") + ('"' + quoted_field(std::string(field.text) + "\"").substr(1));
   DelimitedRows again = DelimitedRows::from_memory(line, ',', "again");
   require(again.next(), "a row written again is a row");
   require(again.fields().size() == fields.size(), "a row written again has as many fields");

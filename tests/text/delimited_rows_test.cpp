@@ -212,6 +212,37 @@ TEST(DelimitedRows, LosesAndInventsNothingInFilesOfManyBlocks) {
   EXPECT_EQ(reader.line(), row_count);
 }
 
+// A line end of two bytes and lines about as long as a read from a file.
+TEST(DelimitedRows, CutsLinesAlikeWhereverABlockEnds) {
+  constexpr std::size_t block = 64U << 10U;
+  for (std::size_t length = block - 6; length <= block + 2; ++length) {
+    const std::string first(length, 'x');
+    const std::string text = "\xEF\xBB\xBF" + first + "\r\n\r\na,b\nc\r\n" + std::string(block, 'y');
+    DelimitedRows rows = DelimitedRows::from_memory(text, ',', "log.csv");
+    ASSERT_TRUE(rows.next());
+    EXPECT_EQ(rows.raw(), first);
+    ASSERT_TRUE(rows.next());
+    EXPECT_EQ(rows.line(), 3U);
+    EXPECT_EQ(rows.raw(), "a,b");
+    ASSERT_TRUE(rows.next());
+    EXPECT_EQ(rows.raw(), "c");
+    ASSERT_TRUE(rows.next());
+    EXPECT_EQ(rows.raw().size(), block);
+    EXPECT_FALSE(rows.next());
+  }
+}
+
+TEST(DelimitedRows, TakesALineOfAMebibyteAndRefusesALongerOne) {
+  constexpr std::size_t longest = 1U << 20U;
+  const std::string long_line(longest, 'x');
+  EXPECT_EQ(error_of("a\n" + long_line + "\r\nb\n"), "no error");
+  EXPECT_EQ(error_of("a\n" + long_line), "no error");
+  EXPECT_THAT(error_of("a\n" + long_line + "x\nb\n"),
+              HasSubstr("log.csv:2:1: the line is longer than a mebibyte"));
+  EXPECT_THAT(error_of("a\nb\n" + std::string(20 * longest, 'x')),
+              HasSubstr("log.csv:3:1: the line is longer than a mebibyte"));
+}
+
 TEST(QuotedField, QuotesOnlyWhatNeedsIt) {
   EXPECT_EQ(quoted_field(""), "");
   EXPECT_EQ(quoted_field("plain text"), "plain text");

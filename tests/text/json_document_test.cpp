@@ -73,6 +73,11 @@ TEST(JsonDocument, AcceptsAByteOrderMark) {
   EXPECT_EQ(JsonDocument::from_text("\xEF\xBB\xBF{\"a\": 1}", "x").position("/a").column, 7U);
 }
 
+/// The parser itself would pass over each.
+TEST(JsonDocument, RefusesASecondByteOrderMark) {
+  EXPECT_THROW(JsonDocument::from_text("\xEF\xBB\xBF\xEF\xBB\xBF{}", "a.json"), DataError);
+}
+
 TEST(JsonDocument, PointsAtSyntaxErrors) {
   EXPECT_THAT(error_of("{\"a\": 1,\n \"b\" 2}"),
               AllOf(HasSubstr("bad-data site.json:2:6: not valid JSON"), HasSubstr("expected ':'")));

@@ -196,6 +196,49 @@ TEST(KeptSkill, LeavesOutWhatCannotBeRead) {
   EXPECT_EQ(kept.skill("2025-06-10T12:00:00Z").at(0).forecasts, 1U);
 }
 
+TEST(KeptSkill, LooksAtTheNewestWhereNoMoreAreWanted) {
+  KeptForecasts kept;
+  for (const char* const made : {"2025-06-07T20:37:12Z", "2025-06-08T20:37:12Z", "2025-06-09T05:37:12Z"})
+    kept.keep(made);
+  const Knowledge knowledge{at("2025-06-10T12:00:00Z"), false};
+  const auto skill = kept_skill(kept.folder.path(), terrace, lisbon(), kept.settings, kept.weather, knowledge,
+                                {"met-norway", 2});
+  ASSERT_EQ(skill.size(), 1U);
+  EXPECT_EQ(skill[0].forecasts, 2U);
+  EXPECT_EQ(skill[0].first_made, at("2025-06-08T20:37:12Z"));
+}
+
+/// A forecast as a table, 12 degC throughout where 10 are measured.
+SourceSettings forecast_file(const testing::TemporaryFolder& folder, const std::string& name) {
+  std::string table = "time,air_temperature [degC]\n";
+  for (int hour = 0; hour < 24; ++hour)
+    table += "2025-06-09T" + std::string(hour < 10 ? "0" : "") + std::to_string(hour) + ":00Z,12\n";
+  folder.write(name, table);
+  SourceSettings source;
+  source.file = name;
+  source.as_forecast = true;
+  return source;
+}
+
+TEST(KeptSkill, ScoresForecastsGivenAsFilesThatTellWhenTheyWereMade) {
+  KeptForecasts kept;
+  kept.settings.sources = {forecast_file(kept.folder, "weather/one.csv"),
+                           forecast_file(kept.folder, "weather/two.csv")};
+  EXPECT_TRUE(kept.skill("2025-06-10T12:00:00Z").empty());  // When they were made would be a guess.
+  kept.settings.sources[0].made_at = at("2025-06-08T12:00:00Z");
+  const auto skill = kept.skill("2025-06-10T12:00:00Z");
+  ASSERT_EQ(skill.size(), 1U);
+  EXPECT_EQ(skill[0].source, "files");
+  EXPECT_EQ(skill[0].forecasts, 1U);
+  const LeadError& first = error_of(skill[0], Variable::air_temperature, 0);
+  EXPECT_EQ(first.hours, 12U);
+  EXPECT_DOUBLE_EQ(first.bias, 2);
+  EXPECT_EQ(error_of(skill[0], Variable::air_temperature, 1).hours, 12U);
+  kept.settings.sources[1].made_at = at("2025-06-08T18:00:00Z");
+  EXPECT_EQ(kept.skill("2025-06-10T12:00:00Z").at(0).forecasts, 2U);
+  EXPECT_EQ(kept.skill("2025-06-08T15:00:00Z").at(0).forecasts, 1U);
+}
+
 TEST(SourceAhead, IsTheServiceOfTheFirstForecastHourFromNowOn) {
   HourlyWeather weather = hours_from("2025-06-09T00:00:00Z", 6);
   weather.sources = {"station.csv", "nws", "met-norway"};

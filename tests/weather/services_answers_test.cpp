@@ -420,6 +420,10 @@ TEST(ServiceAnswers, WhatIsNoJsonIsRefusedInWords) {
     EXPECT_THAT(refusal("{\"properties\": {"), HasSubstr("answer.json:1:"));
     EXPECT_THAT(refusal("{\"properties\": 1e999}"), HasSubstr("not valid JSON"));
     EXPECT_THAT(refusal(std::string(100'000, '[')), HasSubstr("deeper"));
+    EXPECT_THAT(refusal(std::string(65, '[') + std::string(65, ']')), HasSubstr("deeper than 64"));
+    EXPECT_THAT(refusal("{\"a\\\"" + std::string(99, '[') + "\": " + std::string(63, '[') +
+                        std::string(63, ']') + "}"),
+                ::testing::Not(HasSubstr("deeper")));
     EXPECT_THAT(refusal("[]"), HasSubstr("answer.json"));
     EXPECT_THAT(refusal("{}"), HasSubstr("answer.json"));
   }

@@ -4,6 +4,7 @@
 
 #include "graftcast/forecast_cache.hpp"
 #include "services/cache_files.hpp"
+#include "services/fetch_state.hpp"
 #include "services_cases.hpp"
 #include "temporary_folder.hpp"
 
@@ -147,12 +148,93 @@ TEST(SavedForecasts, TheForecastOfThatMorningAnswersForThatMorning) {
   EXPECT_NEAR(noon(first_made + std::chrono::hours(6)), 35.5, 2);
 }
 
+// ---- Past forecasts beside a log ----
+
+/// A log of every hour of the days about the kept forecasts, but for the hours from `from` to `to`.
+std::string log_without(int from, int to, bool with_rain = true) {
+  std::string table =
+      "time,air_temperature [degC],relative_humidity [%],wind_speed [m s-1],"
+      "surface_downwelling_shortwave_flux_in_air [W m-2]" +
+      std::string(with_rain ? ",precipitation_amount [kg m-2]\n" : "\n");
+  for (int hour = 0; hour < 24 * 12; ++hour) {
+    if (hour >= from && hour < to) continue;
+    const Instant time = at("2025-06-08T00:00:00Z") + std::chrono::hours(hour);
+    table += utc_text(time) + ",15,60,1,100" + (with_rain ? ",0\n" : "\n");
+  }
+  return table;
+}
+
+/// Sources of the site's weather whose name is the service's: past forecasts that were read.
+std::size_t forecasts_read(Kept& kept, const std::string& log) {
+  for (int day = 0; day < 10; ++day) kept.keep(std::chrono::hours(24 * day));
+  kept.folder.write("weather/log.csv", log);
+  SourceSettings station;
+  station.file = "weather/log.csv";
+  WeatherSettings settings;
+  settings.sources = {station, kept.source};
+  const SiteWeather weather = assemble(kept.folder.path(), terrace, lisbon(), settings,
+                                       {first_made + std::chrono::hours(24 * 9 + 3), false});
+  return static_cast<std::size_t>(std::ranges::count(weather.hourly.sources, "met-norway"));
+}
+
+TEST(PastForecasts, AreReadOnlyWhereTheLogLeavesHoursOpen) {
+  Kept whole, gap, no_rain;
+  EXPECT_EQ(forecasts_read(whole, log_without(0, 0)), 1U);                   // The newest looks ahead.
+  EXPECT_EQ(forecasts_read(gap, log_without(24 * 4 + 6, 24 * 4 + 16)), 2U);  // And that of the gap's morning.
+  EXPECT_EQ(forecasts_read(no_rain, log_without(0, 0, false)), 10U);
+}
+
+TEST(PastForecasts, FillTheSameHoursAsWhenAllAreRead) {
+  Kept kept;
+  forecasts_read(kept, log_without(24 + 2, 24 + 22));  // Of the day that the kept forecasts tell of.
+  const Knowledge knowledge{first_made + std::chrono::hours(24 * 9 + 3), false};
+  SourceSettings station;
+  station.file = "weather/log.csv";
+  WeatherSettings settings;
+  settings.sources = {station, kept.source};
+  std::vector<Readings> all = saved_forecasts(kept.folder.path(), kept.source, terrace, lisbon(), knowledge);
+  ASSERT_EQ(all.size(), 10U);
+  all.insert(all.begin(), read_source(kept.folder.path(), station, terrace, lisbon()));
+  const HourlyWeather some = assemble(kept.folder.path(), terrace, lisbon(), settings, knowledge).hourly;
+  const HourlyWeather every = assemble(std::move(all), terrace, lisbon(), knowledge).hourly;
+  ASSERT_EQ(some.size(), every.size());
+  EXPECT_EQ(some[Variable::air_temperature].origin.at(24 + 5), Origin::forecast);
+  for (const Variable variable : {Variable::air_temperature, Variable::relative_humidity,
+                                  Variable::wind_speed, Variable::shortwave, Variable::precipitation}) {
+    EXPECT_EQ(some[variable].origin, every[variable].origin);
+    EXPECT_THAT(some[variable].value,
+                ::testing::Pointwise(::testing::NanSensitiveDoubleEq(), every[variable].value));
+  }
+}
+
 TEST(CacheFolder, IsTheServicesOwnAndSafeWhateverTheAddress) {
   SourceSettings source = met_norway();
   EXPECT_EQ(cache_folder("site", source), std::filesystem::path("site/weather/cache/met-norway"));
   source.base_url = "http://127.0.0.1:80/../../x";
   EXPECT_EQ(cache_folder("site", source).parent_path(), std::filesystem::path("site/weather/cache"));
   EXPECT_THAT(cache_folder("site", source).filename().string(), ::testing::StartsWith("met-norway-"));
+}
+
+/// Addresses that only differ in letters no folder's name takes.
+TEST(CacheFolder, TellsAddressesApartThatLookAlike) {
+  SourceSettings one = met_norway(), other = met_norway();
+  one.base_url = "http://127.0.0.1/a?x=1";
+  other.base_url = "http://127.0.0.1/a/x/1";
+  EXPECT_NE(cache_folder("site", one), cache_folder("site", other));
+  EXPECT_EQ(cache_folder("site", one), cache_folder("site", one));
+}
+
+TEST(CacheFolder, OfBeforeAddressesHadTheirMarkStaysInUseForTheAddressItWasAskedAt) {
+  const testing::TemporaryFolder folder;
+  SourceSettings one = met_norway(), other = met_norway();
+  one.base_url = "http://127.0.0.1/a?x=1";
+  other.base_url = "http://127.0.0.1/a/x/1";
+  const auto older = folder.path() / "weather/cache/met-norway-http-127.0.0.1-a-x-1";
+  FetchState state;
+  state.subject = "met-norway http://127.0.0.1/a?x=1 41.2,-7.5,260";
+  folder.write("weather/cache/met-norway-http-127.0.0.1-a-x-1/state.json", state_text(state));
+  EXPECT_EQ(cache_folder(folder.path(), one), older);
+  EXPECT_NE(cache_folder(folder.path(), other), older);
 }
 
 TEST(SavedAnswers, AreReadAsFilesOfTheSiteByTheirContent) {

@@ -286,5 +286,26 @@ TEST(Assemble, ReadsTheFilesOfASite) {
   EXPECT_EQ(note(weather.notes, "no-saved-forecast").source, "met-norway");
 }
 
+/// The sun's formulas hold from 1800 to 2200; an archive may hold anything.
+TEST(Assemble, LeavesOutYearsForWhichTheSunCannotBeWorkedOut) {
+  const auto across = [](std::string_view begin) {
+    return stepped(Quantity::air_temperature, Kind::instant, at(begin), std::chrono::hours(6),
+                   std::vector<double>(40, 15.0));
+  };
+  for (const char* const begin : {"1800-12-27T00:00:00Z", "2198-12-25T00:00:00Z"}) {
+    std::vector<Readings> sources{across(begin)};
+    const SiteWeather weather = assemble(std::move(sources), terrace, lisbon(), everything);
+    const std::size_t left_out = note(weather.notes, "beyond-era").count;
+    EXPECT_EQ(left_out, 20U) << begin;
+    EXPECT_GT(weather.hourly.size(), 100U) << begin;
+  }
+  for (const char* const begin : {"1650-01-01T00:00:00Z", "2300-01-01T00:00:00Z"}) {
+    std::vector<Readings> sources{across(begin)};
+    const SiteWeather weather = assemble(std::move(sources), terrace, lisbon(), everything);
+    EXPECT_EQ(weather.hourly.size(), 0U);
+    EXPECT_EQ(note(weather.notes, "beyond-era").count, 40U);
+  }
+}
+
 }  // namespace
 }  // namespace graftcast

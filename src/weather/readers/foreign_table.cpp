@@ -150,6 +150,7 @@ ColumnValuesGuess guess_values(const ForeignColumn& column, bool decimal_comma, 
   ColumnValuesGuess guess;
   std::size_t rises = 0;
   std::size_t falls = 0;
+  std::size_t rests = 0;
   const auto note_code = [&](const std::string& text) {
     if (std::find(guess.missing.begin(), guess.missing.end(), text) == guess.missing.end())
       guess.missing.push_back(text);
@@ -166,12 +167,15 @@ ColumnValuesGuess guess_values(const ForeignColumn& column, bool decimal_comma, 
       if (!guess.numbers.empty()) {
         rises += *value > guess.numbers.back();
         falls += *value < guess.numbers.back();
+        rests += *value > 0 && *value <= guess.numbers.back() && *value >= guess.numbers.back();
       }
       guess.numbers.push_back(*value);
     }
   }
   guess.readable = guess.missing.size() <= most_words && !guess.numbers.empty();
   guess.grows = rises >= 3 && falls * 3 <= rises;
+  guess.never_falls = falls == 0;
+  guess.rests = rises >= 3 && rests >= 3 * rises;
   return guess;
 }
 

@@ -34,6 +34,8 @@ struct ColumnValuesGuess {
   std::vector<std::string> missing;  ///< Codes for no value.
   std::vector<double> numbers;       ///< Without them.
   bool readable = true;              ///< False: too many cells are no numbers.
+  bool never_falls = false;          ///< Not once.
+  bool rests = false;                ///< Above zero for much longer than it rises: a counter between rains.
   bool grows = false;                ///< Like a running total: it falls far more seldom than it rises.
 };
 /// `limits_in_unit`: codes such as -999 are codes only outside what the quantity can be.

@@ -6,7 +6,6 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/error.hpp"
 #include "graftcast/text.hpp"
 #include "readers/header_text.hpp"
 
@@ -37,14 +36,6 @@ std::vector<std::string> words_of(std::string_view text) {
   }
   std::erase(words, std::string());
   return words;
-}
-
-std::optional<Unit> unit_if(std::string_view text) {
-  try {
-    return text.empty() ? std::nullopt : std::optional(parse_unit(text));
-  } catch (const RangeError&) {
-    return std::nullopt;
-  }
 }
 
 /// Words that stand for a quantity. One that begins with `=` is a word of its own, else a part of one is
@@ -133,7 +124,7 @@ std::optional<NameAndUnit> unit_behind(const std::string& header, std::string_vi
   const std::size_t at = header.find_last_of(separators, from);
   if (at == std::string::npos || at == 0) return std::nullopt;
   const std::string unit(trimmed(std::string_view(header).substr(at + 1)));
-  if (unit_if(unit) && unit != "1")
+  if (known_unit(unit) && unit != "1")
     return NameAndUnit{std::string(trimmed(std::string_view(header).substr(0, at))), unit};
   return unit_behind(header, separators, at - 1);
 }
@@ -222,6 +213,8 @@ HeaderGuess meaning_of(const NameAndUnit& parts, const std::vector<std::string>&
 }  // namespace
 
 HeaderGuess guess_header(std::string_view header) {
+  constexpr std::size_t longest = 200;  // What is longer is prose or a cell that swallowed the file.
+  if (header.size() > longest || std::none_of(header.begin(), header.end(), is_letter)) return {};
   const NameAndUnit parts = name_and_unit(header);
   const std::vector<std::string> words = words_of(parts.name);
   const std::vector<std::string> all_words = words_of(header);
@@ -241,10 +234,10 @@ HeaderGuess guess_header(std::string_view header) {
     return guess;
   }
   const auto named = parse_quantity_name(guess.name).value().named;
-  const auto unit = unit_if(guess.unit);
+  const auto unit = known_unit(guess.unit);
   const bool rate = unit && guess.is_rate && unit->dimension == Dimension::depth;
   if (rate) guess.unit += "/h";
-  if (const auto stated = unit_if(guess.unit);
+  if (const auto stated = known_unit(guess.unit);
       !guess.unit.empty() &&
       (!stated || (stated->dimension != named->dimension && stated->dimension != named->other_dimension))) {
     guess.role = HeaderGuess::Role::left_out;

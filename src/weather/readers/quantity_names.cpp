@@ -10,7 +10,7 @@ namespace {
 
 using Turn = NamedQuantity::Turn;
 
-// CF standard names (table v83, 2023), and the short `precipitation` that daily files use.
+// CF standard names (table v83, 2023), the short `precipitation` that daily files use, and a counter of rain.
 constexpr auto cf_names = std::to_array<NamedQuantity>({
     {"air_temperature", Quantity::air_temperature, Dimension::temperature},
     {"relative_humidity", Quantity::relative_humidity, Dimension::proportion},
@@ -26,6 +26,11 @@ constexpr auto cf_names = std::to_array<NamedQuantity>({
     {"lwe_thickness_of_precipitation_amount", Quantity::precipitation, Dimension::depth},
     {"lwe_precipitation_rate", Quantity::precipitation, Dimension::depth_rate},
     {"rainfall_amount", Quantity::precipitation, Dimension::depth},
+    {"precipitation_amount_running_total",
+     Quantity::precipitation,
+     Dimension::depth,
+     {},
+     Turn::running_total},
     {"air_pressure", Quantity::pressure, Dimension::pressure},
     {"surface_air_pressure", Quantity::pressure, Dimension::pressure},
     {"air_pressure_at_sea_level", Quantity::pressure, Dimension::pressure, {}, Turn::from_sea_level},

@@ -13,7 +13,7 @@ namespace graftcast {
 
 /// A name that headers and column maps use, for example `wind_speed` or `surface_air_pressure`.
 struct NamedQuantity {
-  enum class Turn : std::uint8_t { none, from_vapour_pressure, from_sea_level };
+  enum class Turn : std::uint8_t { none, from_vapour_pressure, from_sea_level, running_total };
 
   std::string_view name;
   Quantity quantity;

@@ -72,7 +72,9 @@ TableColumn column_of(const DelimitedRows& rows, std::size_t field, const Parsed
 }
 
 bool same_thing(const TableColumn& a, const TableColumn& b) {
-  return a.named.quantity == b.named.quantity && a.kind == b.kind && a.named.turn == b.named.turn;
+  // Pressure here and at sea level are two things; rain and its running total are one.
+  const bool alike = a.named.turn == b.named.turn || a.named.quantity == Quantity::precipitation;
+  return a.named.quantity == b.named.quantity && a.kind == b.kind && alike;
 }
 
 void add_column(TablePlan& plan, TableColumn column) {

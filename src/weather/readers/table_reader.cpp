@@ -7,7 +7,9 @@
 
 #include <fmt/format.h>
 
+#include "era.hpp"
 #include "graftcast/text.hpp"
+#include "readers/running_total.hpp"
 #include "readers/table_values.hpp"
 #include "readers/time_format.hpp"
 #include "readers/time_line.hpp"
@@ -44,6 +46,7 @@ class TableReading {
  private:
   bool is_row();
   void check_width();
+  void check_era(const RowStamp& stamp) const;
   void note_end();
   void begin(const RowStamp& stamp);
   void take_row();
@@ -104,8 +107,19 @@ void TableReading::begin(const RowStamp& stamp) {
   times_.line.reserve(rows);
 }
 
+/// A slip in a year would make a series of millennia, all of it a gap.
+void TableReading::check_era(const RowStamp& stamp) const {
+  const Instant reading(stamp.time.reading.time_since_epoch());
+  if (reading >= first_of_any && reading < past_any) return;
+  throw DataError(rows_.position(plan_.stamp.first_field()),
+                  fmt::format("{} is no day of weather that was measured or forecast",
+                              day_text(std::chrono::floor<std::chrono::days>(stamp.time.reading))),
+                  "the years 1801 to 2198 are read; a year of two digits needs its layout named with %y");
+}
+
 void TableReading::take_row() {
   const RowStamp stamp = plan_.stamp.read(rows_);
+  check_era(stamp);
   if (times_.size() == 0) begin(stamp);
   if (stamp.day_only != times_.daily) {
     throw DataError(rows_.position(0), "days and times of day are mixed in one file",
@@ -167,14 +181,14 @@ Channel reordered(Channel channel, const TimeLine& line) {
   return sorted;
 }
 
+/// Blocks of channels in the order of the line.
 std::vector<Block> blocks_of(TimeLine line, std::vector<Channel> channels) {
   Block over_intervals;
   Block at_instants;
   for (Channel& channel : channels) {
-    Channel sorted = reordered(std::move(channel), line);
-    const bool moment = line.instants && sorted.kind == Kind::mean;
-    if (moment) sorted.kind = Kind::instant;
-    (moment ? at_instants : over_intervals).channels.push_back(std::move(sorted));
+    const bool moment = line.instants && channel.kind == Kind::mean;
+    if (moment) channel.kind = Kind::instant;
+    (moment ? at_instants : over_intervals).channels.push_back(std::move(channel));
   }
   std::vector<Block> all;
   if (!at_instants.channels.empty()) {
@@ -191,11 +205,17 @@ std::vector<Block> blocks_of(TimeLine line, std::vector<Channel> channels) {
 Readings TableReading::finish(const SourceSettings& source, const Location& location,
                               const Clock& site_clock) {
   note_columns();
-  std::vector<Channel> channels;
-  for (ColumnValues& values : values_) channels.push_back(values.finish(source, location, notes_));
   const bool utc = plan_.stamp.utc && source.time_zone.empty();
   SourceClock clock = utc ? SourceClock::utc() : SourceClock(source.time_zone, site_clock);
+  std::vector<Channel> channels;
+  for (ColumnValues& values : values_) channels.push_back(values.finish(source, location, notes_));
   TimeLine line = lay_out(times_, clock, source.stamp, notes_, rows_.name());
+  for (std::size_t k = 0; k < channels.size(); ++k) {
+    channels[k] = reordered(std::move(channels[k]), line);
+    const TableColumn& column = values_[k].column();
+    if (column.named.turn == NamedQuantity::Turn::running_total)
+      turn_into_rises(channels[k], line, column.header, notes_);
+  }
   Readings readings;
   readings.source = rows_.name();
   readings.blocks = blocks_of(std::move(line), std::move(channels));

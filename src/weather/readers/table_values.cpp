@@ -27,6 +27,14 @@ std::optional<double> number_with_comma(std::string_view text) {
   return parse_number({copy.data(), text.size()});
 }
 
+/// A counter may have run for years; what it rises by has its own limits.
+Limits limits_of(const TableColumn& column, bool daily) {
+  constexpr Limits counter_mm{0, 100'000};
+  return column.named.turn == NamedQuantity::Turn::running_total
+             ? counter_mm
+             : physical_limits(column.named.quantity, column.kind, daily);
+}
+
 std::string beyond_text(const TableColumn& column, const Limits& limits) {
   return fmt::format("column \"{}\": set aside, since it cannot be below {:g} or above {:g} {}",
                      column.header, limits.least, limits.greatest, own_unit_name(column.unit.dimension));
@@ -55,7 +63,7 @@ ColumnValues::ColumnValues(TableColumn column, bool daily, bool decimal_comma, s
     : column_(std::move(column)),
       daily_(daily),
       decimal_comma_(decimal_comma),
-      limits_(physical_limits(column_.named.quantity, column_.kind, daily)),
+      limits_(limits_of(column_, daily)),
       channel_{column_.named.quantity, column_.kind, {}},
       beyond_text_(beyond_text(column_, limits_)) {
   channel_.value.reserve(rows);
@@ -113,7 +121,9 @@ void ColumnValues::take(const DelimitedRows& rows, NoteBook& notes) {
 }
 
 void ColumnValues::refuse_wrong_unit() const {
-  if (column_.named.turn == NamedQuantity::Turn::from_vapour_pressure) return;
+  if (column_.named.turn == NamedQuantity::Turn::from_vapour_pressure ||
+      column_.named.turn == NamedQuantity::Turn::running_total)
+    return;
   const auto likely = likely_unit(channel_, column_.unit, daily_);
   if (!likely) return;
   throw DataError(column_.position,

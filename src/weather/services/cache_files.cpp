@@ -47,11 +47,35 @@ std::optional<Instant> past_time(std::string name) {
   return Instant(time->reading.time_since_epoch() - *time->offset);
 }
 
+/// Tells addresses apart that look alike once they are plain (FNV-1a, 32 bits).
+std::uint32_t mark_of(std::string_view text) {
+  std::uint32_t mark = 2166136261U;
+  for (const char letter : text) mark = (mark ^ static_cast<unsigned char>(letter)) * 16777619U;
+  return mark;
+}
+
+/// Whether what lies in `folder` was asked for at the source's address.
+bool was_asked_at(const fs::path& folder, const SourceSettings& source) {
+  std::error_code fault;
+  if (!fs::exists(folder, fault)) return false;
+  try {
+    std::string address = source.base_url;
+    while (address.ends_with('/')) address.pop_back();  // As the subject has it.
+    const FetchState state = parse_state(read_text_file(folder / "state.json"), "state.json");
+    return state.subject.find(' ' + address + ' ') != std::string::npos;
+  } catch (const Error&) {
+    return true;  // Nothing there speaks against it.
+  }
+}
+
 }  // namespace
 
 fs::path cache_folder(const fs::path& site_folder, const SourceSettings& source) {
-  const std::string word = source.base_url.empty() ? source.service : source.service + "-" + source.base_url;
-  return site_folder / "weather" / "cache" / plain(word);
+  const fs::path all = site_folder / "weather" / "cache";
+  if (source.base_url.empty()) return all / plain(source.service);
+  const std::string word = plain(source.service + "-" + source.base_url);
+  if (was_asked_at(all / word, source)) return all / word;  // From before addresses had their mark.
+  return all / fmt::format("{}-{:08x}", word, mark_of(source.base_url));
 }
 
 std::string file_bytes(const fs::path& file) {

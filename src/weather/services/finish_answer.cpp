@@ -4,15 +4,12 @@
 
 #include <fmt/format.h>
 
+#include "era.hpp"
 #include "graftcast/error.hpp"
 
 namespace graftcast {
 
 namespace {
-
-// Weather is reanalysed from 1836 on at the earliest; a wild stamp must not reach what works out the sun.
-constexpr Instant first_of_any = std::chrono::sys_days(std::chrono::year(1801) / 1 / 1);
-constexpr Instant last_of_any = std::chrono::sys_days(std::chrono::year(2199) / 1 / 1);
 
 void check_times(const Readings& readings, Service service, const AnswerOrigin& origin) {
   const auto longest = std::chrono::days(service == Service::open_meteo_archive ? 150 * 366 : 60);
@@ -24,7 +21,7 @@ void check_times(const Readings& readings, Service service, const AnswerOrigin& 
     }
   }
   if (!all) throw DataError({origin.name, 0, 0}, "the answer holds no values");
-  if (all->begin < first_of_any || all->end > last_of_any)
+  if (all->begin < first_of_any || all->end > past_any)
     throw DataError({origin.name, 0, 0},
                     fmt::format("the answer runs from {} to {}, which no service knows of",
                                 utc_text(all->begin), utc_text(all->end)));

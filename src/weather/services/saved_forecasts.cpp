@@ -1,6 +1,7 @@
 #include "services/saved_forecasts.hpp"
 
 #include <algorithm>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -35,6 +36,17 @@ std::vector<PastForecast> known_ones(std::vector<PastForecast> all, const Knowle
     if (chosen.empty() || chosen.back().made_at - each.made_at >= apart) chosen.push_back(std::move(each));
   }
   return chosen;
+}
+
+/// Without those that only tell hours which logs tell: of each it is the time until the next one's making
+/// that counts. The newest stays.
+void leave_out_told(std::vector<PastForecast>& newest_first, const ToldHours& told) {
+  std::optional<Instant> next;
+  std::erase_if(newest_first, [&](const PastForecast& each) {
+    const bool is_needed = !next || !told.tell_all_of({each.made_at, *next + std::chrono::hours(1)});
+    next = each.made_at;
+    return !is_needed;
+  });
 }
 
 Readings empty_readings(const SourceSettings& source, QualityNote note) {
@@ -121,6 +133,12 @@ Readings read_saved_answer(const std::filesystem::path& path, Service service, c
   return std::move(answer.readings);
 }
 
+bool gives_forecasts(const SourceSettings& source) {
+  if (source.service.empty()) return false;
+  const Service service = parse_service(source.service);
+  return service != Service::open_meteo_archive && (service != Service::url || source.as_forecast);
+}
+
 ServiceAnswer read_stored_answer(const StoredAnswer& stored, const SourceSettings& source,
                                  const Location& location, const Clock& clock, const std::string& name) {
   const Service service = parse_service(source.service);
@@ -142,9 +160,16 @@ ServiceAnswer read_past_forecast(const PastForecast& past, const SourceSettings&
 std::vector<Readings> saved_forecasts(const std::filesystem::path& site_folder, const SourceSettings& source,
                                       const Location& location, const Clock& clock,
                                       const Knowledge& knowledge) {
+  return needed_forecasts(site_folder, source, location, clock, knowledge, nullptr);
+}
+
+std::vector<Readings> needed_forecasts(const std::filesystem::path& site_folder, const SourceSettings& source,
+                                       const Location& location, const Clock& clock,
+                                       const Knowledge& knowledge, const ToldHours* told) {
   parse_service(source.service);
   const CacheFiles files(site_folder, source);
-  const std::vector<PastForecast> chosen = known_ones(files.past(), knowledge);
+  std::vector<PastForecast> chosen = known_ones(files.past(), knowledge);
+  if (told != nullptr) leave_out_told(chosen, *told);
   PastReader reader(source, location, clock);
   for (const PastForecast& past : chosen) reader.add(past);
   std::vector<Readings> all = reader.take();

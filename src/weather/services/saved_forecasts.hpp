@@ -2,6 +2,7 @@
 // Stored answers read again (private to the layer).
 
 #include "graftcast/forecast_cache.hpp"
+#include "told_hours.hpp"
 
 namespace graftcast {
 
@@ -13,5 +14,13 @@ inline constexpr double farthest_km = 30;
 /// `url`.
 ServiceAnswer read_stored_answer(const StoredAnswer& stored, const SourceSettings& source,
                                  const Location& location, const Clock& clock, const std::string& name);
+
+/// Whether the source is a service whose answers look ahead.
+bool gives_forecasts(const SourceSettings& source);
+
+/// As `saved_forecasts`, without those that only tell hours which logs tell; `told` may be null.
+std::vector<Readings> needed_forecasts(const std::filesystem::path& site_folder, const SourceSettings& source,
+                                       const Location& location, const Clock& clock,
+                                       const Knowledge& knowledge, const ToldHours* told);
 
 }  // namespace graftcast

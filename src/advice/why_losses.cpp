@@ -1,6 +1,7 @@
 // A season's losses, by cause, and the changes of practice that would have saved most of them.
 
 #include <algorithm>
+#include <functional>
 
 #include <fmt/format.h>
 
@@ -67,12 +68,14 @@ std::vector<PracticePair> pairs_of(const PracticeTable& table) {
   return pairs;
 }
 
-/// The pair that together saves most; of those within a twentieth of it, the one with the least work. The
-/// greater saver first.
+/// The pair that together saves most; of those within a twentieth of it, the one with the least work. A
+/// single practice only where no second adds anything. The greater saver first.
 std::vector<std::size_t> best_pair(const PracticeTable& table) {
   constexpr double as_good = 0.95;
   std::vector<PracticePair> pairs = pairs_of(table);
   if (pairs.empty()) return {};
+  const auto is_pair = [](const PracticePair& pair) { return pair.practices.size() == 2; };
+  if (std::ranges::any_of(pairs, is_pair)) std::erase_if(pairs, std::not_fn(is_pair));
   const double most = std::ranges::max(pairs, {}, &PracticePair::saved).saved;
   std::erase_if(pairs, [&](const PracticePair& pair) { return pair.saved < as_good * most; });
   std::vector<std::size_t> best = std::ranges::min(pairs, {}, &PracticePair::minutes).practices;

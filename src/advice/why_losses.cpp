@@ -138,15 +138,16 @@ std::vector<GraftRecord> lost_this_season(const Site& site, const Clock& clock, 
                                           const std::vector<GraftRecord>& grafts) {
   const LocalDay midwinter = midwinter_before(clock.day_of(as_of), site.location.latitude_deg);
   std::vector<GraftRecord> lost;
-  for (const GraftRecord& graft : grafts)
+  for (const GraftRecord& graft : grafts) {
     if (graft.row.grafted_on >= midwinter && outcome_of(graft.row, graft.lines, as_of).dead > 0)
       lost.push_back(graft);
+  }
   return lost;
 }
 
-WhyLosses why_losses(const Season& season, const std::vector<GraftRecord>& all, int threads) {
+WhyLosses why_losses(const Season& season, const std::vector<GraftRecord>& grafts, int threads) {
   const Instant as_of = season.settings.as_of;
-  const std::vector<GraftRecord> lost = lost_this_season(season.site, season.clock, as_of, all);
+  const std::vector<GraftRecord> lost = lost_this_season(season.site, season.clock, as_of, grafts);
   WhyLosses report;
   report.season =
       season_name(midwinter_before(season.clock.day_of(as_of), season.site.location.latitude_deg));

@@ -25,11 +25,12 @@ std::string loss_dates_words(const DateBand& when, LocalDay near) {
 
 std::string how_it_stands(const GraftWhy& graft, const ReportBasis& basis) {
   const std::string end = day_words(basis.clock->day_of(graft.until), basis.clock->day_of(basis.as_of));
-  if (graft.outcome == "lost" || graft.outcome == "lost-in-part")
+  if (graft.outcome == "lost" || graft.outcome == "lost-in-part") {
     return fmt::format("{} noted dead{}, the last note on {}, {} after grafting",
                        counted(static_cast<std::size_t>(graft.lost), "graft"),
                        graft.outcome == "lost" ? "" : fmt::format(" of {}", graft.count), end,
                        age_words(graft.age_days));
+  }
   return fmt::format("not noted as lost ({}): this is what has threatened it in the {} up to {}",
                      graft.outcome, age_words(graft.age_days), end);
 }
@@ -41,11 +42,12 @@ std::string loss_words(const GraftWhy& graft, const ReportBasis& basis) {
 }
 
 std::string unexplained_words(const GraftWhy& graft) {
-  if (graft.lost == 0)
+  if (graft.lost == 0) {
     return fmt::format(
         "The weather has threatened it little so far: it loses {} of such grafts as it was, and {} with "
         "all that harms made harmless.",
         percent_words(graft.loss), percent_words(graft.loss_harmless));
+  }
   return fmt::format(
       "The weather does not explain this: it loses {} of such grafts as it was, and {} with all "
       "that harms made harmless. Look at the fit, the wood, the bandage, pests and disease: {} "
@@ -85,10 +87,11 @@ std::string shares_table(const GraftWhy& graft, const TerminalStyle& style) {
   const auto percent = [](const std::optional<double>& p) {
     return p ? fmt::format("{:.0f} %", 100 * *p) : "";
   };
-  for (const CauseShare& cause : graft.shares)
+  for (const CauseShare& cause : graft.shares) {
     table.add({std::string(label_width - 2, ' '), std::string(cause_title(cause.cause)),
                signed_share(cause.share), percent(cause.chance), percent(cause.without),
                percent(cause.alone)});
+  }
   return table.text(style);
 }
 
@@ -121,9 +124,10 @@ std::string saved_words(const SavingAction& action, const GraftWhy& graft, const
 
 std::string saving_text(const GraftWhy& graft, const ReportBasis& basis, const TerminalStyle& style) {
   if (!graft.explained) return {};
-  if (graft.would_have_saved.empty())
+  if (graft.would_have_saved.empty()) {
     return labelled(style, Tone::quiet, graft.lost > 0 ? "saved" : "helps",
                     "No single thing that could be done for it here would have changed much.");
+  }
   std::string text = labelled(style, Tone::strong, graft.lost > 0 ? "saved" : "helps",
                               "cheapest: " + saved_words(graft.would_have_saved.front(), graft, basis));
   constexpr std::size_t most_listed = 3;

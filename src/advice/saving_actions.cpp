@@ -50,9 +50,10 @@ class ActionsInHindsight {
   /// What may be done, each at the best of its moments.
   const std::vector<Candidate>& tried() {
     std::vector<Instant> moments{season_.hour(runs_.begin())};
-    for (const Setting& setting : runs_.run().graft().settings)
+    for (const Setting& setting : runs_.run().graft().settings) {
       if (setting.from > moments.back() && season_.index_of(setting.from) < runs_.end())
         moments.push_back(setting.from);
+    }
     for (const Instant moment : moments) try_at(moment);
     try_wrap();
     return tried_;
@@ -168,10 +169,11 @@ class ActionsInHindsight {
     candidate.told = {action.name, action.text, when, when, with.loss, action.minutes, action.needs};
     const auto known =
         std::ranges::find(tried_, action.name, [](const Candidate& c) { return c.action.name; });
-    if (known == tried_.end())
+    if (known == tried_.end()) {
       tried_.push_back(std::move(candidate));
-    else if (with.loss < known->told.p_after)
+    } else if (with.loss < known->told.p_after) {
       *known = std::move(candidate);
+    }
   }
 
   std::vector<Instant> cool_moments() const {

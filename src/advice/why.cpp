@@ -28,10 +28,11 @@ Instant end_of_life(const GraftRecord& record, bool lost, Instant as_of) {
 Instant seen_alive(const GraftCase& graft, Instant until) {
   constexpr std::array<std::string_view, 3> alive{"green", "leafed-out", "taken"};
   Instant last = graft.grafted;
-  for (const Observation& seen : graft.observations)
+  for (const Observation& seen : graft.observations) {
     if (seen.when <= until && seen.count >= graft.count &&
         std::ranges::find(alive, seen.event) != alive.end())
       last = std::max(last, seen.when);
+  }
   return last;
 }
 

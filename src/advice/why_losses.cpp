@@ -1,6 +1,7 @@
 // A season's losses, by cause, and the changes of practice that would have saved most of them.
 
 #include <algorithm>
+#include <functional>
 
 #include <fmt/format.h>
 
@@ -67,12 +68,14 @@ std::vector<PracticePair> pairs_of(const PracticeTable& table) {
   return pairs;
 }
 
-/// The pair that together saves most; of those within a twentieth of it, the one with the least work. The
-/// greater saver first.
+/// The pair that together saves most; of those within a twentieth of it, the one with the least work. A
+/// single practice only where no second adds anything. The greater saver first.
 std::vector<std::size_t> best_pair(const PracticeTable& table) {
   constexpr double as_good = 0.95;
   std::vector<PracticePair> pairs = pairs_of(table);
   if (pairs.empty()) return {};
+  const auto is_pair = [](const PracticePair& pair) { return pair.practices.size() == 2; };
+  if (std::ranges::any_of(pairs, is_pair)) std::erase_if(pairs, std::not_fn(is_pair));
   const double most = std::ranges::max(pairs, {}, &PracticePair::saved).saved;
   std::erase_if(pairs, [&](const PracticePair& pair) { return pair.saved < as_good * most; });
   std::vector<std::size_t> best = std::ranges::min(pairs, {}, &PracticePair::minutes).practices;
@@ -135,15 +138,16 @@ std::vector<GraftRecord> lost_this_season(const Site& site, const Clock& clock, 
                                           const std::vector<GraftRecord>& grafts) {
   const LocalDay midwinter = midwinter_before(clock.day_of(as_of), site.location.latitude_deg);
   std::vector<GraftRecord> lost;
-  for (const GraftRecord& graft : grafts)
+  for (const GraftRecord& graft : grafts) {
     if (graft.row.grafted_on >= midwinter && outcome_of(graft.row, graft.lines, as_of).dead > 0)
       lost.push_back(graft);
+  }
   return lost;
 }
 
-WhyLosses why_losses(const Season& season, const std::vector<GraftRecord>& all, int threads) {
+WhyLosses why_losses(const Season& season, const std::vector<GraftRecord>& grafts, int threads) {
   const Instant as_of = season.settings.as_of;
-  const std::vector<GraftRecord> lost = lost_this_season(season.site, season.clock, as_of, all);
+  const std::vector<GraftRecord> lost = lost_this_season(season.site, season.clock, as_of, grafts);
   WhyLosses report;
   report.season =
       season_name(midwinter_before(season.clock.day_of(as_of), season.site.location.latitude_deg));

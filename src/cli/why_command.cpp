@@ -130,7 +130,6 @@ CommandSpec why_command() {
           "loss, that is said.\n"
           "Without a note 'dead' the answer is about what has threatened the graft so far.",
           {{"graftcast why H1 --at 2025-06-09T06:30", "one graft"},
-           {"graftcast why A1 --teach --at 2025-06-09T06:30", "the same as a lesson"},
            {"graftcast why --all-lost --at 2025-06-09T06:30", "the season's losses, by cause"}},
           option_specs(options),
           {{"ID", "the graft, by its id", false, false,

@@ -25,11 +25,12 @@ std::string loss_dates_words(const DateBand& when, LocalDay near) {
 
 std::string how_it_stands(const GraftWhy& graft, const ReportBasis& basis) {
   const std::string end = day_words(basis.clock->day_of(graft.until), basis.clock->day_of(basis.as_of));
-  if (graft.outcome == "lost" || graft.outcome == "lost-in-part")
+  if (graft.outcome == "lost" || graft.outcome == "lost-in-part") {
     return fmt::format("{} noted dead{}, the last note on {}, {} after grafting",
                        counted(static_cast<std::size_t>(graft.lost), "graft"),
                        graft.outcome == "lost" ? "" : fmt::format(" of {}", graft.count), end,
                        age_words(graft.age_days));
+  }
   return fmt::format("not noted as lost ({}): this is what has threatened it in the {} up to {}",
                      graft.outcome, age_words(graft.age_days), end);
 }
@@ -41,11 +42,12 @@ std::string loss_words(const GraftWhy& graft, const ReportBasis& basis) {
 }
 
 std::string unexplained_words(const GraftWhy& graft) {
-  if (graft.lost == 0)
+  if (graft.lost == 0) {
     return fmt::format(
         "The weather has threatened it little so far: it loses {} of such grafts as it was, and {} with "
         "all that harms made harmless.",
         percent_words(graft.loss), percent_words(graft.loss_harmless));
+  }
   return fmt::format(
       "The weather does not explain this: it loses {} of such grafts as it was, and {} with all "
       "that harms made harmless. Look at the fit, the wood, the bandage, pests and disease: {} "
@@ -85,10 +87,11 @@ std::string shares_table(const GraftWhy& graft, const TerminalStyle& style) {
   const auto percent = [](const std::optional<double>& p) {
     return p ? fmt::format("{:.0f} %", 100 * *p) : "";
   };
-  for (const CauseShare& cause : graft.shares)
+  for (const CauseShare& cause : graft.shares) {
     table.add({std::string(label_width - 2, ' '), std::string(cause_title(cause.cause)),
                signed_share(cause.share), percent(cause.chance), percent(cause.without),
                percent(cause.alone)});
+  }
   return table.text(style);
 }
 
@@ -121,9 +124,10 @@ std::string saved_words(const SavingAction& action, const GraftWhy& graft, const
 
 std::string saving_text(const GraftWhy& graft, const ReportBasis& basis, const TerminalStyle& style) {
   if (!graft.explained) return {};
-  if (graft.would_have_saved.empty())
+  if (graft.would_have_saved.empty()) {
     return labelled(style, Tone::quiet, graft.lost > 0 ? "saved" : "helps",
                     "No single thing that could be done for it here would have changed much.");
+  }
   std::string text = labelled(style, Tone::strong, graft.lost > 0 ? "saved" : "helps",
                               "cheapest: " + saved_words(graft.would_have_saved.front(), graft, basis));
   constexpr std::size_t most_listed = 3;
@@ -132,18 +136,49 @@ std::string saving_text(const GraftWhy& graft, const ReportBasis& basis, const T
   return text;
 }
 
-std::string days_text(const GraftWhy& graft, const ReportBasis& basis, const TerminalStyle& style, bool all) {
+/// A narrow terminal has no room for the deficits and the buds' clock: JSON has them.
+constexpr std::size_t room_for_all = 72;
+
+TextTable days_table(const TerminalStyle& style) {
   const std::string unit(temperature_unit(style));
-  TextTable table({{"day", Align::left},
-                   {"air", Align::right},
-                   {"tissue " + unit, Align::right},
-                   {"VPD", Align::right},
-                   {"own kPa", Align::right},
-                   {"water", Align::right},
-                   {"healing", Align::right},
-                   {"buds", Align::right},
-                   {"lost", Align::right},
-                   {"", Align::left}});
+  std::vector<TextTable::Column> columns{
+      {"day", Align::left},
+      {"air", Align::right},
+      {style.width < room_for_all ? "tissue" : "tissue " + unit, Align::right}};
+  if (style.width >= room_for_all) {
+    columns.push_back({"VPD", Align::right});
+    columns.push_back({"own kPa", Align::right});
+  }
+  columns.push_back({"water", Align::right});
+  columns.push_back({"healing", Align::right});
+  if (style.width >= room_for_all) columns.push_back({"buds", Align::right});
+  columns.push_back({"lost", Align::right});
+  columns.push_back({"", Align::left});
+  return TextTable(std::move(columns));
+}
+
+std::vector<std::string> day_cells(const WhyDay& day, LocalDay today, const TerminalStyle& style) {
+  std::vector<std::string> cells{day_words(day.day, today), temperature_figure(style, day.air_max_c),
+                                 temperature_figure(style, day.tissue_max_c)};
+  const auto figure = [&](double value, int decimals) {
+    cells.push_back(fmt::format("{:.{}f}", value, decimals));
+  };
+  if (style.width >= room_for_all) {
+    figure(day.vpd_max_kpa, 1);
+    figure(day.own_vpd_max_kpa, 1);
+  }
+  figure(day.water, 2);
+  figure(day.healing, 2);
+  if (style.width >= room_for_all) figure(day.bud_clock, 2);
+  cells.push_back(fmt::format("{:.0f} %", 100 * day.lost));
+  std::vector<std::string> remarks = day.flags;
+  for (const std::string& note : day.notes) remarks.push_back("noted " + printable(note));
+  cells.push_back(fmt::format("{}", fmt::join(remarks, ", ")));
+  return cells;
+}
+
+std::string days_text(const GraftWhy& graft, const ReportBasis& basis, const TerminalStyle& style, bool all) {
+  TextTable table = days_table(style);
   const LocalDay today = basis.clock->day_of(basis.as_of);
   double before = 0;
   bool any = false;
@@ -151,15 +186,8 @@ std::string days_text(const GraftWhy& graft, const ReportBasis& basis, const Ter
     const bool hard = std::ranges::any_of(day.flags, [](const std::string& flag) { return flag != "mould"; });
     const bool told = all || hard || !day.notes.empty() || day.lost - before >= noticeable;
     before = day.lost;
-    if (!told) continue;
-    any = true;
-    std::vector<std::string> remarks = day.flags;
-    for (const std::string& note : day.notes) remarks.push_back("noted " + printable(note));
-    table.add({day_words(day.day, today), temperature_figure(style, day.air_max_c),
-               temperature_figure(style, day.tissue_max_c), fmt::format("{:.1f}", day.vpd_max_kpa),
-               fmt::format("{:.1f}", day.own_vpd_max_kpa), fmt::format("{:.2f}", day.water),
-               fmt::format("{:.2f}", day.healing), fmt::format("{:.2f}", day.bud_clock),
-               fmt::format("{:.0f} %", 100 * day.lost), fmt::format("{}", fmt::join(remarks, ", "))});
+    if (told) table.add(day_cells(day, today, style));
+    any = any || told;
   }
   return any ? '\n' + table.text(style) : std::string();
 }

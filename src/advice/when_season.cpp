@@ -99,22 +99,25 @@ class SeasonTrial {
     const LocalDay end = next_midwinter(midwinter_);
     for (LocalDay day = midwinter_; day + std::chrono::days(middle_of_week) < end;
          day += std::chrono::days(days_a_week)) {
-      if (courses_.knows(hour_of(clock_.begin_of(day)), end_of(day)))
+      if (courses_.knows(hour_of(clock_.begin_of(day)), end_of(day))) {
         weeks.push_back(day);
-      else
+      } else {
         ++report_.unknown_weeks;
+      }
     }
-    if (weeks.empty())
+    if (weeks.empty()) {
       throw RangeError("the log knows too little of any season of the year",
                        "bring in a longer log with 'graftcast weather add FILE'");
+    }
     return weeks;
   }
 
   void put_weeks(SeasonAnswer& answer, const std::vector<LocalDay>& weeks) const {
     std::vector<Eigen::Index> slips_at;
-    if (answer.usual.needs_slip)
+    if (answer.usual.needs_slip) {
       for (const WeatherLanes& course : courses_.courses)
         slips_at.push_back(bark_slips_at(course, models_.species_named(answer.usual.graft.species)));
+    }
     for (const LocalDay day : weeks) {
       SeasonWeek week;
       week.first_day = day;
@@ -142,13 +145,14 @@ class SeasonTrial {
       WhenDay* told;
     };
     std::vector<Try> tries;
-    for (SeasonAnswer& answer : report_.answers)
+    for (SeasonAnswer& answer : report_.answers) {
       for (std::size_t k = first; k < last; ++k) {
         SeasonWeek& week = answer.weeks[k];
         const LocalDay day = week.first_day + std::chrono::days(middle_of_week);
         tries.push_back({&answer.usual.graft, day, &week.usual});
         if (answer.covered) tries.push_back({&answer.covered->graft, day, &week.covered.emplace()});
       }
+    }
     for_each_parallel(tries.size(), threads_, [&](std::size_t i) {
       *tries[i].told = planned_graft(season, *tries[i].ask, tries[i].day);
     });
@@ -199,18 +203,20 @@ class SeasonTrial {
 
   void warn() {
     std::vector<std::string>& warnings = report_.warnings;
-    if (report_.years.empty())
-      warnings.push_back(
+    if (report_.years.empty()) {
+      warnings.emplace_back(
           "no season of the log is known for half of its hours: the weeks are of days made up from its "
           "monthly "
           "means and spreads");
-    else if (report_.years.size() < 3)
+    } else if (report_.years.size() < 3) {
       warnings.push_back(fmt::format("the weeks rest on {} alone: another year may differ",
                                      report_.years.size() == 1 ? "one season" : "two seasons"));
+    }
     if (!courses_.borrowed_months.empty()) warnings.push_back(borrowed_warning(courses_.borrowed_months));
-    if (report_.unknown_weeks > 0)
+    if (report_.unknown_weeks > 0) {
       warnings.push_back(fmt::format("{} weeks are left out, for the log knows nothing of what follows them",
                                      report_.unknown_weeks));
+    }
   }
 
   const Site& site_;

@@ -31,9 +31,10 @@ struct SpotsOptions {
 void check_together(const SpotsOptions& options) {
   const bool has_more =
       !options.spot.empty() || !options.sensor.empty() || options.diameter_mm || options.write;
-  if (options.file.empty() && has_more)
+  if (options.file.empty() && has_more) {
     throw UsageError("--spot, --sensor, --diameter and --write are for a log",
                      "name its file with --fit FILE");
+  }
   if (!options.file.empty() && options.spot.empty())
     throw UsageError("--fit does not say in which spot the thermometer stood", "add --spot NAME");
 }

@@ -1,6 +1,7 @@
 // Courses of weather drawn from a month's means and spreads.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "graftcast/air.hpp"
@@ -11,10 +12,12 @@ namespace graftcast {
 
 namespace {
 
+using Coupling = std::array<std::array<double, 3>, 3>;
+
 // Richardson & Wright 1984 (WGEN, ARS-8), one pair of matrices for the whole of the United States; recalled,
 // and seen as printed in later programs. Order: highest, lowest temperature, radiation.
-constexpr double serial[3][3] = {{0.567, 0.086, -0.002}, {0.253, 0.504, -0.050}, {-0.006, -0.039, 0.244}};
-constexpr double across[3][3] = {{0.781, 0, 0}, {0.328, 0.637, 0}, {0.238, -0.341, 0.873}};
+constexpr Coupling serial{{{{0.567, 0.086, -0.002}}, {{0.253, 0.504, -0.050}}, {{-0.006, -0.039, 0.244}}}};
+constexpr Coupling across{{{{0.781, 0, 0}}, {{0.328, 0.637, 0}}, {{0.238, -0.341, 0.873}}}};
 
 constexpr std::size_t spin_up_days = 20;  // What a departure was then is forgotten (0.6^20).
 constexpr double least_clearness = 0.05, least_range_k = 0.5;
@@ -33,7 +36,7 @@ class Departures {
 
   void step() {
     ++day_;
-    double error[day_figures];
+    DayFigures error{};
     for (std::size_t k = 0; k < day_figures; ++k)
       error[k] = normal_quantile(random_uniform(seed_, Purpose::climate_course, member_, day_ * 8 + k));
     DayFigures next{};

@@ -18,10 +18,11 @@ std::chrono::year_month_day date_of(long day) {
 }
 
 bool is_whole_hour(const HourlyWeather& known, std::size_t at) {
-  for (const Variable variable :
-       {Variable::air_temperature, Variable::relative_humidity, Variable::wind_speed, Variable::shortwave})
-    if (!known[variable].known(at) || known[variable].origin[at] == Origin::forecast) return false;
-  return true;
+  constexpr std::array needed_of_a_day{Variable::air_temperature, Variable::relative_humidity,
+                                       Variable::wind_speed, Variable::shortwave};
+  return std::ranges::all_of(needed_of_a_day, [&](Variable variable) {
+    return known[variable].known(at) && known[variable].origin[at] != Origin::forecast;
+  });
 }
 
 /// A whole day of the log.
@@ -83,9 +84,10 @@ MonthClimate month_climate(const std::vector<const LoggedDay*>& days) {
     rain += day->rain_mm;
     rain_days += 1;
   }
-  for (const LoggedDay* day : days)
+  for (const LoggedDay* day : days) {
     for (std::size_t k = 0; k < day_figures; ++k)
       month.sd[k] += std::pow(day->figures[k] - month.mean[k], 2) * share;
+  }
   for (double& sd : month.sd) sd = std::sqrt(sd);
   stretch(month.warmth);
   if (rain_days > 0) month.rain_mm_per_day = rain / rain_days;
@@ -123,9 +125,10 @@ MonthlyClimate::MonthlyClimate(const HourlyWeather& known, Hour until, const Loc
     std::vector<const LoggedDay*> days;
     for (const LoggedDay& day : by_month[m]) days.push_back(&day);
     const bool is_borrowed = days.size() < constants.least_days;
-    if (is_borrowed)
+    if (is_borrowed) {
       for (const std::size_t beside : {(m + 11) % 12, (m + 1) % 12})
         for (const LoggedDay& day : by_month[beside]) days.push_back(&day);
+    }
     if (days.size() < constants.least_days) continue;
     months_[m] = month_climate(days);
     months_[m].is_borrowed = is_borrowed;

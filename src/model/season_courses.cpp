@@ -43,7 +43,7 @@ std::vector<long> seasons_known(const MeasuredHours& measured, Hour begin, doubl
     const std::chrono::year_month_day past = date - std::chrono::years(years);
     if (!past.ok()) continue;
     const long offset = (std::chrono::sys_days{past} - std::chrono::sys_days{day}).count() * 24;
-    constexpr long hours_a_year = 365 * 24;
+    constexpr long hours_a_year = 8760;
     long known = 0;
     for (long i = 0; i < hours_a_year; ++i)
       known += measured.index(begin + std::chrono::hours(offset + i)) >= 0 ? 1 : 0;
@@ -145,9 +145,10 @@ class SeasonOfCourses {
   void draw() {
     for (std::size_t k = 0; k < result_.courses.size(); ++k) {
       const WeatherLanes drawn = climate_.course(result_.begin(), result_.end(), settings_.seed, k);
-      for (Eigen::Index i = 0; i < hours_; ++i)
+      for (Eigen::Index i = 0; i < hours_; ++i) {
         if (result_.stand_in[static_cast<std::size_t>(i)] == StandIn::monthly_climate)
           copy_hour_of(drawn, i, result_.courses[k], i);
+      }
     }
   }
 
@@ -230,10 +231,11 @@ Outlook outlook_of(const SeasonCourses& courses, Hour from, Hour to) {
   outlook.stand_in = courses.stand_in;
   cut(outlook.stand_in);
   outlook.lead_days.assign(static_cast<std::size_t>(hours), 0.0);
-  for (const WeatherLanes& course : courses.courses)
+  for (const WeatherLanes& course : courses.courses) {
     outlook.years_ahead.push_back(
         {course.air_c.middleCols(first, hours), course.vapour_kpa.middleCols(first, hours),
          course.wind_m_s.middleCols(first, hours), course.global_w_m2.middleCols(first, hours)});
+  }
   return outlook;
 }
 

@@ -73,10 +73,11 @@ class SpotStudy {
     } else {
       fit_wind_by_warmth(given);
     }
-    if (!fit_.wind.is_told)
+    if (!fit_.wind.is_told) {
       hold_wind();
-    else if (fit_.wind_hours >= constants_.least_hours)
+    } else if (fit_.wind_hours >= constants_.least_hours) {
       search_.search({given[sun_at], fit_.wind.value, 0}, {true, false, true});
+    }
   }
 
   /// From three starts, for the balance bends where the air is nearly still.
@@ -159,11 +160,12 @@ class SpotStudy {
 
   void judge_sun() {
     std::string& why = fit_.sun.why_not;
-    if (!has_sun())
+    if (!has_sun()) {
       why = fmt::format("only {} hours have sun in the open, {} are needed", fit_.sunny_hours,
                         constants_.least_hours);
-    else if (fit_.sun.standard_error > constants_.told_sun_se)
+    } else if (fit_.sun.standard_error > constants_.told_sun_se) {
       why = "its error is too large: a longer log, or a blacker thermometer, would tell";
+    }
     fit_.sun.is_told = why.empty();
   }
 
@@ -197,17 +199,19 @@ Eigen::ArrayXd sensor_temperatures_c(const Ambient& ambient, const Spot& spot, c
 
 SpotFit fit_spot(const HourlyWeather& open, const HourlyWeather& at_spot, const Location& location,
                  const Spot& spot, const SpotSensor& sensor, const Models& models) {
-  if (spot.climate)
+  if (spot.climate) {
     throw RangeError("the spot has a climate of its own, which no sun or wind reaches",
                      "learn the shares of a spot in the open");
+  }
   const PairedHours pairs = paired_hours(open, at_spot, location, models);
   const std::size_t needed = spot_fit_constants(models).least_hours;
-  if (pairs.used.size() < needed)
+  if (pairs.used.size() < needed) {
     throw RangeError(
         fmt::format("the log and the site's weather share {} measured hours", pairs.used.size()),
         fmt::format(
             "at least {} hours in which the site's own log has temperature, humidity, wind and radiation",
             needed));
+  }
   return SpotStudy(pairs, spot, sensor, models).fitted();
 }
 

@@ -45,7 +45,7 @@ Eigen::Matrix3d SpotSearch::covariance(double independent_hours) const {
   const std::vector<Eigen::Index> open = free_within(slopes, left_);
   const auto k = static_cast<Eigen::Index>(open.size());
   const Eigen::MatrixXd part = columns_of(slopes, open);
-  const double n = static_cast<double>(slopes.rows());
+  const auto n = static_cast<double>(slopes.rows());
   const double variance = square_sum() / std::max(1.0, n - static_cast<double>(k));
   // What the log does not tell at all gets an error without end rather than none.
   Eigen::MatrixXd normal = part.transpose() * part;
@@ -53,9 +53,10 @@ Eigen::Matrix3d SpotSearch::covariance(double independent_hours) const {
   const Eigen::MatrixXd inverse =
       normal.ldlt().solve(Eigen::MatrixXd::Identity(k, k)) * variance * n / std::max(1.0, independent_hours);
   Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero();
-  for (Eigen::Index i = 0; i < k; ++i)
+  for (Eigen::Index i = 0; i < k; ++i) {
     for (Eigen::Index j = 0; j < k; ++j)
       covariance(open[static_cast<std::size_t>(i)], open[static_cast<std::size_t>(j)]) = inverse(i, j);
+  }
   return covariance;
 }
 

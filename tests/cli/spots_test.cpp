@@ -42,16 +42,18 @@ void expect_within(const std::string& text, std::size_t width) {
   for (const std::string& line : lines_of(text)) EXPECT_LE(display_width(line), width) << line;
 }
 
-/// A thermometer on the bench of the small site: the station's air, warmer by `gain_k` a kilowatt of sun.
+/// A thermometer on the bench of the small site: the station's air, warmer by `gain_k` a kilowatt of sun; and
+/// two fifths of its wind.
 std::string bench_log(double gain_k) {
   std::stringstream rows(testing::hourly_log(1, 10));
-  std::string text = "time,air_temperature [degC]\n", row;
+  std::string text = "time,air_temperature [degC],wind_speed [m s-1]\n", row;
   std::getline(rows, row);
   while (std::getline(rows, row)) {
     std::vector<std::string> cells;
     std::stringstream stream(row);
     for (std::string cell; std::getline(stream, cell, ',');) cells.push_back(cell);
-    text += fmt::format("{},{:.2f}\n", cells[0], std::stod(cells[1]) + gain_k * std::stod(cells[4]) / 1000);
+    text += fmt::format("{},{:.2f},{:.2f}\n", cells[0],
+                        std::stod(cells[1]) + gain_k * std::stod(cells[4]) / 1000, 0.4 * std::stod(cells[3]));
   }
   return text;
 }
@@ -83,6 +85,8 @@ TEST(Spots, ProposesSharesAndChangesNothing) {
   EXPECT_EQ(learned["spot"], "bench");
   EXPECT_FALSE(learned["written"]);
   EXPECT_EQ(learned["hours"], 240);
+  EXPECT_TRUE(learned["wind"]["told"]);
+  EXPECT_NEAR(learned["wind"]["value"].get<double>(), 0.4, 0.01);
   EXPECT_TRUE(learned["sun"]["told"]);
   EXPECT_LT(learned["sun"]["value"], 0.9);
   EXPECT_LE(learned["rmse_after_k"], learned["rmse_before_k"]);

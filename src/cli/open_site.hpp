@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "global_options.hpp"
+#include "graftcast/wood.hpp"
 #include "graftcast/diary.hpp"
 #include "graftcast/ledger.hpp"
 #include "graftcast/models.hpp"
@@ -43,6 +44,7 @@ std::vector<LeadSpread> own_errors_of(const OpenSite& open, const SiteWeather& w
 struct OpenRecords {
   std::vector<GraftRecord> grafts;
   std::vector<std::string> warnings;
+  std::vector<WoodRow> wood = {};
 };
 OpenRecords records_of(const OpenSite& open);
 

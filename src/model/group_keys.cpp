@@ -248,6 +248,7 @@ constexpr auto aftercare_shared = std::to_array<NumberKey>({
     {"harden_search_days", "d", Ask::positive},
     {"keep_shade_days", "d", Ask::positive},
     {"given_up_days", "d", Ask::positive},
+    {"spring_heading_days", "d", Ask::positive},
 });
 
 constexpr auto actions_shared = std::to_array<NumberKey>({

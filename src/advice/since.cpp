@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
+#include "care_of_graft.hpp"
 #include "degree_day_sum.hpp"
 #include "graftcast/graft_run.hpp"
-#include "hardening.hpp"
 #include "parallel.hpp"
 #include "release_dates.hpp"
 #include "season_warnings.hpp"
@@ -145,10 +145,7 @@ class SinceGrafting {
   }
 
   void list_work() {
-    const CareDates dates = care_dates(run_, course_, row_.grafted_on, coming_);
-    const std::vector<HardeningStep> hardening = hardening_steps(run_, now_, lines_, season_.hours());
-    s_.aftercare = aftercare({row_, run_.graft(), lines_, dates, hardening, season_.clock, season_.models,
-                              season_.site.location.latitude_deg, season_.clock.day_of(season_.settings.as_of)});
+    s_.aftercare = care_tasks(run_, row_, lines_, now_, course_, coming_, season_.hours());
   }
 
   const Season& season_;

@@ -22,17 +22,17 @@ struct HardeningStep {
 /// What the graft's run says of the days on which work becomes due.
 struct CareDates {
   DateBand drinking, slit_wrap;
-  DateBand stock_pushes;    ///< The buds of the stock begin to push.
-  DateBand shoot_to_tie;    ///< A shoot that can be tied, and broken.
-  DateBand shoots_to_thin;  ///< The strongest shoot can be told.
+  DateBand stock_pushes;              ///< The buds of the stock begin to push.
+  DateBand shoot_to_tie;              ///< A shoot that can be tied, and broken.
+  DateBand shoots_to_thin;            ///< The strongest shoot can be told.
   std::optional<LocalDay> windy_day;  ///< The next one whose gusts are too much for it.
   double gust_m_s = 0;                ///< ... and how strong they are.
 };
 
 struct CareTask {
   std::string id;    ///< Of the graft.
-  std::string task;  ///< `rub-suckers`, `head-back`, `thin`, `stake`, `slit-wrap`, `remove-wrap`, or a step of
-                     ///< hardening off.
+  std::string task;  ///< `rub-suckers`, `head-back`, `thin`, `stake`, `slit-wrap`, `remove-wrap`, or a step
+                     ///< of hardening off.
   std::string text;  ///< For people.
   DateBand due;      ///< All three alike where it is a single day.
   std::string why;
@@ -53,9 +53,9 @@ struct CareInput {
   LocalDay today{};
 };
 
-/// All tasks of one graft, in the order in which they come. What a note says is done has no due date any more;
-/// what was due long ago (`given_up_days` of models/union.json, section "aftercare") is left out. Nothing for
-/// grafts that are all dead. Pure.
+/// All tasks of one graft, in the order in which they come. What a note says is done has no due date any
+/// more; what was due long ago (`given_up_days` of models/union.json, section "aftercare") is left out.
+/// Nothing for grafts that are all dead. Pure.
 std::vector<CareTask> aftercare(const CareInput& input);
 
 /// Tasks due on or before a day, the same one of several grafts put together.

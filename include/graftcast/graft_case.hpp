@@ -64,9 +64,9 @@ struct GraftCase {
   bool watering_assumed = false;  ///< No `watered` line: watered at grafting and weekly is assumed.
   std::vector<Observation> observations;
   std::optional<Instant> bleeding_seen;  ///< When its stock was last seen to bleed.
-  std::optional<Instant> staked;     ///< Since when it is tied to a stake.
-  int taken = 0, lost = 0;           ///< Outcomes noted so far.
-  std::vector<std::string> assumed;  ///< Cells that were empty and matter.
+  std::optional<Instant> staked;         ///< Since when it is tied to a stake.
+  int taken = 0, lost = 0;               ///< Outcomes noted so far.
+  std::vector<std::string> assumed;      ///< Cells that were empty and matter.
 
   int open_count() const { return std::max(0, count - taken - lost); }
   /// The setting in force at `when` (the first one before grafting).

@@ -14,8 +14,8 @@ struct GraftWindow {
   LocalDay opens{};   ///< First day of the next window that is not open yet; of the one in force where it is.
 };
 
-/// Of a species with `window_*` in models/species.json, as seen on `day`. Windows are days since midwinter, so
-/// that both halves of the globe have them alike.
+/// Of a species with `window_*` in models/species.json, as seen on `day`. Windows are days since midwinter,
+/// so that both halves of the globe have them alike.
 GraftWindow graft_window(const Entry& species, double latitude_deg, LocalDay day);
 
 }  // namespace graftcast

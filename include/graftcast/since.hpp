@@ -48,10 +48,10 @@ struct GraftSince {
   double still_to_take = 1;  ///< Chance that it will drink, plain failure included.
   bool overdue = false;
   std::optional<WaitOrRegraft> worth;  ///< Absent where none is open.
-  std::string verdict;       ///< `wait`, `check`, `re-graft`
-  std::string verdict_text;  ///< What would settle it.
-  std::vector<CareTask> aftercare;      ///< Those still to come, and those that notes say are done.
-  std::vector<DegreeDayCount> counts;   ///< By every way of counting that was asked for; the first is `rule`.
+  std::string verdict;                 ///< `wait`, `check`, `re-graft`
+  std::string verdict_text;            ///< What would settle it.
+  std::vector<CareTask> aftercare;     ///< Those still to come, and those that notes say are done.
+  std::vector<DegreeDayCount> counts;  ///< By every way of counting that was asked for; the first is `rule`.
   std::vector<SinceDay> days;
 };
 
@@ -63,8 +63,8 @@ struct SinceReport {
   std::vector<std::string> cautions;
 };
 
-/// What to count degree-days by; absent members take the site's, then the species'. `also` are further ways of
-/// counting, to be shown beside it.
+/// What to count degree-days by; absent members take the site's, then the species'. `also` are further ways
+/// of counting, to be shown beside it.
 SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts,
                   const DegreeDaySettings& asked, int threads,
                   const std::vector<DegreeDaySettings>& also = {});

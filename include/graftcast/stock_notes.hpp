@@ -10,12 +10,12 @@
 namespace graftcast {
 
 struct StockNotes {
-  std::map<std::string, bool> slips;          ///< Whether the bark was last seen to slip; a flush counts.
-  std::map<std::string, LocalDay> bleeding;   ///< When a stock was last seen to bleed.
+  std::map<std::string, bool> slips;         ///< Whether the bark was last seen to slip; a flush counts.
+  std::map<std::string, LocalDay> bleeding;  ///< When a stock was last seen to bleed.
 };
 
-/// From the lines of `grafts` up to `as_of`, each kind for as many days as models/union.json gives it (section
-/// "when"). The last note counts; `slips 0` says that the bark does not slip.
+/// From the lines of `grafts` up to `as_of`, each kind for as many days as models/union.json gives it
+/// (section "when"). The last note counts; `slips 0` says that the bark does not slip.
 StockNotes stock_notes(const std::vector<GraftRecord>& grafts, Instant as_of, const Clock& clock,
                        const Models& models);
 

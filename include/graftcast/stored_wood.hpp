@@ -15,9 +15,9 @@ struct WoodState {
   double stores_spent = 0;
 };
 
-/// `days` (0 and more) after it was cut. It dries as a scion does, by its bark's conductance under its wrap and
-/// the deficit of the store's air at sea level (models/union.json, section "wood"), and breathes its stores away
-/// as in section "stores"; with its foot in water it stays full.
+/// `days` (0 and more) after it was cut. It dries as a scion does, by its bark's conductance under its wrap
+/// and the deficit of the store's air at sea level (models/union.json, section "wood"), and breathes its
+/// stores away as in section "stores"; with its foot in water it stays full.
 WoodState wood_after(const StoredWood& wood, double days, const Entry& scion_state, const Models& models);
 
 /// Until when wood is worth using.

@@ -8,8 +8,8 @@
 
 namespace graftcast {
 
-/// What the owner pays, against the worth of one graft that takes: site.json's `costs`, else section "regraft"
-/// of models/union.json.
+/// What the owner pays, against the worth of one graft that takes: site.json's `costs`, else section
+/// "regraft" of models/union.json.
 struct OwnersCosts {
   double stock_week = 0, look = 0, graft = 0;
 };
@@ -22,8 +22,8 @@ struct Standing {
   double shown_share = 0;    ///< Of those failed by the hand and not seen yet, how many would show it today.
   double look_is_right = 1;  ///< How sure a look is.
   LocalDay today{};
-  LocalDay shows_by{};       ///< By when it shows by itself whether it took.
-  bool may_look = false;     ///< A scratch or a look under the wrap is allowed today.
+  LocalDay shows_by{};    ///< By when it shows by itself whether it took.
+  bool may_look = false;  ///< A scratch or a look under the wrap is allowed today.
 };
 
 /// What a graft made in its place is worth.
@@ -47,9 +47,9 @@ struct WaitOrRegraft {
   bool look_pays() const { return value_look && *value_look > value_wait; }
 };
 
-/// Expected values. A graft found lost is replaced at once while the species' window is open, else when it opens;
-/// a week in which a stock carries no living scion costs `stock_week`. Who waits pays for the weeks until a loss
-/// shows by itself; who looks pays `look` and saves those weeks where it is lost already. Pure.
+/// Expected values. A graft found lost is replaced at once while the species' window is open, else when it
+/// opens; a week in which a stock carries no living scion costs `stock_week`. Who waits pays for the weeks
+/// until a loss shows by itself; who looks pays `look` and saves those weeks where it is lost already. Pure.
 WaitOrRegraft wait_or_regraft(const Standing& graft, const NewGraft& anew, const OwnersCosts& costs);
 
 }  // namespace graftcast

@@ -19,9 +19,10 @@ struct WoodInStore {
   std::string limit;               ///< `drying`, `stores` or `rot`: what ends it.
 };
 
-/// Of the rows cut by `today` of which any is left. A species that the row does not give is that of the grafts
-/// made from it.
-std::vector<WoodInStore> wood_in_store(const std::vector<WoodRow>& wood, const std::vector<GraftRecord>& grafts,
-                                       const Models& models, LocalDay today);
+/// Of the rows cut by `today` of which any is left. A species that the row does not give is that of the
+/// grafts made from it.
+std::vector<WoodInStore> wood_in_store(const std::vector<WoodRow>& wood,
+                                       const std::vector<GraftRecord>& grafts, const Models& models,
+                                       LocalDay today);
 
 }  // namespace graftcast

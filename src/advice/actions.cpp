@@ -39,7 +39,8 @@ class ActionList {
   bool bleeding() const {
     const auto& seen = run_.graft().bleeding_seen;
     const double days = models_.shared.at("when").value("bleeding_note_days");
-    if (seen && season_.settings.as_of - *seen <= std::chrono::duration<double, std::ratio<86400>>(days)) return true;
+    if (seen && season_.settings.as_of - *seen <= std::chrono::duration<double, std::ratio<86400>>(days))
+      return true;
     return run_.graft().species->word("bleeds") == "yes" && prospects_.stage < Stage::drinking;
   }
   bool bare_deciduous() const {

@@ -27,8 +27,7 @@ DateBand shifted(DateBand band, std::chrono::days by) {
 /// The tasks of one graft, one after another.
 class CareOfGraft {
  public:
-  explicit CareOfGraft(const CareInput& in)
-      : in_(in), numbers_(in.models.shared.at("aftercare")) {}
+  explicit CareOfGraft(const CareInput& in) : in_(in), numbers_(in.models.shared.at("aftercare")) {}
 
   std::vector<CareTask> listed() {
     if (in_.graft.open_count() == 0 && in_.graft.taken == 0) return {};
@@ -65,12 +64,14 @@ class CareOfGraft {
   /// A task to be done once.
   void add(std::string task, std::string text, const DateBand& due, std::string why,
            std::optional<LocalDay> done) {
-    tasks_.push_back({in_.row.id, std::move(task), std::move(text), done ? DateBand{} : due, std::move(why), done});
+    tasks_.push_back(
+        {in_.row.id, std::move(task), std::move(text), done ? DateBand{} : due, std::move(why), done});
   }
 
   void rub_suckers() {
     if (!in_.dates.stock_pushes.median) return;
-    const LocalDay first = std::max(in_.row.grafted_on + days("suckers_from_days"), *in_.dates.stock_pushes.median);
+    const LocalDay first =
+        std::max(in_.row.grafted_on + days("suckers_from_days"), *in_.dates.stock_pushes.median);
     const auto done = noted({"suckers-rubbed"});
     const LocalDay next = done ? std::max(first, *done + days("suckers_every_days")) : first;
     if (std::max(next, in_.today) > in_.row.grafted_on + days("suckers_last_days")) return;
@@ -87,8 +88,8 @@ class CareOfGraft {
     for (const HardeningStep& step : in_.hardening) {
       std::string why = step_reason(step.task);
       if (step.postponed_days > 0)
-        why += fmt::format("; put off {} {} for {}", step.postponed_days, step.postponed_days == 1 ? "day" : "days",
-                           step.held_by);
+        why += fmt::format("; put off {} {} for {}", step.postponed_days,
+                           step.postponed_days == 1 ? "day" : "days", step.held_by);
       add(step.task, step_text(step.task), single_day(step.day), std::move(why), {});
     }
     add_done("open-corner", "bag-vented");
@@ -97,7 +98,8 @@ class CareOfGraft {
 
   void add_done(const char* task, const char* event) {
     const bool planned = std::ranges::find(tasks_, task, &CareTask::task) != tasks_.end();
-    if (const auto done = noted({event}); done && !planned) add(task, step_text(task), {}, step_reason(task), done);
+    if (const auto done = noted({event}); done && !planned)
+      add(task, step_text(task), {}, step_reason(task), done);
   }
 
   static std::string step_text(std::string_view task) {
@@ -108,7 +110,8 @@ class CareOfGraft {
     return "take the shade off in the evening";
   }
   static std::string step_reason(std::string_view task) {
-    if (task == "open-corner") return "the union drinks: leaves grown in damp air are let into dry air by steps";
+    if (task == "open-corner")
+      return "the union drinks: leaves grown in damp air are let into dry air by steps";
     if (task == "open-half") return "it bore the open corner";
     if (task == "take-bag-off") return "it bore the bag half open";
     if (task == "cover-again") return "heat or dry air is too much for leaves just let out";
@@ -146,8 +149,8 @@ class CareOfGraft {
     if (in_.graft.method->word("stock_head") != "full" || stays_rooted()) return;
     const auto done = noted({"headed-back"});
     if (sleeps()) {
-      const LocalDay spring = midwinter_before(in_.row.grafted_on + a_year, in_.latitude_deg) +
-                              days("spring_heading_days");
+      const LocalDay spring =
+          midwinter_before(in_.row.grafted_on + a_year, in_.latitude_deg) + days("spring_heading_days");
       add("head-back", "head the stock back to just above the bud", single_day(spring),
           "a late bud sleeps through the winter and is forced as the stock wakes", done);
     } else if (is_bud() && is_evergreen()) {
@@ -155,7 +158,8 @@ class CareOfGraft {
           in_.dates.slit_wrap, "the bud has taken; without lopping the stock's tip keeps it asleep", done);
     } else {
       add("head-back",
-          is_bud() ? "head the stock back to just above the bud" : "head the stock back above the union, in two steps",
+          is_bud() ? "head the stock back to just above the bud"
+                   : "head the stock back above the union, in two steps",
           in_.dates.drinking, "the union drinks; the head of the stock keeps its buds asleep", done);
     }
   }

@@ -9,9 +9,15 @@ namespace {
 CareInput care_input(const Season& season, const GraftRow& row, const GraftCase& graft,
                      std::span<const DiaryLine> lines, const CareDates& dates,
                      std::span<const HardeningStep> hardening) {
-  return {row,          graft,         lines,
-          dates,        hardening,     season.clock,
-          season.models, season.site.location.latitude_deg, season.clock.day_of(season.settings.as_of)};
+  return {row,
+          graft,
+          lines,
+          dates,
+          hardening,
+          season.clock,
+          season.models,
+          season.site.location.latitude_deg,
+          season.clock.day_of(season.settings.as_of)};
 }
 
 /// Notes and the calendar alone.
@@ -41,11 +47,11 @@ std::vector<CareTask> care_tasks(const GraftRun& run, const GraftRow& row, std::
 }
 
 std::vector<CareTask> care_of_taken(const Season& season, const GraftRecord& record) {
-  GraftCase graft = graft_case(record.row, record.lines, season.site, season.clock, season.models,
-                               season.settings.as_of);
+  GraftCase graft =
+      graft_case(record.row, record.lines, season.site, season.clock, season.models, season.settings.as_of);
   const Entry& care = season.models.shared.at("aftercare");
   const std::chrono::duration<double, std::ratio<86400>> young{care.value("suckers_last_days") +
-                                                                care.value("given_up_days")};
+                                                               care.value("given_up_days")};
   if (season.settings.as_of - graft.grafted > young) return care_by_date(season, record, graft);
   GraftRun run(season, std::move(graft));
   UnionNow now;

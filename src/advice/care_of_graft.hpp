@@ -6,8 +6,8 @@
 
 namespace graftcast {
 
-/// Tasks from the run to `course`'s last mark; `coming` are the days ahead as it will live them, and hardening
-/// off is looked for before hour `end`.
+/// Tasks from the run to `course`'s last mark; `coming` are the days ahead as it will live them, and
+/// hardening off is looked for before hour `end`.
 std::vector<CareTask> care_tasks(const GraftRun& run, const GraftRow& row, std::span<const DiaryLine> lines,
                                  const UnionNow& now, const UnionCourse& course,
                                  std::span<const UnionDay> coming, std::size_t end);

@@ -10,7 +10,8 @@ namespace {
 
 constexpr int days_of_year = 365;
 constexpr std::chrono::days adjoining_days{7};  // windows that follow each other like this are one
-constexpr int midwinter_to_new_year_days = 10;  // 21 December is the 0th; 1 January, day 1 of the year, the 11th
+constexpr int midwinter_to_new_year_days =
+    10;  // 21 December is the 0th; 1 January, day 1 of the year, the 11th
 
 int days_since_midwinter(double day_of_year) {
   return (static_cast<int>(day_of_year) + midwinter_to_new_year_days) % days_of_year;
@@ -29,8 +30,8 @@ GraftWindow next_of(double start_doy, double end_doy, LocalDay midwinter, LocalD
 
 GraftWindow graft_window(const Entry& species, double latitude_deg, LocalDay day) {
   const LocalDay midwinter = midwinter_before(day, latitude_deg);
-  const GraftWindow window = next_of(species.value("window_start_doy_north"), species.value("window_end_doy_north"),
-                               midwinter, day);
+  const GraftWindow window =
+      next_of(species.value("window_start_doy_north"), species.value("window_end_doy_north"), midwinter, day);
   if (!species.numbers.contains("second_window_start_doy_north")) return window;
   const GraftWindow second = next_of(species.value("second_window_start_doy_north"),
                                      species.value("second_window_end_doy_north"), midwinter, day);

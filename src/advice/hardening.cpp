@@ -118,8 +118,8 @@ class Hardening {
   bool take(const char* task, const Setting& setting, LocalDay& from) {
     HardeningStep step{task, {}, 0, {}};
     const LocalDay last = today_ + days("harden_search_days");
-    for (LocalDay day = from; day <= last && begin_of(day + one_day + one_day) <= end_ && begin_of(day) < end_;
-         day += one_day) {
+    for (LocalDay day = from;
+         day <= last && begin_of(day + one_day + one_day) <= end_ && begin_of(day) < end_; day += one_day) {
       run_to(treatment_, begin_of(day), at_, at_hour_);
       if (!drinks()) continue;
       Treatment tried = with(setting, day);
@@ -156,9 +156,9 @@ class Hardening {
   std::size_t end_;
   LocalDay today_;
   Treatment treatment_;
-  UnionStates at_;       // Under `treatment_` at hour `at_hour_`.
+  UnionStates at_;  // Under `treatment_` at hour `at_hour_`.
   std::size_t at_hour_;
-  int vented_ = 0;       // Notes of a vented bag since it was put on.
+  int vented_ = 0;  // Notes of a vented bag since it was put on.
   std::optional<LocalDay> off_;
   std::vector<HardeningStep> steps_;
 };

@@ -37,10 +37,12 @@ NewGraft new_graft(const GraftRun& run, const GraftRow& row) {
   std::vector<double> firsts;
   for (std::size_t i = 0; i < members; ++i) {
     const auto drinks = std::ranges::find_if(at, [&](const UnionStates& then) {
-      return then[i / pack_size].healing[static_cast<Eigen::Index>(i % pack_size)] >= anew.stages().drinking_from;
+      return then[i / pack_size].healing[static_cast<Eigen::Index>(i % pack_size)] >=
+             anew.stages().drinking_from;
     });
     firsts.push_back(static_cast<double>(drinks - at.begin()));
-    made.take += weights[i] * survival_parts(anew.limits(), drinks == at.end() ? at.back() : *drinks, i).all();
+    made.take +=
+        weights[i] * survival_parts(anew.limits(), drinks == at.end() ? at.back() : *drinks, i).all();
   }
   made.take *= anew.graft().method->value("take_share");
   const auto median = static_cast<std::size_t>(weighted_quantile(firsts, weights, 0.5));

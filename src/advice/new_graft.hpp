@@ -6,8 +6,8 @@
 
 namespace graftcast {
 
-/// The same graft as `run`'s, of fresh wood, made tomorrow where it stands now and under the cover it began with;
-/// without the windows.
+/// The same graft as `run`'s, of fresh wood, made tomorrow where it stands now and under the cover it began
+/// with; without the windows.
 NewGraft new_graft(const GraftRun& run, const GraftRow& row);
 
 }  // namespace graftcast

@@ -31,7 +31,8 @@ DateBand slit_wrap_band(const GraftRun& run, const UnionCourse& course, LocalDay
 /// ... on which the buds of the scion push.
 DateBand bud_band(const Season& season, const UnionCourse& course);
 
-/// What the work on the stock and the shoot hangs on; `coming` are the days ahead as the graft will live them.
+/// What the work on the stock and the shoot hangs on; `coming` are the days ahead as the graft will live
+/// them.
 CareDates care_dates(const GraftRun& run, const UnionCourse& course, LocalDay grafted_on,
                      std::span<const UnionDay> coming);
 

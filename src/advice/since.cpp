@@ -139,14 +139,13 @@ class SinceGrafting {
             return member_value(states, i, &UnionState<Pack>::healing) >= run_.stages().drinking_from;
           });
       const UnionStates& then = first == course_.states.end() ? course_.states.back() : *first;
-      drinks += now_.alive_weights[i] * std::min(now_.survival[i], survival_parts(run_.limits(), then, i).all());
+      drinks +=
+          now_.alive_weights[i] * std::min(now_.survival[i], survival_parts(run_.limits(), then, i).all());
     }
     return drinks;
   }
 
-  void list_work() {
-    s_.aftercare = care_tasks(run_, row_, lines_, now_, course_, coming_, season_.hours());
-  }
+  void list_work() { s_.aftercare = care_tasks(run_, row_, lines_, now_, course_, coming_, season_.hours()); }
 
   const Season& season_;
   const GraftRow& row_;

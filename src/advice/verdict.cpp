@@ -37,7 +37,8 @@ double shown_by(const GraftRun& run, double age_days) {
 OwnersCosts costs_of(const GraftRun& run) {
   const auto cost = [&](const char* name) {
     const auto own = run.season().site.costs.find(name);
-    return own != run.season().site.costs.end() ? own->second : rule_of(run).value(std::string(name) + "_cost");
+    return own != run.season().site.costs.end() ? own->second
+                                                : rule_of(run).value(std::string(name) + "_cost");
   };
   return {cost("stock_week"), cost("look"), cost("graft")};
 }
@@ -67,14 +68,15 @@ class Judgement {
     } else if (signs_.shrivelled >= open_) {
       say("re-graft", "a shrivelled scion does not come back" + season_words());
     } else if (signs_.shrivelled > 0) {
-      say("re-graft", fmt::format("{} of {} are shrivelled and do not come back: graft those again, and let the "
-                                  "others be{}",
-                                  signs_.shrivelled, open_, season_words()));
+      say("re-graft",
+          fmt::format("{} of {} are shrivelled and do not come back: graft those again, and let the "
+                      "others be{}",
+                      signs_.shrivelled, open_, season_words()));
     } else if (graft_.overdue && !looked_lately()) {
       say("check", look_words());
     } else if (graft_.worth->look_pays()) {
-      say("check", fmt::format("{:.0f} % that it is lost and would show it: {}", 100 * graft_.worth->shows_lost,
-                               look_words()));
+      say("check", fmt::format("{:.0f} % that it is lost and would show it: {}",
+                               100 * graft_.worth->shows_lost, look_words()));
     } else {
       say("wait", wait_words());
     }
@@ -165,7 +167,8 @@ SignsOfLife signs_of_life(const GraftRun& run) {
     if (seen.count < 1) continue;
     const double age_days = days_between(graft.grafted, seen.when);
     if (is_life(seen.event)) signs.alive_at_age = age_days;
-    if (seen.event == "buds-moving" || seen.event == "leafed-out" || seen.event == "taken") signs.moved = true;
+    if (seen.event == "buds-moving" || seen.event == "leafed-out" || seen.event == "taken")
+      signs.moved = true;
     if (seen.event == "shrivelled") signs.shrivelled = seen.count;
     if (seen.event == "shrivelled" || seen.event == "wilted") signs.moved = false;
     if (seen.event != "green") continue;

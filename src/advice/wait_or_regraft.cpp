@@ -22,8 +22,8 @@ double worth_of_free_stock(const NewGraft& anew, const OwnersCosts& costs, Local
 WaitOrRegraft wait_or_regraft(const Standing& graft, const NewGraft& anew, const OwnersCosts& costs) {
   const double take = std::clamp(graft.still_to_take, 0.0, 1.0);
   // Lost already, whether or not a look would show it; and lost later.
-  const double lost_now = std::min(
-      1 - take, (1 - graft.alive) + graft.alive * (1 - graft.hand) * graft.shown_share);
+  const double lost_now =
+      std::min(1 - take, (1 - graft.alive) + graft.alive * (1 - graft.hand) * graft.shown_share);
   const double lost_later = 1 - take - lost_now;
   const double weeks = weeks_between(graft.today, graft.shows_by);
   const double now = worth_of_free_stock(anew, costs, graft.today, anew.window);

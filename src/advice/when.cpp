@@ -151,7 +151,10 @@ class Trial {
  public:
   Trial(const Season& season, int days, const std::map<std::string, bool>& slips,
         const std::map<std::string, LocalDay>& bleeding)
-      : season_(season), slips_(slips), bleeding_(bleeding), today_(season.clock.day_of(season.settings.as_of)) {
+      : season_(season),
+        slips_(slips),
+        bleeding_(bleeding),
+        today_(season.clock.day_of(season.settings.as_of)) {
     for (int k = 0; k < days; ++k) mornings_.push_back(today_ + std::chrono::days(k));
     // Today counts while the morning of grafting is still ahead.
     if (season.index_of(season.clock.begin_of(today_) + std::chrono::hours(12)) < season.now())
@@ -252,9 +255,10 @@ class Trial {
     const double near_enough = rule.value("near_best_share") * later;
     if (const auto seen = bleeding_.find(answer.usual.graft.species); seen != bleeding_.end()) {
       answer.verdict = "wait";
-      answer.reason = fmt::format("its stock was seen bleeding on {}: wait until the leaves are open, or relieve it "
-                                  "with a drain cut below the graft",
-                                  weekday_text(seen->second));
+      answer.reason = fmt::format(
+          "its stock was seen bleeding on {}: wait until the leaves are open, or relieve it "
+          "with a drain cut below the graft",
+          weekday_text(seen->second));
     } else if (plain >= good && plain >= near_enough) {
       answer.verdict = "graft";
       answer.reason = fmt::format("{:.0f} % take this week with the usual aftercare", 100 * plain);

@@ -10,7 +10,8 @@ namespace {
 
 std::string species_of(const WoodRow& wood, const std::vector<GraftRecord>& grafts) {
   if (!wood.species.empty()) return wood.species;
-  const auto made = std::ranges::find(grafts, wood.id, [](const GraftRecord& graft) { return graft.row.scion; });
+  const auto made =
+      std::ranges::find(grafts, wood.id, [](const GraftRecord& graft) { return graft.row.scion; });
   return made == grafts.end() ? std::string() : made->row.species;
 }
 
@@ -29,8 +30,9 @@ WoodInStore told(const WoodRow& row, const std::vector<GraftRecord>& grafts, con
 
 }  // namespace
 
-std::vector<WoodInStore> wood_in_store(const std::vector<WoodRow>& wood, const std::vector<GraftRecord>& grafts,
-                                       const Models& models, LocalDay today) {
+std::vector<WoodInStore> wood_in_store(const std::vector<WoodRow>& wood,
+                                       const std::vector<GraftRecord>& grafts, const Models& models,
+                                       LocalDay today) {
   std::vector<WoodInStore> left;
   for (const WoodRow& row : wood)
     if (row.cut_on <= today && row.count.value_or(1) > 0) left.push_back(told(row, grafts, models, today));

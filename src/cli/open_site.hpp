@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "global_options.hpp"
-#include "graftcast/wood.hpp"
 #include "graftcast/diary.hpp"
 #include "graftcast/ledger.hpp"
 #include "graftcast/models.hpp"
@@ -14,6 +13,7 @@
 #include "graftcast/season.hpp"
 #include "graftcast/site.hpp"
 #include "graftcast/site_weather.hpp"
+#include "graftcast/wood.hpp"
 
 namespace graftcast::cli {
 

@@ -145,7 +145,8 @@ const Entry& state_entry(const GraftRow& row, const Models& models, const GraftC
 
 double first_water(const GraftCase& graft, const GraftRow& row, const Models& models) {
   if (!row.wood) return 1;
-  const double days = std::chrono::duration<double, std::ratio<86400>>(row.grafted_on - row.wood->cut_on).count();
+  const double days =
+      std::chrono::duration<double, std::ratio<86400>>(row.grafted_on - row.wood->cut_on).count();
   return wood_after(*row.wood, days, *graft.scion_state, models).water;
 }
 

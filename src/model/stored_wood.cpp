@@ -21,8 +21,8 @@ bool in_water(const StoredWood& wood) {
 double conductance_area_mol_s(const StoredWood& wood, const Entry& scion_state, const Models& models) {
   const Entry& store = models.shared.at("wood");
   const double wrap = wood.wrap.empty() ? 1.0 : models.wraps.at(wood.wrap).value("conductance_factor");
-  const double bark = scion_state.value("bark_conductance_mmol") * 1e-3 * wrap *
-                      store.value("stick_bark_area_cm2") * 1e-4;
+  const double bark =
+      scion_state.value("bark_conductance_mmol") * 1e-3 * wrap * store.value("stick_bark_area_cm2") * 1e-4;
   const double leaves = models.shared.at("water").value("leaf_conductance_night_mol") *
                         scion_state.value("own_leaf_area_cm2") * 1e-4;
   return bark + leaves;
@@ -40,7 +40,8 @@ double drying_per_day(const StoredWood& wood, const Entry& scion_state, const Mo
 
 double breathing_per_day(const StoredWood& wood, const Entry& scion_state, const Models& models) {
   const Entry& stores = models.shared.at("stores");
-  const double above = models.shared.at("wood").value(wood.stored + "_temperature_c") - stores.value("reference_c");
+  const double above =
+      models.shared.at("wood").value(wood.stored + "_temperature_c") - stores.value("reference_c");
   return std::pow(stores.value("q10"), above / 10) / scion_state.value("stores_days");
 }
 
@@ -64,7 +65,8 @@ WoodUse wood_use(const StoredWood& wood, const Entry& scion_state, const Models&
   if (in_water(wood)) {
     shorten(store.value("water_days"), "rot");
   } else {
-    shorten((1 - scion_state.value("full_callus_water")) / drying_per_day(wood, scion_state, models), "drying");
+    shorten((1 - scion_state.value("full_callus_water")) / drying_per_day(wood, scion_state, models),
+            "drying");
   }
   const auto whole = static_cast<int>(std::floor(std::min(days, longest_days)));
   return {wood.cut_on + std::chrono::days(whole), std::move(limit)};

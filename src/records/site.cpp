@@ -18,7 +18,8 @@ using Names = std::vector<std::string>;
 constexpr int newest_format = 1;
 
 const Names site_keys{"format", "name",     "latitude", "longitude",   "elevation_m",       "time_zone",
-                      "spots",  "supplies", "minutes",  "degree_days", "shade_cloth_share", "weather", "costs"};
+                      "spots",  "supplies", "minutes",  "degree_days", "shade_cloth_share", "weather",
+                      "costs"};
 const Names spot_keys{"sun", "wind", "rain", "movable", "sun_from", "sun_to", "horizon", "climate"};
 const Names climate_keys{"air_temperature_c", "relative_humidity"};
 const Names degree_day_keys{"method", "base_c", "upper_c", "cutoff"};

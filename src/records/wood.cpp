@@ -141,7 +141,8 @@ const WoodRow* wood_of(const GraftRow& graft, const std::vector<WoodRow>& wood) 
 
 void tell_of_wood(std::vector<GraftRow>& grafts, const std::vector<WoodRow>& wood) {
   for (GraftRow& graft : grafts) {
-    if (const WoodRow* row = wood_of(graft, wood)) graft.wood = StoredWood{row->cut_on, row->stored, row->wrap};
+    if (const WoodRow* row = wood_of(graft, wood))
+      graft.wood = StoredWood{row->cut_on, row->stored, row->wrap};
   }
 }
 

@@ -188,7 +188,8 @@ std::string due_block(const MorningReport& report, const ReportBasis& basis, con
   for (const DueTask& due : report.also_due) {
     const std::string since =
         due.due < today ? fmt::format(" (since {})", day_words(due.due, today)) : std::string();
-    const std::string words = fmt::format("{}{}: {}", printable(few_ids(due.ids)), since, printable(due.text));
+    const std::string words =
+        fmt::format("{}{}: {}", printable(few_ids(due.ids)), since, printable(due.text));
     text += labelled(style, text.empty() ? Tone::strong : Tone::quiet, text.empty() ? "also due" : "",
                      clipped(words, std::max(style.width, least_width) - label_width, cut_mark(style)));
   }

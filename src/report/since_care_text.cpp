@@ -15,9 +15,9 @@ namespace graftcast {
 namespace {
 
 std::string season_left_words(const WaitOrRegraft& worth, LocalDay today) {
-  const std::string needs =
-      worth.new_days ? fmt::format("a new graft drinks after {:.0f} days", *worth.new_days)
-                     : std::string("most new grafts would not drink within two months");
+  const std::string needs = worth.new_days
+                                ? fmt::format("a new graft drinks after {:.0f} days", *worth.new_days)
+                                : std::string("most new grafts would not drink within two months");
   if (worth.season_left_days > 0)
     return fmt::format("the season lasts until {}, {} more; {}", day_words(worth.window_closes, today),
                        counted(static_cast<std::size_t>(worth.season_left_days), "day"), needs);
@@ -30,7 +30,8 @@ std::string due_words(const DateBand& due, LocalDay today) {
   std::string words = day_words(*due.median, today);
   if (due.p10 == due.p90) return *due.median < today ? "since " + words : words;
   if (*due.median < today) return "since " + words;
-  const std::string until = due.p90 ? fmt::format("to {}", day_words(*due.p90, today)) : std::string("or later");
+  const std::string until =
+      due.p90 ? fmt::format("to {}", day_words(*due.p90, today)) : std::string("or later");
   return due.p10 ? fmt::format("{} ({} {})", words, day_words(*due.p10, today), until) : words;
 }
 
@@ -69,9 +70,9 @@ std::string care_lines(const GraftSince& graft, LocalDay today, const TerminalSt
   std::string text;
   for (const CareTask& task : graft.aftercare) {
     if (!task.is_open()) continue;
-    text += labelled(style, Tone::quiet, text.empty() ? "then" : "",
-                     fmt::format("{}: {}; {}.", due_words(task.due, today), printable(task.text),
-                                 printable(task.why)));
+    text += labelled(
+        style, Tone::quiet, text.empty() ? "then" : "",
+        fmt::format("{}: {}; {}.", due_words(task.due, today), printable(task.text), printable(task.why)));
   }
   return text;
 }
@@ -86,9 +87,9 @@ std::string count_lines(const GraftSince& graft, const TerminalStyle& style) {
 }
 
 std::string stock_block(const StockHistory& stock, LocalDay today, const TerminalStyle& style) {
-  std::string text = labelled(style, Tone::strong, "stock",
-                              fmt::format("{}: {}.", printable(stock.name),
-                                          counted(stock.attempts.size(), "attempt")));
+  std::string text =
+      labelled(style, Tone::strong, "stock",
+               fmt::format("{}: {}.", printable(stock.name), counted(stock.attempts.size(), "attempt")));
   TextTable table({{"id", Align::left},
                    {"made", Align::left},
                    {"scion", Align::left},
@@ -116,10 +117,12 @@ std::string wood_block(const std::vector<WoodInStore>& wood, LocalDay today, con
     const std::string use =
         !row.use_by ? std::string("how long it keeps is not known without its species")
         : *row.use_by < today
-            ? fmt::format("no longer worth using since {}: {}", day_words(*row.use_by, today), limit_words(row))
+            ? fmt::format("no longer worth using since {}: {}", day_words(*row.use_by, today),
+                          limit_words(row))
             : fmt::format("use it by {}; then {}", day_words(*row.use_by, today), limit_words(row));
-    text += labelled(style, Tone::quiet, text.empty() ? "wood" : "",
-                     fmt::format("{}{}, cut {}: {}.", printable(name), left, day_words(row.cut_on, today), use));
+    text +=
+        labelled(style, Tone::quiet, text.empty() ? "wood" : "",
+                 fmt::format("{}{}, cut {}: {}.", printable(name), left, day_words(row.cut_on, today), use));
   }
   return text;
 }

@@ -56,11 +56,12 @@ Json rule_json(const GraftSince& graft) {
 Json counts_json(const GraftSince& graft) {
   Json counts = Json::array();
   for (const DegreeDayCount& count : graft.counts)
-    counts.push_back({{"method", degree_day_method_word(count.rule.method)},
-                      {"cutoff", cutoff_word(count.rule.cutoff)},
-                      {"base_c", number(count.rule.base_c, 2)},
-                      {"upper_c", count.rule.cutoff == Cutoff::none ? Json(nullptr) : number(count.rule.upper_c, 2)},
-                      {"degree_days", number(count.degree_days, 2)}});
+    counts.push_back(
+        {{"method", degree_day_method_word(count.rule.method)},
+         {"cutoff", cutoff_word(count.rule.cutoff)},
+         {"base_c", number(count.rule.base_c, 2)},
+         {"upper_c", count.rule.cutoff == Cutoff::none ? Json(nullptr) : number(count.rule.upper_c, 2)},
+         {"degree_days", number(count.degree_days, 2)}});
   return counts;
 }
 
@@ -70,9 +71,10 @@ Json care_json(const std::vector<CareTask>& tasks) {
     list.push_back({{"id", task.id},
                     {"task", task.task},
                     {"text", task.text},
-                    {"due", {{"median", day_json(task.due.median)},
-                             {"p10", day_json(task.due.p10)},
-                             {"p90", day_json(task.due.p90)}}},
+                    {"due",
+                     {{"median", day_json(task.due.median)},
+                      {"p10", day_json(task.due.p10)},
+                      {"p90", day_json(task.due.p90)}}},
                     {"why", task.why},
                     {"done", day_json(task.done)}});
   return list;

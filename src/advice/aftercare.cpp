@@ -75,13 +75,14 @@ class CareOfGraft {
     const auto done = noted({"suckers-rubbed"});
     const LocalDay next = done ? std::max(first, *done + days("suckers_every_days")) : first;
     if (std::max(next, in_.today) > in_.row.grafted_on + days("suckers_last_days")) return;
-    tasks_.push_back({in_.row.id, "rub-suckers",
-                      is_bud() ? "rub off the stock's own shoots below the bud"
-                               : "rub off the suckers below the union; leave a thick stock one nurse shoot",
-                      single_day(next),
-                      fmt::format("what the stock pushes itself starves the scion; every {} days",
-                                  days("suckers_every_days").count()),
-                      done});
+    tasks_.push_back(
+        {in_.row.id, "rub-suckers",
+         is_bud() ? "rub off the stock's own shoots below the bud" : "rub off the suckers below the union",
+         single_day(next),
+         fmt::format("what the stock pushes itself starves the scion, but a thick one keeps a nurse shoot; "
+                     "every {} days",
+                     days("suckers_every_days").count()),
+         done});
   }
 
   void harden_off() {
@@ -154,8 +155,8 @@ class CareOfGraft {
       add("head-back", "head the stock back to just above the bud", single_day(spring),
           "a late bud sleeps through the winter and is forced as the stock wakes", done);
     } else if (is_bud() && is_evergreen()) {
-      add("head-back", "lop the stock three quarters through, 4 to 6 cm above the bud, and bend it over",
-          in_.dates.slit_wrap, "the bud has taken; without lopping the stock's tip keeps it asleep", done);
+      add("head-back", "lop the stock 3/4 through, 4 to 6 cm above the bud", in_.dates.slit_wrap,
+          "the bud has taken; without lopping the stock's tip keeps it asleep", done);
     } else {
       add("head-back",
           is_bud() ? "head the stock back to just above the bud"

@@ -123,7 +123,8 @@ class SinceGrafting {
   }
 
   void judge() {
-    s_.alive = now_.alive();
+    const bool all_dead = run_.graft().open_count() == 0 && run_.graft().taken == 0;
+    s_.alive = all_dead ? 0 : now_.alive();
     const SignsOfLife signs = signs_of_life(run_);
     const Workmanship work = workmanship(run_, signs, s_.age_days);
     s_.still_to_take = std::min(s_.alive, chance_to_drink() * work.hand);

@@ -190,7 +190,7 @@ std::string due_block(const MorningReport& report, const ReportBasis& basis, con
         due.due < today ? fmt::format(" (since {})", day_words(due.due, today)) : std::string();
     const std::string words =
         fmt::format("{}{}: {}", printable(few_ids(due.ids)), since, printable(due.text));
-    text += labelled(style, text.empty() ? Tone::strong : Tone::quiet, text.empty() ? "also due" : "",
+    text += labelled(style, text.empty() ? Tone::strong : Tone::quiet, text.empty() ? "due" : "",
                      clipped(words, std::max(style.width, least_width) - label_width, cut_mark(style)));
   }
   return text;

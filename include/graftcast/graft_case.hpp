@@ -52,7 +52,7 @@ struct GraftCase {
   double bark_area_m2 = 0;
   double water_store_g = 0;
   int buds = 1;
-  double first_water = 1;             ///< Share of the full store when grafted.
+  double first_water = 1;             ///< Share of the full store when grafted; less where its wood was kept.
   std::optional<double> match_share;  ///< Known share of the cambium that meets.
   bool match_one_side = false;
   std::optional<double> pot_litres;
@@ -63,9 +63,10 @@ struct GraftCase {
   std::vector<Watering> waterings;
   bool watering_assumed = false;  ///< No `watered` line: watered at grafting and weekly is assumed.
   std::vector<Observation> observations;
-  std::optional<Instant> staked;     ///< Since when it is tied to a stake.
-  int taken = 0, lost = 0;           ///< Outcomes noted so far.
-  std::vector<std::string> assumed;  ///< Cells that were empty and matter.
+  std::optional<Instant> bleeding_seen;  ///< When its stock was last seen to bleed.
+  std::optional<Instant> staked;         ///< Since when it is tied to a stake.
+  int taken = 0, lost = 0;               ///< Outcomes noted so far.
+  std::vector<std::string> assumed;      ///< Cells that were empty and matter.
 
   Shifts shifts;  ///< Learned from the site's own results.
 

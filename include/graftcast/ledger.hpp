@@ -14,6 +14,13 @@
 
 namespace graftcast {
 
+/// How the wood that a scion came from was kept, as wood.csv has it.
+struct StoredWood {
+  LocalDay cut_on{};
+  std::string stored;  ///< `fridge`, `shed`, `water` or `none`.
+  std::string wrap;    ///< Empty: as is usual for that store.
+};
+
 /// One row of grafts.csv. An absent optional or an empty string means the cell was empty.
 struct GraftRow {
   std::string id;
@@ -34,6 +41,7 @@ struct GraftRow {
   std::string grafter, comment;
   std::map<std::string, std::string> other;  ///< Unknown columns, kept as they are.
   std::size_t line = 0;                      ///< Where the row begins in the file.
+  std::optional<StoredWood> wood;  ///< Not of the file: what wood.csv says where `scion` names a row of it.
 };
 
 struct Ledger {

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "graftcast/aftercare.hpp"
 #include "graftcast/season.hpp"
 #include "graftcast/stage.hpp"
 #include "graftcast/survival.hpp"
@@ -98,6 +99,7 @@ struct MorningPlan {
 
 struct MorningReport {
   std::vector<GraftMorning> grafts;  ///< Ranked: by urgency, then by what is at stake.
+  std::vector<DueTask> also_due;     ///< Work on stocks and shoots, of grafts that have taken too.
   MorningPlan plan;                  ///< Of morning_plan; empty until it is asked for.
   std::vector<std::string> warnings;
   std::vector<std::string> cautions;

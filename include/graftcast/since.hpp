@@ -5,17 +5,16 @@
 #include <string>
 #include <vector>
 
+#include "graftcast/aftercare.hpp"
+#include "graftcast/date_band.hpp"
 #include "graftcast/degree_days.hpp"
 #include "graftcast/season.hpp"
 #include "graftcast/stage.hpp"
+#include "graftcast/stock_history.hpp"
+#include "graftcast/wait_or_regraft.hpp"
+#include "graftcast/wood_in_store.hpp"
 
 namespace graftcast {
-
-/// A date with its band over the ensemble; absent where fewer than that share of members get there within the
-/// run.
-struct DateBand {
-  std::optional<LocalDay> median, p10, p90;
-};
 
 struct SinceDay {
   LocalDay day{};
@@ -25,6 +24,12 @@ struct SinceDay {
   double water = 1, water_low = 1, water_high = 1;
   double tissue_max_c = 0, air_max_c = 0;
   std::vector<std::string> flags;
+};
+
+/// Degree-days since grafting by one way of counting them.
+struct DegreeDayCount {
+  DegreeDayRule rule;
+  double degree_days = 0;
 };
 
 struct GraftSince {
@@ -42,20 +47,27 @@ struct GraftSince {
   double alive = 1;          ///< Chance that the weather so far has spared it.
   double still_to_take = 1;  ///< Chance that it will drink, plain failure included.
   bool overdue = false;
-  std::string verdict;       ///< `wait`, `check`, `re-graft`
-  std::string verdict_text;  ///< What would settle it.
+  std::optional<WaitOrRegraft> worth;  ///< Absent where none is open.
+  std::string verdict;                 ///< `wait`, `check`, `re-graft`
+  std::string verdict_text;            ///< What would settle it.
+  std::vector<CareTask> aftercare;     ///< Those still to come, and those that notes say are done.
+  std::vector<DegreeDayCount> counts;  ///< By every way of counting that was asked for; the first is `rule`.
   std::vector<SinceDay> days;
 };
 
 struct SinceReport {
   std::vector<GraftSince> grafts;
+  std::optional<StockHistory> stock;  ///< Where one tree was asked for.
+  std::vector<WoodInStore> wood;      ///< What is left of it.
   std::vector<std::string> warnings;
   std::vector<std::string> cautions;
 };
 
-/// What to count degree-days by; absent members take the site's, then the species'.
+/// What to count degree-days by; absent members take the site's, then the species'. `also` are further ways
+/// of counting, to be shown beside it.
 SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts,
-                  const DegreeDaySettings& asked, int threads);
+                  const DegreeDaySettings& asked, int threads,
+                  const std::vector<DegreeDaySettings>& also = {});
 
 /// The rule for a species at this site.
 DegreeDayRule degree_day_rule(const Entry& species, const DegreeDaySettings& site,

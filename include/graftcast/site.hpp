@@ -48,6 +48,7 @@ struct Site {
   std::map<std::string, Spot> spots;
   std::map<std::string, int> supplies;    ///< Covers at hand: `clear-bag`, `paper`, `shade-cloth`, ...
   std::map<std::string, double> minutes;  ///< Minutes of work per action.
+  std::map<std::string, double> costs;    ///< `stock_week`, `look`, `graft`, against one graft taken.
   DegreeDaySettings degree_days;
   double shade_cloth_share = 0.5;  ///< What the owner's shade cloth keeps off.
   WeatherSettings weather;

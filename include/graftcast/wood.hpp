@@ -48,6 +48,9 @@ WoodRow add_wood(const std::filesystem::path& folder, const Clock& clock, const 
 /// The wood that the graft's `scion` names by its id, or nullptr.
 const WoodRow* wood_of(const GraftRow& graft, const std::vector<WoodRow>& wood);
 
+/// Gives each row of `grafts` whose `scion` names wood how that wood was kept.
+void tell_of_wood(std::vector<GraftRow>& grafts, const std::vector<WoodRow>& wood);
+
 /// Error: DataError at the row of `ledger_name` whose scion is wood that was cut after the graft was made or
 /// that is of another species.
 void check_wood(const std::vector<WoodRow>& wood, const Ledger& ledger, const std::string& ledger_name);

@@ -37,6 +37,10 @@ class ActionList {
   bool bagged() const { return cover(now_.cover).vapour_kept > 0; }
   CoverOptics cover(const std::string& name) const { return cover_optics(models_.covers.at(name)); }
   bool bleeding() const {
+    const auto& seen = run_.graft().bleeding_seen;
+    const double days = models_.shared.at("when").value("bleeding_note_days");
+    if (seen && season_.settings.as_of - *seen <= std::chrono::duration<double, std::ratio<86400>>(days))
+      return true;
     return run_.graft().species->word("bleeds") == "yes" && prospects_.stage < Stage::drinking;
   }
   bool bare_deciduous() const {

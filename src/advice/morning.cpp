@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "care_of_graft.hpp"
 #include "degree_day_sum.hpp"
 #include "graftcast/actions.hpp"
 #include "graftcast/since.hpp"
@@ -48,9 +49,17 @@ class MorningOfGraft {
   MorningOfGraft(const Season& season, const GraftRecord& record)
       : season_(season),
         row_(record.row),
+        lines_(record.lines),
         run_(season, graft_case(record.row, record.lines, season.site, season.clock, season.models,
                                 season.settings.as_of)),
         end_(season.horizon()) {}
+
+  /// Work on the stock and the shoot; after `described`.
+  std::vector<CareTask> care() {
+    if (alive_ < hazard("urgency").value("likely_lost_p")) return {};  // That is looked at first.
+    course_.weights = now_.weights;
+    return care_tasks(run_, row_, lines_, now_, course_, coming_, end_);
+  }
 
   bool open() const { return run_.graft().open_count() > 0; }
 
@@ -85,10 +94,9 @@ class MorningOfGraft {
   }
 
   void look_back() {
-    const auto marks = day_marks(season_, run_.begin(), season_.now());
-    std::vector<UnionStates> states;
-    now_ = run_.to_now(marks, states);
-    for (const UnionDay& day : days_between(run_, marks, states, now_.weights)) {
+    course_.marks = day_marks(season_, run_.begin(), season_.now());
+    now_ = run_.to_now(course_.marks, course_.states);
+    for (const UnionDay& day : days_between(run_, course_.marks, course_.states, now_.weights)) {
       for (const std::string& flag : day_flags(day, season_.models)) {
         m_.heat_days += flag == "heat";
         m_.drying_days += flag == "drying";
@@ -102,7 +110,7 @@ class MorningOfGraft {
         degree_days_between(season_, run_.begin(), season_.now(),
                             degree_day_rule(*run_.graft().species, season_.site.degree_days, {}));
     m_.contradicted = now_.contradicted;
-    m_.alive = now_.alive();
+    m_.alive = alive_ = now_.alive();
   }
 
   void look_ahead() {
@@ -293,14 +301,17 @@ class MorningOfGraft {
 
   const Season& season_;
   const GraftRow& row_;
+  const std::vector<DiaryLine>& lines_;
   GraftRun run_;
   std::size_t end_;
+  UnionCourse course_;
   UnionNow now_;
   std::vector<UnionDay> coming_;
   RiskOfTreatment as_it_is_;
   Prospects prospects_;
   std::vector<Action> candidates_;
   GraftMorning m_;
+  double alive_ = 1;
 };
 
 double at_stake(const GraftMorning& graft) {
@@ -332,14 +343,23 @@ std::string_view urgency_name(Urgency urgency) {
 
 MorningReport morning(const Season& season, const std::vector<GraftRecord>& grafts, int threads) {
   std::vector<std::optional<GraftMorning>> results(grafts.size());
+  std::vector<std::vector<CareTask>> care(grafts.size());
   for_each_parallel(grafts.size(), threads, [&](std::size_t i) {
     MorningOfGraft one(season, grafts[i]);
-    if (one.open()) results[i] = one.described();
+    if (one.open()) {
+      results[i] = one.described();
+      care[i] = one.care();
+    } else {
+      care[i] = care_of_taken(season, grafts[i]);
+    }
   });
   MorningReport report;
   for (auto& result : results) {
     if (result) report.grafts.push_back(std::move(*result));
   }
+  std::vector<CareTask> tasks;
+  for (auto& of_graft : care) std::ranges::move(of_graft, std::back_inserter(tasks));
+  report.also_due = due_tasks(tasks, season.clock.day_of(season.settings.as_of));
   std::stable_sort(report.grafts.begin(), report.grafts.end(),
                    [](const GraftMorning& a, const GraftMorning& b) {
                      return std::tuple(a.urgency, -at_stake(a), -a.risk.p) <

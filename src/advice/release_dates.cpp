@@ -1,6 +1,28 @@
 #include "release_dates.hpp"
 
+#include <algorithm>
+
 namespace graftcast {
+
+namespace {
+
+/// The day on which `field` gets to `level`.
+DateBand level_band(const Season& season, const UnionCourse& course, Pack UnionState<Pack>::*field,
+                    double level) {
+  const auto reached = [&](const UnionStates& states, std::size_t member) {
+    return (states[member / pack_size].*field)[static_cast<Eigen::Index>(member % pack_size)] >= level;
+  };
+  return date_band(season, course, first_marks(course, reached));
+}
+
+DateBand not_before(DateBand dates, LocalDay earliest) {
+  for (auto* date : {&dates.median, &dates.p10, &dates.p90}) {
+    if (*date) *date = std::max(**date, earliest);
+  }
+  return dates;
+}
+
+}  // namespace
 
 std::vector<std::size_t> first_marks(const UnionCourse& course,
                                      const std::function<bool(const UnionStates&, std::size_t)>& reached) {
@@ -24,6 +46,44 @@ DateBand date_band(const Season& season, const UnionCourse& course, std::span<co
     return season.clock.day_of(season.hour(course.marks[mark]));
   };
   return {day_at(0.5), day_at(0.1), day_at(0.9)};
+}
+
+DateBand healing_band(const Season& season, const UnionCourse& course, double healing) {
+  return level_band(season, course, &UnionState<Pack>::healing, healing);
+}
+
+DateBand slit_wrap_band(const GraftRun& run, const UnionCourse& course, LocalDay grafted_on) {
+  const double healing =
+      run.stages().drinking_from * run.season().models.shared.at("healing").value("slit_wrap_factor");
+  const auto least = static_cast<int>(run.graft().method->number("wrap_slit_days").low);
+  return not_before(healing_band(run.season(), course, healing), grafted_on + std::chrono::days(least));
+}
+
+DateBand bud_band(const Season& season, const UnionCourse& course) {
+  return level_band(season, course, &UnionState<Pack>::bud_clock, 1);
+}
+
+CareDates care_dates(const GraftRun& run, const UnionCourse& course, LocalDay grafted_on,
+                     std::span<const UnionDay> coming) {
+  const Season& season = run.season();
+  const Entry& care = season.models.shared.at("aftercare");
+  CareDates dates;
+  dates.drinking = healing_band(season, course, run.stages().drinking_from);
+  dates.slit_wrap = slit_wrap_band(run, course, grafted_on);
+  dates.stock_pushes =
+      level_band(season, course, &UnionState<Pack>::bud_clock, care.value("suckers_bud_clock"));
+  dates.shoot_to_tie =
+      level_band(season, course, &UnionState<Pack>::leaf_share, care.value("tie_leaf_share"));
+  dates.shoots_to_thin =
+      level_band(season, course, &UnionState<Pack>::leaf_share, care.value("thin_leaf_share"));
+  for (const UnionDay& day : coming) {
+    const auto flags = day_flags(day, season.models);
+    if (std::ranges::find(flags, "wind") == flags.end()) continue;
+    dates.windy_day = day.day;
+    dates.gust_m_s = day.gust_m_s;
+    break;
+  }
+  return dates;
 }
 
 }  // namespace graftcast

@@ -3,6 +3,7 @@
 
 #include <functional>
 
+#include "graftcast/aftercare.hpp"
 #include "graftcast/graft_run.hpp"
 #include "graftcast/since.hpp"
 
@@ -22,5 +23,17 @@ std::vector<std::size_t> first_marks(const UnionCourse& course,
 /// Weighted 10, 50 and 90 % of those marks as local days; absent where the share of members that get there is
 /// smaller.
 DateBand date_band(const Season& season, const UnionCourse& course, std::span<const std::size_t> firsts);
+
+/// The day on which healing gets to `healing`.
+DateBand healing_band(const Season& season, const UnionCourse& course, double healing);
+/// ... from which the wrap may be slit: firm enough, and no sooner than the method's days after `grafted_on`.
+DateBand slit_wrap_band(const GraftRun& run, const UnionCourse& course, LocalDay grafted_on);
+/// ... on which the buds of the scion push.
+DateBand bud_band(const Season& season, const UnionCourse& course);
+
+/// What the work on the stock and the shoot hangs on; `coming` are the days ahead as the graft will live
+/// them.
+CareDates care_dates(const GraftRun& run, const UnionCourse& course, LocalDay grafted_on,
+                     std::span<const UnionDay> coming);
 
 }  // namespace graftcast

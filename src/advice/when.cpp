@@ -8,6 +8,7 @@
 #include "parallel.hpp"
 #include "planned_graft.hpp"
 #include "season_warnings.hpp"
+#include "wording.hpp"
 
 namespace graftcast {
 
@@ -16,8 +17,12 @@ namespace {
 /// All candidates and their mornings, tried in parallel, then judged.
 class Trial {
  public:
-  Trial(const Season& season, int days, const std::map<std::string, bool>& slips)
-      : season_(season), slips_(slips), today_(season.clock.day_of(season.settings.as_of)) {
+  Trial(const Season& season, int days, const std::map<std::string, bool>& slips,
+        const std::map<std::string, LocalDay>& bleeding)
+      : season_(season),
+        slips_(slips),
+        bleeding_(bleeding),
+        today_(season.clock.day_of(season.settings.as_of)) {
     for (int k = 0; k < days; ++k) mornings_.push_back(today_ + std::chrono::days(k));
     // Today counts while the morning of grafting is still ahead.
     if (season.index_of(season.clock.begin_of(today_) + std::chrono::hours(12)) < season.now())
@@ -104,7 +109,13 @@ class Trial {
     const double later = std::max(best_within(answer.usual, when_days),
                                   answer.covered ? best_within(*answer.covered, when_days) : 0);
     const double near_enough = rule.value("near_best_share") * later;
-    if (plain >= good && plain >= near_enough) {
+    if (const auto seen = bleeding_.find(answer.usual.graft.species); seen != bleeding_.end()) {
+      answer.verdict = "wait";
+      answer.reason = fmt::format(
+          "its stock was seen bleeding on {}: wait until the leaves are open, or relieve it "
+          "with a drain cut below the graft",
+          weekday_text(seen->second));
+    } else if (plain >= good && plain >= near_enough) {
       answer.verdict = "graft";
       answer.reason = fmt::format("{:.0f} % take this week with the usual aftercare", 100 * plain);
     } else if (covered >= good && covered >= near_enough) {
@@ -131,6 +142,7 @@ class Trial {
 
   const Season& season_;
   const std::map<std::string, bool>& slips_;
+  const std::map<std::string, LocalDay>& bleeding_;
   LocalDay today_;
   std::vector<LocalDay> mornings_;
   std::vector<WhenAnswer> answers_;
@@ -139,8 +151,9 @@ class Trial {
 }  // namespace
 
 WhenReport when_to_graft(const Season& season, const std::vector<WhenAsk>& asked, int days,
-                         const std::map<std::string, bool>& slips, int threads) {
-  return Trial(season, days, slips).tried(asked, threads);
+                         const std::map<std::string, bool>& slips, int threads,
+                         const std::map<std::string, LocalDay>& bleeding) {
+  return Trial(season, days, slips, bleeding).tried(asked, threads);
 }
 
 }  // namespace graftcast

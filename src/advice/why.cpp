@@ -119,7 +119,7 @@ class Explanation {
     shares_ = loss_shares(runs_, number("applies_loss"), threads_);
     w_.loss = shares_.all;
     w_.loss_harmless = shares_.none;
-    w_.plain_failure = 1 - run_.graft().method->value("take_share");
+    w_.plain_failure = 1 - run_.graft().take_share();
     w_.explained = shares_.all - shares_.none >= number("explained_loss");
   }
 

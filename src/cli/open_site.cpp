@@ -63,8 +63,10 @@ OpenRecords records_of(const OpenSite& open) {
   const KnownNames known = open.models.known_names();
   Ledger ledger = read_ledger(open.folder, open.site, open.clock, known);
   const std::vector<DiaryLine> diary = read_diary(open.folder, open.site, open.clock, ledger);
-  check_wood(read_wood(open.folder, open.clock, known), ledger, (open.folder / "grafts.csv").string());
-  OpenRecords records{{}, ledger.warnings};
+  std::vector<WoodRow> wood = read_wood(open.folder, open.clock, known);
+  check_wood(wood, ledger, (open.folder / "grafts.csv").string());
+  tell_of_wood(ledger.rows, wood);
+  OpenRecords records{{}, ledger.warnings, std::move(wood)};
   for (GraftRow& row : ledger.rows) {
     if (grafted_at(row, open.clock) > open.as_of) {
       if (row.grafted_on == open.clock.day_of(open.as_of))

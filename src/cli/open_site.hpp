@@ -13,6 +13,7 @@
 #include "graftcast/season.hpp"
 #include "graftcast/site.hpp"
 #include "graftcast/site_weather.hpp"
+#include "graftcast/wood.hpp"
 
 namespace graftcast::cli {
 
@@ -43,6 +44,7 @@ std::vector<LeadSpread> own_errors_of(const OpenSite& open, const SiteWeather& w
 struct OpenRecords {
   std::vector<GraftRecord> grafts;
   std::vector<std::string> warnings;
+  std::vector<WoodRow> wood = {};
 };
 OpenRecords records_of(const OpenSite& open);
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <optional>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -25,7 +26,9 @@ constexpr int dates_ahead_days = 90;  // a slow union opens its wrap two to thre
 
 struct SinceOptions {
   std::vector<std::string> ids;
+  std::string stock;
   DegreeDaySettings asked;
+  std::vector<std::string> methods, cutoffs;  // Each given once or more.
   bool daily = false;
 };
 
@@ -48,6 +51,54 @@ std::vector<GraftRecord> chosen(const std::vector<std::string>& ids, std::vector
   return grafts;
 }
 
+StockHistory known_stock(const std::string& name, const std::vector<GraftRecord>& grafts, Instant as_of) {
+  StockHistory history = stock_history(name, grafts, as_of);
+  if (!history.attempts.empty()) return history;
+  std::vector<std::string> known;
+  for (const GraftRecord& graft : grafts)
+    if (!graft.row.stock.empty()) known.push_back(graft.row.stock);
+  const std::string near = nearest_hint(name, known);
+  throw UsageError(fmt::format("no graft had been made on a stock {} by then", shown(name)),
+                   near.empty() ? "its name stands in the column stock of grafts.csv" : near);
+}
+
+/// The grafts named, or those of the tree named, or all.
+std::vector<GraftRecord> chosen(const SinceOptions& options, std::vector<GraftRecord> grafts,
+                                const std::optional<StockHistory>& stock) {
+  if (!stock) return chosen(options.ids, std::move(grafts));
+  std::vector<std::string> ids;
+  for (const Attempt& attempt : stock->attempts) ids.push_back(attempt.id);
+  return chosen(ids, std::move(grafts));
+}
+
+/// Every pair of a method and a cut-off that was asked for, the first of each leading.
+std::vector<DegreeDaySettings> ways_to_count(const SinceOptions& options) {
+  std::vector<DegreeDaySettings> ways{options.asked};
+  const auto spread = [&](const std::vector<std::string>& words, auto member) {
+    if (words.empty()) return;
+    std::vector<DegreeDaySettings> more;
+    for (const DegreeDaySettings& way : ways)
+      for (const std::string& word : words) {
+        more.push_back(way);
+        more.back().*member = word;
+      }
+    ways = std::move(more);
+  };
+  spread(options.methods, &DegreeDaySettings::method);
+  spread(options.cutoffs, &DegreeDaySettings::cutoff);
+  return ways;
+}
+
+/// Wood in store: all of it, or that of the grafts that were chosen.
+std::vector<WoodInStore> wood_shown(const SinceOptions& options, const OpenSite& open,
+                                    std::vector<WoodRow> wood, const std::vector<GraftRecord>& grafts) {
+  if (!options.ids.empty() || !options.stock.empty())
+    std::erase_if(wood, [&](const WoodRow& row) {
+      return std::ranges::none_of(grafts, [&](const GraftRecord& g) { return g.row.scion == row.id; });
+    });
+  return wood_in_store(wood, grafts, open.models, open.clock.day_of(open.as_of));
+}
+
 Answer print(const SinceReport& report, const ReportBasis& basis, const GlobalOptions& global, bool daily) {
   return answered(
       global, basis, [&] { return since_json(report, basis); },
@@ -55,14 +106,22 @@ Answer print(const SinceReport& report, const ReportBasis& basis, const GlobalOp
 }
 
 Answer run(const SinceOptions& options, const GlobalOptions& global) {
+  if (!options.ids.empty() && !options.stock.empty())
+    throw UsageError("grafts and a stock are both named",
+                     "name grafts by their ids, or one tree with --stock");
   const OpenSite open = open_site(global);
   OpenRecords records = records_of(open);
   ReportBasis basis = basis_of("since", open, global);
   basis.warnings = std::move(records.warnings);
-  const std::vector<GraftRecord> grafts = chosen(options.ids, std::move(records.grafts));
+  std::optional<StockHistory> stock;
+  if (!options.stock.empty()) stock = known_stock(options.stock, records.grafts, open.as_of);
+  const std::vector<GraftRecord> grafts = chosen(options, std::move(records.grafts), stock);
+  std::vector<WoodInStore> wood = wood_shown(options, open, std::move(records.wood), grafts);
   if (grafts.empty()) {
     basis.weather = weather_basis(weather_of(open, global));
-    return print({}, basis, global, options.daily);
+    SinceReport none;
+    none.wood = std::move(wood);
+    return print(none, basis, global, options.daily);
   }
 
   const Progress progress("counting since grafting");
@@ -72,7 +131,12 @@ Answer run(const SinceOptions& options, const GlobalOptions& global) {
   settings.outlook_days = dates_ahead_days;
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, grafts), settings,
                       weather.courses);
-  const SinceReport report = since(season, grafts, options.asked, threads_of(global));
+  std::vector<DegreeDaySettings> ways = ways_to_count(options);
+  const DegreeDaySettings first = ways.front();
+  ways.erase(ways.begin());
+  SinceReport report = since(season, grafts, first, threads_of(global), ways);
+  report.stock = std::move(stock);
+  report.wood = std::move(wood);
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, report.warnings);
@@ -84,10 +148,10 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<SinceOptions>& option
   constexpr const char* group = "How degree-days are counted";
   return {{"--method", "", "METHOD", "average, sine, hourly ... (default: the site's)",
            "One of average, average-floored, triangle, double-triangle, sine, double-sine, hourly; hourly "
-           "where the site names none.",
+           "where the site names none. Given again: each is counted.",
            group,
            [options](const std::string& text) {
-             options->asked.method = word_of("--method", text, degree_day_method_words());
+             options->methods.push_back(word_of("--method", text, degree_day_method_words()));
            }},
           {"--base", "", "DEGC", "temperature above which warmth counts",
            "In degC; the species' own by default.", group,
@@ -100,10 +164,13 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<SinceOptions>& option
              options->asked.upper_c = decimal_number("--upper", text, -50, 100);
            }},
           {"--cutoff", "", "CUTOFF", "none, horizontal, intermediate or vertical",
-           "What warmth above --upper does.", group,
+           "What warmth above --upper does. Given again: each is counted.", group,
            [options](const std::string& text) {
-             options->asked.cutoff = word_of("--cutoff", text, cutoff_words());
+             options->cutoffs.push_back(word_of("--cutoff", text, cutoff_words()));
            }},
+          {"--stock", "", "NAME", "every graft tried on one tree, and what became of it",
+           "The tree of that name in grafts.csv, with what replaced what.", "Of this command",
+           into(options->stock)},
           {"--days", "", "", "a table of the days of each graft", "JSON always has them.", "Of this command",
            into(options->daily)}};
 }
@@ -117,11 +184,13 @@ CommandSpec since_command() {
           "For each graft: how warm it has had it since, how far the callus bridge has come, when the bag "
           "can be opened "
           "and the wrap slit, when to expect the buds to move, and whether to wait, to check or to graft "
-          "again. Dates "
-          "are the middle of the ensemble, with the range that eight in ten members keep within.",
+          "again, with what each is worth; then the work to come on the stock and the shoot. Dates "
+          "are the middle of the ensemble, with the range that eight in ten members keep within. Wood in "
+          "store is told how long it keeps.",
           {{"graftcast since AV1 --at 2025-06-09T06:30", "one graft"},
            {"graftcast since --method sine --base 4.5 --at 2025-06-09T06:30",
-            "all, by another count of degree-days"}},
+            "all, by another count of degree-days"},
+           {"graftcast since --stock \"pot 7\" --at 2025-06-09T06:30", "every attempt on one tree"}},
           option_specs(options),
           {{"ID", "grafts by their id (default: all)", false, true,
             [options](const std::string& text) { options->ids.push_back(text); }}},

@@ -11,6 +11,7 @@
 #include "graftcast/cautions.hpp"
 #include "graftcast/error.hpp"
 #include "graftcast/json_report.hpp"
+#include "graftcast/stock_notes.hpp"
 #include "graftcast/terminal_report.hpp"
 #include "graftcast/when_season.hpp"
 #include "graftcast/wood.hpp"
@@ -21,8 +22,6 @@
 namespace graftcast::cli {
 
 namespace {
-
-constexpr int slips_note_days = 30;  // A bark that was seen to slip does so for weeks.
 
 struct WhenOptions {
   std::vector<std::string> species, methods;
@@ -68,17 +67,6 @@ std::vector<WhenAsk> asked(const WhenOptions& options, const std::vector<GraftRe
       asked.push_back(
           {species, method, options.wrap, options.cover, options.spot, options.shade, options.pot_litres});
   return asked;
-}
-
-/// What recent notes say of the bark, by the stock's species.
-std::map<std::string, bool> slips_noted(const std::vector<GraftRecord>& grafts, Instant as_of) {
-  std::map<std::string, bool> slips;
-  for (const GraftRecord& graft : grafts)
-    for (const DiaryLine& line : graft.lines) {
-      if (line.event != "slips" || as_of - line.when > std::chrono::days(slips_note_days)) continue;
-      slips[graft.row.stock_species.empty() ? graft.row.species : graft.row.stock_species] = true;
-    }
-  return slips;
 }
 
 void check_names(const WhenOptions& options, const OpenSite& open) {
@@ -134,8 +122,9 @@ Answer run(WhenOptions options, const GlobalOptions& global) {
       weather.hourly.size() > 0 && Instant(weather.hourly.start) <= midwinter ? midwinter : open.as_of;
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest, settings,
                       weather.courses);
-  const WhenReport report = when_to_graft(season, asked(options, records.grafts), days,
-                                          slips_noted(records.grafts, open.as_of), threads_of(global));
+  const StockNotes notes = stock_notes(records.grafts, open.as_of, open.clock, open.models);
+  const WhenReport report = when_to_graft(season, asked(options, records.grafts), days, notes.slips,
+                                          threads_of(global), notes.bleeding);
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, report.warnings);
@@ -191,8 +180,8 @@ CommandSpec when_command() {
           "else by days made up from the log's monthly means and spreads, else by the last week again; "
           "the last column says which. The verdict is for the coming seven days.\n"
           "Methods that need the bark to slip are told when the stock's degree-days since midwinter let it; "
-          "a note 'slips' of the last "
-          "thirty days overrules that.",
+          "a note 'slips' or 'flushing' of the last "
+          "weeks overrules that, and a note 'bleeding' means to wait.",
           {{"graftcast when --at 2025-06-09T06:30 --species citrus --method chip",
             "chip buds on citrus, from that morning on"},
            {"graftcast when --season --at 2025-06-09T06:30 --species citrus --method chip --spot south-bench",

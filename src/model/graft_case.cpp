@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "graftcast/stored_wood.hpp"
+
 namespace graftcast {
 
 namespace {
@@ -118,6 +120,7 @@ void apply_line(const DiaryLine& line, GraftCase& graft) {
     graft.waterings.push_back({line.when, line.number()});
     return;
   }
+  if (line.event == "bleeding") graft.bleeding_seen = line.when;
   if (line.event == "staked") {
     graft.staked = line.when;
     return;
@@ -138,6 +141,13 @@ void apply_line(const DiaryLine& line, GraftCase& graft) {
 const Entry& state_entry(const GraftRow& row, const Models& models, const GraftCase& graft) {
   const std::string name = row.scion_state.empty() ? graft.species->word("scion_state") : row.scion_state;
   return models.scion_states.at(name);
+}
+
+double first_water(const GraftCase& graft, const GraftRow& row, const Models& models) {
+  if (!row.wood) return 1;
+  const double days =
+      std::chrono::duration<double, std::ratio<86400>>(row.grafted_on - row.wood->cut_on).count();
+  return wood_after(*row.wood, days, *graft.scion_state, models).water;
 }
 
 const std::vector<ColdRow>& cold_rows(const Models& models, const Entry& species) {
@@ -174,6 +184,7 @@ GraftCase graft_case(const GraftRow& row, std::span<const DiaryLine> lines, cons
   graft.count = row.count;
   graft.priority = row.priority;
   set_size(graft, row, models);
+  graft.first_water = first_water(graft, row, models);
   graft.settings.push_back(first_setting(row, site, models, graft));
   for (const DiaryLine& line : lines) {
     if (line.when <= as_of) apply_line(line, graft);

@@ -209,6 +209,9 @@ constexpr auto when_shared = std::to_array<NumberKey>({
     {"good_share", "share", Ask::positive},
     {"near_best_share", "share", Ask::positive},
     {"least_season_share", "share", Ask::positive},
+    {"slips_note_days", "d", Ask::positive},
+    {"bleeding_note_days", "d", Ask::positive},
+    {"flushing_note_days", "d", Ask::positive},
 });
 
 constexpr auto monthly_climate_shared = std::to_array<NumberKey>({
@@ -238,6 +241,45 @@ constexpr auto why_shared = std::to_array<NumberKey>({
     {"saved_share", "share", Ask::positive},
     {"minutes_wrap", "min"},
 });
+
+constexpr auto wood_shared = std::to_array<NumberKey>({
+    {"fridge_temperature_c", "degC"},
+    {"fridge_humidity", "share", Ask::positive},
+    {"shed_temperature_c", "degC", Ask::positive},
+    {"shed_humidity", "share", Ask::positive},
+    {"water_temperature_c", "degC", Ask::positive},
+    {"water_days", "d", Ask::positive},
+    {"none_temperature_c", "degC", Ask::positive},
+    {"none_humidity", "share", Ask::positive},
+    {"stick_bark_area_cm2", "cm2", Ask::positive},
+    {"stick_water_store_g", "g", Ask::positive},
+    {"stores_share", "share", Ask::positive},
+});
+
+constexpr auto regraft_shared = std::to_array<NumberKey>({
+    {"stock_week_cost", "share"},
+    {"look_cost", "share"},
+    {"graft_cost", "share"},
+    {"first_look_days", "d", Ask::positive},
+    {"patience_days", "d", Ask::positive},
+    {"shown_from_share", "share", Ask::positive},
+});
+
+constexpr auto aftercare_shared = std::to_array<NumberKey>({
+    {"suckers_from_days", "d", Ask::positive},
+    {"suckers_every_days", "d", Ask::positive},
+    {"suckers_bud_clock", "1", Ask::positive},
+    {"suckers_last_days", "d", Ask::positive},
+    {"thin_leaf_share", "share", Ask::positive},
+    {"tie_leaf_share", "share", Ask::positive},
+    {"remove_wrap_after_days", "d", Ask::positive},
+    {"vent_step_days", "d", Ask::positive},
+    {"harden_search_days", "d", Ask::positive},
+    {"keep_shade_days", "d", Ask::positive},
+    {"given_up_days", "d", Ask::positive},
+    {"spring_heading_days", "d", Ask::positive},
+});
+
 constexpr auto actions_shared = std::to_array<NumberKey>({
     {"shade_cloth_share", "share"},
     {"frost_cover_gain_k", "K"},
@@ -284,7 +326,7 @@ constexpr auto learning_shared = std::to_array<NumberKey>({
     {"least_outcomes", "1", Ask::positive},
 });
 
-constexpr std::array<Group, 15> shared_groups{{
+constexpr std::array<Group, 18> shared_groups{{
     {"climate", {climate_shared, {}}},
     {"water", {water_shared, {}}},
     {"healing", {healing_shared, {}}},
@@ -300,6 +342,9 @@ constexpr std::array<Group, 15> shared_groups{{
     {"monthly-climate", {monthly_climate_shared, {}}},
     {"spots", {spots_shared, {}}},
     {"why", {why_shared, {}}},
+    {"wood", {wood_shared, {}}},
+    {"regraft", {regraft_shared, {}}},
+    {"aftercare", {aftercare_shared, {}}},
 }};
 }  // namespace
 

@@ -18,10 +18,12 @@ using Names = std::vector<std::string>;
 constexpr int newest_format = 1;
 
 const Names site_keys{"format", "name",     "latitude", "longitude",   "elevation_m",       "time_zone",
-                      "spots",  "supplies", "minutes",  "degree_days", "shade_cloth_share", "weather"};
+                      "spots",  "supplies", "minutes",  "degree_days", "shade_cloth_share", "weather",
+                      "costs"};
 const Names spot_keys{"sun", "wind", "rain", "movable", "sun_from", "sun_to", "horizon", "climate"};
 const Names climate_keys{"air_temperature_c", "relative_humidity"};
 const Names degree_day_keys{"method", "base_c", "upper_c", "cutoff"};
+const Names cost_names{"stock_week", "look", "graft"};
 const Names supply_names{"clear-bag", "vented-bag", "paper", "foil", "paper-bag", "shade-cloth"};
 const Names work_names{"clear-bag",   "vented-bag", "paper", "foil", "paper-bag",
                        "shade-cloth", "open-bag",   "water", "move", "protect"};
@@ -114,6 +116,14 @@ void read_minutes(const JsonEntry& entry, Site& site) {
   }
 }
 
+/// Against the worth of one graft that takes.
+void read_costs(const JsonEntry& entry, Site& site) {
+  entry.check_keys(cost_names);
+  for (const auto& [name, cost] : entry.members()) {
+    if (!name.starts_with("x-")) site.costs.emplace(name, cost.number(0, 10, "of one graft taken"));
+  }
+}
+
 void read_degree_days(const JsonEntry& entry, Site& site) {
   entry.check_keys(degree_day_keys);
   DegreeDaySettings& settings = site.degree_days;
@@ -154,6 +164,7 @@ Site site_from_text(std::string_view text, const std::string& shown_name,
   if (const auto spots = entry.find("spots")) read_spots(*spots, site);
   if (const auto supplies = entry.find("supplies")) read_supplies(*supplies, site);
   if (const auto minutes = entry.find("minutes")) read_minutes(*minutes, site);
+  if (const auto costs = entry.find("costs")) read_costs(*costs, site);
   if (const auto degree_days = entry.find("degree_days")) read_degree_days(*degree_days, site);
   if (const auto share = entry.find("shade_cloth_share")) site.shade_cloth_share = share->number(0, 0.95);
   if (const auto weather = entry.find("weather"))

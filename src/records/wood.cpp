@@ -139,6 +139,13 @@ const WoodRow* wood_of(const GraftRow& graft, const std::vector<WoodRow>& wood) 
   return found == wood.end() ? nullptr : &*found;
 }
 
+void tell_of_wood(std::vector<GraftRow>& grafts, const std::vector<WoodRow>& wood) {
+  for (GraftRow& graft : grafts) {
+    if (const WoodRow* row = wood_of(graft, wood))
+      graft.wood = StoredWood{row->cut_on, row->stored, row->wrap};
+  }
+}
+
 void check_wood(const std::vector<WoodRow>& wood, const Ledger& ledger, const std::string& ledger_name) {
   for (const GraftRow& graft : ledger.rows) {
     const WoodRow* row = wood_of(graft, wood);

@@ -130,6 +130,17 @@ Json plan_json(const MorningPlan& plan) {
           {"marginal", std::move(marginal)}};
 }
 
+Json due_json(const std::vector<DueTask>& due) {
+  Json tasks = Json::array();
+  for (const DueTask& task : due)
+    tasks.push_back({{"task", task.task},
+                     {"text", task.text},
+                     {"ids", task.ids},
+                     {"due", day_text(task.due)},
+                     {"why", task.why}});
+  return tasks;
+}
+
 }  // namespace
 
 Json morning_json(const MorningReport& report, ReportBasis basis) {
@@ -140,6 +151,7 @@ Json morning_json(const MorningReport& report, ReportBasis basis) {
   unknowns.warn(basis, "risk_until_drinking", "most members drink later than the run reaches");
   Json json = basis_json(basis);
   json["grafts"] = std::move(grafts);
+  json["also_due"] = due_json(report.also_due);
   json["plan"] = plan_json(report.plan);
   return json;
 }

@@ -173,6 +173,29 @@ std::string plan_block(const MorningReport& report, const TerminalStyle& style) 
   return text;
 }
 
+/// Ids as a list, the first few where they are many.
+std::string few_ids(const std::vector<std::string>& ids) {
+  constexpr std::size_t most = 6;
+  if (ids.size() <= most) return listed(ids);
+  const std::vector<std::string> first(ids.begin(), ids.begin() + most);
+  return fmt::format("{} and {} more", fmt::join(first, ", "), ids.size() - most);
+}
+
+/// Work on the stocks and shoots, one line a task.
+std::string due_block(const MorningReport& report, const ReportBasis& basis, const TerminalStyle& style) {
+  const LocalDay today = basis.clock->day_of(basis.as_of);
+  std::string text;
+  for (const DueTask& due : report.also_due) {
+    const std::string since =
+        due.due < today ? fmt::format(" (since {})", day_words(due.due, today)) : std::string();
+    const std::string words =
+        fmt::format("{}{}: {}", printable(few_ids(due.ids)), since, printable(due.text));
+    text += labelled(style, text.empty() ? Tone::strong : Tone::quiet, text.empty() ? "due" : "",
+                     clipped(words, std::max(style.width, least_width) - label_width, cut_mark(style)));
+  }
+  return text;
+}
+
 constexpr std::string_view none_open =
     "No graft is open: none had been made by then, or all are noted as taken or dead. "
     "Record new ones with 'graftcast graft'.";
@@ -190,6 +213,7 @@ std::string morning_text(const MorningReport& report, const ReportBasis& basis, 
     if (graft.urgency == Urgency::watch) text += watch_line(graft, style);
   if (const std::string leave = leave_words(report); !leave.empty())
     text += labelled(style, Tone::quiet, "leave", leave);
+  if (const std::string due = due_block(report, basis, style); !due.empty()) text += '\n' + due;
   if (const std::string plan = plan_block(report, style); !plan.empty()) text += '\n' + plan;
   return finished(style, ended(text, basis, style));
 }

@@ -53,6 +53,89 @@ Json rule_json(const GraftSince& graft) {
           {"cutoff", graft.cutoff_word}};
 }
 
+Json counts_json(const GraftSince& graft) {
+  Json counts = Json::array();
+  for (const DegreeDayCount& count : graft.counts)
+    counts.push_back(
+        {{"method", degree_day_method_word(count.rule.method)},
+         {"cutoff", cutoff_word(count.rule.cutoff)},
+         {"base_c", number(count.rule.base_c, 2)},
+         {"upper_c", count.rule.cutoff == Cutoff::none ? Json(nullptr) : number(count.rule.upper_c, 2)},
+         {"degree_days", number(count.degree_days, 2)}});
+  return counts;
+}
+
+Json care_json(const std::vector<CareTask>& tasks) {
+  Json list = Json::array();
+  for (const CareTask& task : tasks)
+    list.push_back({{"id", task.id},
+                    {"task", task.task},
+                    {"text", task.text},
+                    {"due",
+                     {{"median", day_json(task.due.median)},
+                      {"p10", day_json(task.due.p10)},
+                      {"p90", day_json(task.due.p90)}}},
+                    {"why", task.why},
+                    {"done", day_json(task.done)}});
+  return list;
+}
+
+/// null where none is open any more.
+Json worth_json(const std::optional<WaitOrRegraft>& worth) {
+  if (!worth) return nullptr;
+  return {{"wait", number(worth->value_wait, 4)},
+          {"look", number(worth->value_look, 4)},
+          {"regraft", number(worth->value_regraft, 4)},
+          {"shows_lost", number(worth->shows_lost, 4)},
+          {"shows_by", day_text(worth->shows_by)},
+          {"new_take", number(worth->new_take, 4)},
+          {"new_days", number(worth->new_days, 1)},
+          {"season_left_days", worth->season_left_days},
+          {"season_opens", day_text(worth->window_opens)},
+          {"season_closes", day_text(worth->window_closes)},
+          {"costs",
+           {{"stock_week", number(worth->costs.stock_week, 4)},
+            {"look", number(worth->costs.look, 4)},
+            {"graft", number(worth->costs.graft, 4)}}}};
+}
+
+/// null where no one tree was asked for.
+Json stock_json(const std::optional<StockHistory>& stock) {
+  if (!stock) return nullptr;
+  Json attempts = Json::array();
+  for (const Attempt& attempt : stock->attempts)
+    attempts.push_back({{"id", attempt.id},
+                        {"scion", text_or_null(attempt.scion)},
+                        {"species", attempt.species},
+                        {"graft_method", attempt.method},
+                        {"position", text_or_null(attempt.position)},
+                        {"grafted_on", day_text(attempt.grafted_on)},
+                        {"replaces", text_or_null(attempt.replaces)},
+                        {"replaced_by", text_or_null(attempt.replaced_by)},
+                        {"outcome", attempt.outcome},
+                        {"taken", attempt.taken},
+                        {"dead", attempt.dead},
+                        {"open", attempt.open}});
+  return {{"name", stock->name}, {"attempts", std::move(attempts)}};
+}
+
+Json wood_json(const std::vector<WoodInStore>& wood, Unknowns& unknowns) {
+  Json list = Json::array();
+  for (const WoodInStore& row : wood) {
+    if (!row.use_by) unknowns.note("use_by", row.id);
+    list.push_back({{"id", row.id},
+                    {"scion", text_or_null(row.scion)},
+                    {"species", text_or_null(row.species)},
+                    {"stored", row.stored},
+                    {"cut_on", day_text(row.cut_on)},
+                    {"count", row.count ? Json(*row.count) : Json(nullptr)},
+                    {"water", number(row.water, 4)},
+                    {"use_by", day_json(row.use_by)},
+                    {"limit", text_or_null(row.limit)}});
+  }
+  return list;
+}
+
 Json graft_json(const GraftSince& graft, Unknowns& unknowns) {
   const auto band = [&](std::string_view member, const DateBand& dates) {
     return band_json(member, dates, graft.id, unknowns);
@@ -72,6 +155,9 @@ Json graft_json(const GraftSince& graft, Unknowns& unknowns) {
                {"overdue", graft.overdue},
                {"verdict", graft.verdict},
                {"verdict_text", text_or_null(graft.verdict_text)},
+               {"worth", worth_json(graft.worth)},
+               {"aftercare", care_json(graft.aftercare)},
+               {"counts", counts_json(graft)},
                {"days", days_json(graft)}});
   return json;
 }
@@ -85,8 +171,12 @@ Json since_json(const SinceReport& report, ReportBasis basis) {
   for (const std::string_view member :
        {"bridged_on", "drinking_from", "vent_bag_from", "slit_wrap_from", "buds_expected"})
     unknowns.warn(basis, member, "a date that is null lies beyond the run for that share of members");
+  Json wood = wood_json(report.wood, unknowns);
+  unknowns.warn(basis, "use_by", "wood.csv does not give its species");
   Json json = basis_json(basis);
   json["grafts"] = std::move(grafts);
+  json["stock"] = stock_json(report.stock);
+  json["wood"] = std::move(wood);
   return json;
 }
 

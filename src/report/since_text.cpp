@@ -7,6 +7,7 @@
 #include "graftcast/figures.hpp"
 #include "graftcast/terminal_report.hpp"
 #include "graftcast/text_layout.hpp"
+#include "since_care_text.hpp"
 #include "terminal_parts.hpp"
 #include "text_table.hpp"
 
@@ -27,25 +28,10 @@ std::string band_words(const DateBand& band, LocalDay today) {
   return words;
 }
 
-std::string rule_words(const GraftSince& graft, const TerminalStyle& style) {
-  std::string words = fmt::format("{} above {} {}", graft.method_word,
-                                  temperature_figure(style, graft.rule.base_c, 1), temperature_unit(style));
-  if (graft.rule.cutoff != Cutoff::none)
-    words += fmt::format(", {} cut-off at {} {}", graft.cutoff_word,
-                         temperature_figure(style, graft.rule.upper_c, 1), temperature_unit(style));
-  return words;
-}
-
-/// A difference of temperature summed over days: in degF days it is 9/5 of what it is in degC days.
-std::string degree_days_words(double degree_days, const TerminalStyle& style) {
-  const bool us = style.units == UnitSystem::us;
-  return fmt::format("{:.0f} {} days", us ? degree_days * 9.0 / 5.0 : degree_days, temperature_unit(style));
-}
-
 std::string progress_words(const GraftSince& graft, const TerminalStyle& style) {
   return fmt::format("{} old, {}; healing {:.2f} of the bridge; {} ({}).", age_words(graft.age_days),
                      stage_name(graft.stage), graft.healing, degree_days_words(graft.degree_days, style),
-                     rule_words(graft, style));
+                     rule_words(graft.rule, style));
 }
 
 std::string dates_words(const GraftSince& graft, const ReportBasis& basis, const TerminalStyle& style) {
@@ -99,8 +85,13 @@ std::string block(const GraftSince& graft, const ReportBasis& basis, const Termi
   std::string text = labelled(style, Tone::strong, "graft",
                               fmt::format("{}: {}", printable(graft.id), identity_words(graft)));
   text += labelled(style, Tone::quiet, "", progress_words(graft, style));
+  text += count_lines(graft, style);
   text += dates_words(graft, basis, style);
   text += labelled(style, graft.verdict == "wait" ? Tone::quiet : Tone::pressing, "so", verdict_words(graft));
+  const LocalDay today = basis.clock->day_of(basis.as_of);
+  if (const std::string worth = worth_words(graft, today); !worth.empty())
+    text += labelled(style, Tone::quiet, "", worth);
+  text += care_lines(graft, today, style);
   if (daily) text += days_table(graft, basis, style);
   return text + '\n';
 }
@@ -110,10 +101,12 @@ std::string block(const GraftSince& graft, const ReportBasis& basis, const Termi
 std::string since_text(const SinceReport& report, const ReportBasis& basis, const TerminalStyle& style,
                        bool daily) {
   std::string text = heading(basis, style) + '\n';
+  if (report.stock) text += stock_block(*report.stock, basis.clock->day_of(basis.as_of), style) + '\n';
   for (const GraftSince& graft : report.grafts) text += block(graft, basis, style, daily);
   if (report.grafts.empty())
     text += labelled(style, Tone::quiet, "none",
                      "No graft had been made by then. Record new ones with 'graftcast graft'.");
+  text += wood_block(report.wood, basis.clock->day_of(basis.as_of), style);
   return finished(style, ended(text, basis, style));
 }
 

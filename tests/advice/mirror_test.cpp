@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "graftcast/morning.hpp"
 #include "graftcast/since.hpp"
 #include "model/made_season.hpp"
@@ -55,6 +57,18 @@ void expect_same_band(const DateBand& one, LocalDay one_start, const DateBand& o
   }
 }
 
+/// The same tasks within days of each other, half a year apart.
+void expect_same_work(const std::vector<CareTask>& one, const std::vector<CareTask>& other) {
+  for (const CareTask& task : one) {
+    const auto same = std::ranges::find(other, task.task, &CareTask::task);
+    if (!task.due.median) continue;
+    ASSERT_NE(same, other.end()) << task.task;
+    EXPECT_EQ(same->text, task.text);
+    ASSERT_TRUE(same->due.median.has_value()) << task.task;
+    EXPECT_LE(std::abs((*same->due.median - *task.due.median - half_a_year).count()), 3) << task.task;
+  }
+}
+
 class Mirror : public ::testing::TestWithParam<double> {
  protected:
   const Answers north = answers_at(GetParam(), spring_of_the_north);
@@ -93,6 +107,12 @@ TEST_P(Mirror, GivesTheSameDates) {
     expect_same_band(one.bridged_on, north.first_day, other.bridged_on, south.first_day);
     expect_same_band(one.drinking_from, north.first_day, other.drinking_from, south.first_day);
     expect_same_band(one.buds_expected, north.first_day, other.buds_expected, south.first_day);
+    expect_same_work(one.aftercare, other.aftercare);
+    ASSERT_TRUE(one.worth && other.worth);
+    EXPECT_NEAR(one.worth->value_wait, other.worth->value_wait, 0.1);
+    EXPECT_NEAR(one.worth->new_take, other.worth->new_take, 0.1);
+    // Midwinters lie 182 days apart, these springs 186: the season ends that much earlier or later.
+    EXPECT_LE(std::abs(one.worth->season_left_days - other.worth->season_left_days), 5);
   }
 }
 

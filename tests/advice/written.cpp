@@ -70,6 +70,8 @@ void write(const GraftSince& g, Writer& out) {
       g.rule.base_c, g.rule.upper_c, g.method_word, g.cutoff_word, g.healing, g.stage, g.bagged, g.bridged_on,
       g.drinking_from, g.vent_bag_from, g.slit_wrap_from, g.buds_expected, g.alive, g.still_to_take,
       g.overdue, g.verdict, g.verdict_text, g.days);
+  for (const CareTask& t : g.aftercare) out(t.id, t.task, t.text, t.due, t.why, t.done);
+  if (g.worth) out(g.worth->value_wait, g.worth->value_look, g.worth->value_regraft, g.worth->new_take);
 }
 
 template <class Report>

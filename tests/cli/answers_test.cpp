@@ -129,6 +129,104 @@ TEST(Since, CountsByTheRuleThatIsAskedFor) {
   EXPECT_EQ(answer(site, {"since"}, "since")["grafts"].size(), 4U);
 }
 
+TEST(Since, CountsByEveryMethodAndCutOffThatIsNamed) {
+  const SmallSite site;
+  const json graft = answer(
+      site,
+      {"since", "A1", "--method", "sine", "--method", "hourly", "--cutoff", "none", "--cutoff", "vertical"},
+      "since")["grafts"][0];
+  ASSERT_EQ(graft["counts"].size(), 4U);
+  EXPECT_EQ(graft["counts"][0]["degree_days"], graft["degree_days"]);
+  EXPECT_EQ(graft["counts"][3]["method"], "hourly");
+  EXPECT_EQ(graft["counts"][3]["cutoff"], "vertical");
+  EXPECT_LE(graft["counts"][3]["degree_days"], graft["counts"][2]["degree_days"]);
+}
+
+TEST(Since, ShowsEveryAttemptOnOneStock) {
+  const SmallSite site;
+  site.write("grafts.csv",
+             "id,grafted_on,scion,species,method,stock,replaces,spot\n"
+             "A1,2025-06-01,Millrace,apple,cleft,old pear,,bench\n"
+             "A2,2025-06-08,Red Pith,apple,cleft,,A1,bench\n"
+             "B1,2025-06-08,Red Pith,apple,cleft,pot 7,,bench\n");
+  site.write("diary.csv", "when,graft,event,value,comment\n2025-06-07T09:00,A1,dead,,\n");
+  const json since = answer(site, {"since", "--stock", "old pear"}, "since");
+  ASSERT_EQ(since["stock"]["attempts"].size(), 2U);
+  EXPECT_EQ(since["stock"]["attempts"][0]["outcome"], "lost");
+  EXPECT_EQ(since["stock"]["attempts"][0]["replaced_by"], "A2");
+  EXPECT_EQ(since["stock"]["attempts"][1]["outcome"], "open");
+  EXPECT_EQ(since["grafts"].size(), 2U);
+  EXPECT_EQ(since["grafts"][0]["verdict"], "re-graft");
+  EXPECT_TRUE(since["grafts"][0]["worth"].is_null());
+  EXPECT_EQ(since["grafts"][1]["verdict"], "wait");
+  EXPECT_THAT(site.run({"since", "--stock", "old pear"}).out, HasSubstr("2 attempts"));
+  const Said unknown = site.run({"since", "--stock", "old pera"});
+  EXPECT_EQ(unknown.exit_code, 2);
+  EXPECT_THAT(unknown.err, HasSubstr("did you mean old pear"));
+  EXPECT_EQ(site.run({"since", "A1", "--stock", "old pear"}).exit_code, 2);
+}
+
+TEST(Since, WeighsByTheOwnersCosts) {
+  const SmallSite site;
+  site.replace("site.json", "\"supplies\"", "\"costs\": {\"graft\": 0.4}, \"supplies\"");
+  const json worth = answer(site, {"since", "A1"}, "since")["grafts"][0]["worth"];
+  EXPECT_EQ(worth["costs"]["graft"], 0.4);
+  EXPECT_TRUE(worth["look"].is_null());  // Not before week three.
+  site.replace("site.json", "\"graft\": 0.4", "\"grafts\": 0.4");
+  const Said said = site.run({"since", "A1"});
+  EXPECT_EQ(said.exit_code, 65);
+  EXPECT_THAT(said.err, HasSubstr("did you mean graft"));
+}
+
+TEST(Since, TellsHowLongWoodInStoreKeeps) {
+  const SmallSite site;
+  site.write("wood.csv",
+             "id,scion,species,cut_on,stored,wrap,count,comment\n"
+             "W1,Millrace,apple,2025-06-02,none,,4,\n"
+             "W2,Red Pith,,2025-06-09,fridge,,2,\n");
+  const SmallSite plain;
+  site.replace("grafts.csv", "A1,2025-06-03,Millrace", "A1,2025-06-03,W1");
+  const json since = json::parse(site.run({"since", "--json"}).out);
+  ASSERT_EQ(since["wood"].size(), 2U);
+  EXPECT_EQ(since["wood"][0]["limit"], "drying");
+  EXPECT_LT(since["wood"][0]["use_by"], "2025-06-11");
+  EXPECT_TRUE(since["wood"][1]["use_by"].is_null());  // Its species is not known, and that is said.
+  EXPECT_THAT(since["warnings"].dump(), HasSubstr("use_by is null for W2"));
+  // A graft of dried wood stands worse than one of fresh.
+  const json dried = since["grafts"][0]["days"][0],
+             fresh = answer(plain, {"since", "A1"}, "since")["grafts"][0]["days"][0];
+  EXPECT_LT(dried["water"], fresh["water"]);
+  EXPECT_THAT(site.run({"since"}).out, HasSubstr("no longer worth using since"));
+}
+
+TEST(Morning, ListsTheWorkThatIsDueOnALineOfItsOwn) {
+  const SmallSite site;
+  site.write("grafts.csv",
+             "id,grafted_on,scion,species,method,stock,spot,wrap,cover\n"
+             "A1,2025-04-10,Millrace,apple,cleft,row A,bench,film,none\n"
+             "A2,2025-04-10,Millrace,apple,cleft,row A,bench,film,none\n");
+  site.write("diary.csv", "when,graft,event,value,comment\n2025-06-05,A1,taken,,\n");
+  const json morning = answer(site, {"morning"}, "morning");
+  const auto suckers =
+      std::ranges::find_if(morning["also_due"], [](const json& due) { return due["task"] == "rub-suckers"; });
+  ASSERT_NE(suckers, morning["also_due"].end()) << morning["also_due"];
+  EXPECT_EQ((*suckers)["ids"], json({"A1", "A2"}));
+  EXPECT_THAT(site.run({"morning"}).out, HasSubstr("rub off the suckers"));
+  site.write("diary.csv",
+             "when,graft,event,value,comment\n2025-06-05,A1,taken,,\n2025-06-10,*,suckers-rubbed,,\n");
+  EXPECT_THAT(site.run({"morning"}).out, Not(HasSubstr("rub off the suckers")));
+}
+
+TEST(When, WaitsForAStockThatWasSeenToBleed) {
+  const SmallSite site;
+  const std::vector<std::string> ask{"when", "--species", "fig", "--method", "chip", "--days", "2"};
+  EXPECT_THAT(site.run(ask).out, Not(HasSubstr("bleeding")));
+  site.write("diary.csv", "when,graft,event,value,comment\n2025-06-10T09:00,C1,bleeding,,\n");
+  const json answers = answer(site, ask, "when");
+  EXPECT_THAT(answers.dump(), HasSubstr("seen bleeding on Tue 10 Jun"));
+  EXPECT_THAT(answers.dump(), HasSubstr("\"verdict\":\"wait\""));
+}
+
 TEST(Since, OffersTheNearestIdForOneThatIsNotThere) {
   const SmallSite site;
   const Said said = site.run({"since", "A2"});

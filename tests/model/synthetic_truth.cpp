@@ -24,23 +24,6 @@ HourlyWeather read_adelaide() {
       .hourly;
 }
 
-HourlyWeather slice(const HourlyWeather& weather, Hour begin, Hour end) {
-  HourlyWeather part = weather;
-  const auto from = (begin - weather.start).count(), to = (end - weather.start).count();
-  const auto cut = [&](auto& values) {
-    values.erase(values.begin() + to, values.end());
-    values.erase(values.begin(), values.begin() + from);
-  };
-  part.start = begin;
-  for (auto& column : part.columns) {
-    cut(column.value);
-    cut(column.origin);
-    cut(column.source);
-  }
-  cut(part.forecast_lead_h);
-  return part;
-}
-
 /// Draws one site of the endless row.
 class SiteDrawing {
  public:
@@ -56,8 +39,9 @@ class SiteDrawing {
 
   DrawnSite drawn(int batches) {
     DrawnSite site;
-    site.forecast = std::make_unique<MadeSeason>(adelaide_site(), slice(adelaide_hours(), begin_, end_),
-                                                 begin_, settings(now_, members_, 1, horizon_days_));
+    site.forecast =
+        std::make_unique<MadeSeason>(adelaide_site(), hours_between(adelaide_hours(), begin_, end_), begin_,
+                                     settings(now_, members_, 1, horizon_days_));
     SeasonSettings truth_settings = settings(end_, pack_size, 1000 + index_, 1);
     truth_settings.weather_spread = false;
     // The real weather is the forecast, and what came differs from it as the model says forecasts differ.
@@ -144,6 +128,23 @@ class SiteDrawing {
 
 }  // namespace
 
+HourlyWeather hours_between(const HourlyWeather& weather, Hour begin, Hour end) {
+  HourlyWeather part = weather;
+  const auto from = (begin - weather.start).count(), to = (end - weather.start).count();
+  const auto cut = [&](auto& values) {
+    values.erase(values.begin() + to, values.end());
+    values.erase(values.begin(), values.begin() + from);
+  };
+  part.start = begin;
+  for (auto& column : part.columns) {
+    cut(column.value);
+    cut(column.origin);
+    cut(column.source);
+  }
+  cut(part.forecast_lead_h);
+  return part;
+}
+
 const HourlyWeather& adelaide_hours() {
   static const HourlyWeather hours = read_adelaide();
   return hours;
@@ -159,7 +160,7 @@ Site adelaide_site() {
 
 HourlyWeather with_forecast_errors(const HourlyWeather& real, Hour begin, Hour now, Hour end,
                                    std::uint64_t seed) {
-  const Outlook outlook = complete_weather(slice(real, begin, end), begin, now, end);
+  const Outlook outlook = complete_weather(hours_between(real, begin, end), begin, now, end);
   const OpenStation station = adelaide();
   const std::size_t ahead = outlook.weather.size() - outlook.now;
   const WeatherLanes lane = lanes_ahead(outlook, sun_of_hours(station.place, now, ahead),

@@ -18,6 +18,9 @@ namespace graftcast::testing {
 const HourlyWeather& adelaide_hours();
 Site adelaide_site();
 
+/// The hours [begin, end) of `weather`, which holds them all.
+HourlyWeather hours_between(const HourlyWeather& weather, Hour begin, Hour end);
+
 /// Real hours [begin, end) of it; hours from `now` on with one draw of the model's own forecast errors.
 HourlyWeather with_forecast_errors(const HourlyWeather& real, Hour begin, Hour now, Hour end,
                                    std::uint64_t seed);

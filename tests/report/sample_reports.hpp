@@ -100,6 +100,10 @@ inline SinceReport sample_since() {
   graft.verdict_text = "look under the bark";
   graft.days = {{day_of_june(8), false, 9.1, 61.4, 0.12, 0.1, 0.15, 0.9, 0.8, 0.95, 33, 30, {}},
                 {day_of_june(9), true, 10.2, 71.6, 0.2, 0.15, 0.25, 0.85, 0.7, 0.9, 46, 39, {"heat"}}};
+  graft.counts = {{graft.rule, graft.degree_days}};
+  graft.aftercare = {
+      {"N1", "stake", "tie it in", {day_of_june(20), day_of_june(18), day_of_june(25)}, "wind", {}},
+      {"N1", "slit-wrap", "slit it", {}, "it holds", day_of_june(8)}};
   SinceReport report;
   report.grafts = {graft};
   return report;

@@ -1,0 +1,49 @@
+#include "graftcast/stock_notes.hpp"
+
+#include <algorithm>
+
+namespace graftcast {
+
+namespace {
+
+struct StockLine {
+  std::string species;
+  const DiaryLine* line;
+};
+
+/// The lines on the bark and the sap of all stocks, in order of time.
+std::vector<StockLine> stock_lines(const std::vector<GraftRecord>& grafts, Instant as_of) {
+  std::vector<StockLine> lines;
+  for (const GraftRecord& graft : grafts) {
+    const std::string& species =
+        graft.row.stock_species.empty() ? graft.row.species : graft.row.stock_species;
+    for (const DiaryLine& line : graft.lines) {
+      const bool of_stock = line.event == "slips" || line.event == "bleeding" || line.event == "flushing";
+      if (of_stock && line.when <= as_of) lines.push_back({species, &line});
+    }
+  }
+  std::ranges::stable_sort(lines, {}, [](const StockLine& line) { return line.line->when; });
+  return lines;
+}
+
+}  // namespace
+
+StockNotes stock_notes(const std::vector<GraftRecord>& grafts, Instant as_of, const Clock& clock,
+                       const Models& models) {
+  const Entry& limits = models.shared.at("when");
+  StockNotes notes;
+  for (const auto& [species, line] : stock_lines(grafts, as_of)) {
+    const double age_days = std::chrono::duration<double, std::ratio<86400>>(as_of - line->when).count();
+    if (age_days > limits.value(line->event + "_note_days")) continue;
+    const bool seen = line->number().value_or(1) > 0;
+    if (line->event == "bleeding") {
+      notes.bleeding.erase(species);
+      if (seen) notes.bleeding.emplace(species, clock.day_of(line->when));
+    } else if (line->event == "slips" || seen) {
+      notes.slips[species] = seen;
+    }
+  }
+  return notes;
+}
+
+}  // namespace graftcast

@@ -1,0 +1,198 @@
+#include "verdict.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "new_graft.hpp"
+#include "wording.hpp"
+
+namespace graftcast {
+
+namespace {
+
+constexpr std::chrono::days one_week{7};
+
+double days_between(Instant from, Instant to) {
+  return std::chrono::duration<double, std::ratio<86400>>(to - from).count();
+}
+
+const Entry& rule_of(const GraftRun& run) {
+  return run.season().models.shared.at("regraft");
+}
+
+bool is_life(std::string_view event) {
+  return event == "green" || event == "callus" || event == "buds-moving" || event == "leafed-out" ||
+         event == "taken";
+}
+
+/// Of the grafts that the hand failed, how many show it at an age.
+double shown_by(const GraftRun& run, double age_days) {
+  const Entry& method = *run.graft().method;
+  const double from = rule_of(run).value("shown_from_share") * method.value("doubtful_days");
+  return std::clamp((age_days - from) / (method.value("failed_days") - from), 0.0, 1.0);
+}
+
+OwnersCosts costs_of(const GraftRun& run) {
+  const auto cost = [&](const char* name) {
+    const auto own = run.season().site.costs.find(name);
+    return own != run.season().site.costs.end() ? own->second
+                                                : rule_of(run).value(std::string(name) + "_cost");
+  };
+  return {cost("stock_week"), cost("look"), cost("graft")};
+}
+
+/// The verdict on one graft.
+class Judgement {
+ public:
+  Judgement(const GraftRun& run, const GraftRow& row, const SignsOfLife& signs, const Workmanship& work,
+            GraftSince& graft)
+      : run_(run),
+        row_(row),
+        signs_(signs),
+        work_(work),
+        graft_(graft),
+        open_(run.graft().open_count()),
+        today_(run.season().clock.day_of(run.season().settings.as_of)) {}
+
+  void give() {
+    graft_.overdue =
+        open_ > 0 && !signs_.moved && graft_.buds_expected.p90 && today_ > *graft_.buds_expected.p90;
+    if (open_ > 0) weigh();
+    // Never by date alone: only what was seen settles it.
+    if (open_ == 0 && run_.graft().taken == 0) {
+      say("re-graft", "noted dead; the stock is free for another graft" + season_words());
+    } else if (open_ == 0) {
+      say("wait", fmt::format("noted as taken: {} of {}", run_.graft().taken, row_.count));
+    } else if (signs_.shrivelled >= open_) {
+      say("re-graft", "a shrivelled scion does not come back" + season_words());
+    } else if (signs_.shrivelled > 0) {
+      say("re-graft",
+          fmt::format("{} of {} are shrivelled and do not come back: graft those again, and let the "
+                      "others be{}",
+                      signs_.shrivelled, open_, season_words()));
+    } else if (graft_.overdue && !looked_lately()) {
+      say("check", look_words());
+    } else if (graft_.worth->look_pays()) {
+      say("check", fmt::format("{:.0f} % that it is lost and would show it: {}",
+                               100 * graft_.worth->shows_lost, look_words()));
+    } else {
+      say("wait", wait_words());
+    }
+  }
+
+ private:
+  bool is_bud() const { return run_.graft().organ == Organ::bud; }
+  double first_look_days() const { return rule_of(run_).value("first_look_days"); }
+  std::chrono::days patience() const {
+    return std::chrono::days(static_cast<int>(rule_of(run_).value("patience_days")));
+  }
+
+  void say(std::string verdict, std::string text) {
+    graft_.verdict = std::move(verdict);
+    graft_.verdict_text = std::move(text);
+  }
+
+  /// A stick is scratched once; a wrap is not lifted again before some weeks are over.
+  bool looked_lately() const {
+    if (!is_bud()) return signs_.scratched;
+    return signs_.looked_on && *signs_.looked_on + patience() > today_;
+  }
+  bool may_look() const { return !signs_.moved && graft_.age_days >= first_look_days() && !looked_lately(); }
+
+  LocalDay shows_by() const {
+    if (graft_.overdue) return today_ + patience();
+    const LocalDay failed =
+        row_.grafted_on + std::chrono::days(static_cast<int>(run_.graft().method->value("failed_days")));
+    return std::max(graft_.buds_expected.p90.value_or(failed), today_ + one_week);
+  }
+
+  void weigh() {
+    const Season& season = run_.season();
+    NewGraft anew = new_graft(run_, row_);
+    const double latitude_deg = season.site.location.latitude_deg;
+    anew.window = graft_window(*run_.graft().species, latitude_deg, today_);
+    const Standing standing{graft_.alive,
+                            work_.hand,
+                            graft_.still_to_take,
+                            work_.shown_share,
+                            season.models.shared.at("observation").value("reliability"),
+                            today_,
+                            shows_by(),
+                            may_look()};
+    anew.window_then = graft_window(*run_.graft().species, latitude_deg, standing.shows_by);
+    graft_.worth = wait_or_regraft(standing, anew, costs_of(run_));
+  }
+
+  std::string look_words() const {
+    if (is_bud())
+      return "look under the wrap: a plump bud waits, a brown or shrivelled one is lost; never scratch a bud";
+    if (graft_.age_days < first_look_days())
+      return "wait for week three, then scratch the bark once, away from the buds";
+    return "scratch the bark once, away from the buds: green waits, brown is lost";
+  }
+
+  std::string wait_words() const {
+    if (signs_.moved) return "its buds have moved";
+    if (signs_.scratched && signs_.looked_on)
+      return fmt::format("scratched on {} and green: no second scratch, its buds will tell",
+                         weekday_text(*signs_.looked_on));
+    return graft_.overdue ? "overdue, and looked at lately" : "nothing is overdue";
+  }
+
+  std::string season_words() const {
+    const GraftWindow window =
+        graft_window(*run_.graft().species, run_.season().site.location.latitude_deg, today_);
+    return window.open ? fmt::format("; the season for it lasts until {}", weekday_text(window.closes))
+                       : fmt::format("; the next season for it opens on {}", weekday_text(window.opens));
+  }
+
+  const GraftRun& run_;
+  const GraftRow& row_;
+  const SignsOfLife& signs_;
+  const Workmanship& work_;
+  GraftSince& graft_;
+  int open_;
+  LocalDay today_;
+};
+
+}  // namespace
+
+SignsOfLife signs_of_life(const GraftRun& run) {
+  const GraftCase& graft = run.graft();
+  SignsOfLife signs;
+  int scratched = 0;
+  for (const Observation& seen : graft.observations) {
+    if (seen.count < 1) continue;
+    const double age_days = days_between(graft.grafted, seen.when);
+    if (is_life(seen.event)) signs.alive_at_age = age_days;
+    if (seen.event == "buds-moving" || seen.event == "leafed-out" || seen.event == "taken")
+      signs.moved = true;
+    if (seen.event == "shrivelled") signs.shrivelled = seen.count;
+    if (seen.event == "shrivelled" || seen.event == "wilted") signs.moved = false;
+    if (seen.event != "green") continue;
+    signs.shrivelled = std::max(0, signs.shrivelled - seen.count);
+    if (age_days < rule_of(run).value("first_look_days")) continue;
+    signs.looked_on = run.season().clock.day_of(seen.when);
+    scratched += seen.count;
+  }
+  signs.shrivelled = std::min(signs.shrivelled, graft.open_count());
+  signs.scratched = graft.organ == Organ::stick && scratched > 0 && scratched >= graft.open_count();
+  return signs;
+}
+
+Workmanship workmanship(const GraftRun& run, const SignsOfLife& signs, double age_days) {
+  const double made_well = run.graft().take_share();
+  const double seen = signs.alive_at_age ? shown_by(run, *signs.alive_at_age) : 0;
+  const double unseen = (1 - made_well) * (1 - seen);
+  const double today = shown_by(run, age_days);
+  return {made_well / (made_well + unseen), seen < 1 ? std::max(0.0, (today - seen) / (1 - seen)) : 0.0};
+}
+
+void give_verdict(const GraftRun& run, const GraftRow& row, const SignsOfLife& signs, const Workmanship& work,
+                  GraftSince& graft) {
+  Judgement(run, row, signs, work, graft).give();
+}
+
+}  // namespace graftcast

@@ -188,8 +188,6 @@ CommandSpec since_command() {
           "are the middle of the ensemble, with the range that eight in ten members keep within. Wood in "
           "store is told how long it keeps.",
           {{"graftcast since AV1 --at 2025-06-09T06:30", "one graft"},
-           {"graftcast since --method sine --base 4.5 --at 2025-06-09T06:30",
-            "all, by another count of degree-days"},
            {"graftcast since --stock \"pot 7\" --at 2025-06-09T06:30", "every attempt on one tree"}},
           option_specs(options),
           {{"ID", "grafts by their id (default: all)", false, true,

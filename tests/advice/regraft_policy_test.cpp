@@ -219,6 +219,10 @@ TEST(WaitOrRegraft, CostsLessThanAlwaysToWaitAndThanToGraftAgainAtSixWeeks) {
     const Bill bill = spring.by_verdict();
     verdict += bill.total();
     paid.looks += bill.looks;
+    const Bill six = spring.at_six_weeks();
+    std::cout << year << " verdict: looks " << bill.looks << " grafts " << bill.regrafts << " idle "
+              << bill.idle << " not taken " << bill.not_taken << "; six weeks: grafts " << six.regrafts
+              << " idle " << six.idle << " not taken " << six.not_taken << '\n';
     waiting += spring.waiting().total();
     at_six_weeks += spring.at_six_weeks().total();
   }

@@ -49,6 +49,7 @@ TEST(WorthOfWaiting, ALookPaysBecauseTheWindowCloses) {
   graft.alive = graft.still_to_take = 0.95;
   const OwnersCosts costs{0.01, 0.01, 0.1};
   EXPECT_FALSE(wait_or_regraft(graft, anew, costs).look_pays());
+  anew.window.closes = today + std::chrono::days(10);
   anew.window_then = {false, today + std::chrono::days(330), today + std::chrono::days(300)};
   EXPECT_TRUE(wait_or_regraft(graft, anew, costs).look_pays());
 }

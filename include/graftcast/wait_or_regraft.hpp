@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "graftcast/graft_window.hpp"
 
@@ -19,7 +20,9 @@ struct Standing {
   double alive = 1;          ///< That the weather has spared it.
   double hand = 1;           ///< That it was made well, given the signs of life so far.
   double still_to_take = 1;  ///< That it will drink, both included.
-  double shown_share = 0;    ///< Of those failed by the hand and not seen yet, how many would show it today.
+  /// Of those failed by the hand and not seen yet, how many would show it to a look today, in a week, in two
+  /// ...
+  std::vector<double> shown_shares = {0};
   double look_is_right = 1;  ///< How sure a look is.
   LocalDay today{};
   LocalDay shows_by{};    ///< By when it shows by itself whether it took.
@@ -48,8 +51,9 @@ struct WaitOrRegraft {
 };
 
 /// Expected values. A graft found lost is replaced at once while the species' window is open, else when it
-/// opens; a week in which a stock carries no living scion costs `stock_week`. Who waits pays for the weeks
-/// until a loss shows by itself; who looks pays `look` and saves those weeks where it is lost already. Pure.
+/// opens; a week in which a stock carries no living scion costs `stock_week`. A look costs `look` and saves
+/// the weeks until a loss shows by itself. There is one look, so that who waits may keep it for the week in
+/// which it tells most: waiting is worth as much as the best later look, or as none at all. Pure.
 WaitOrRegraft wait_or_regraft(const Standing& graft, const NewGraft& anew, const OwnersCosts& costs);
 
 }  // namespace graftcast

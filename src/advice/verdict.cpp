@@ -12,7 +12,7 @@ namespace graftcast {
 
 namespace {
 
-constexpr std::chrono::days one_week{7};
+constexpr int weeks_to_look_in = 12;
 
 double days_between(Instant from, Instant to) {
   return std::chrono::duration<double, std::ratio<86400>>(to - from).count();
@@ -101,11 +101,10 @@ class Judgement {
   }
   bool may_look() const { return !signs_.moved && graft_.age_days >= first_look_days() && !looked_lately(); }
 
+  /// A dead scion has shrivelled some weeks after the last ones that the hand failed have died.
   LocalDay shows_by() const {
-    if (graft_.overdue) return today_ + patience();
-    const LocalDay failed =
-        row_.grafted_on + std::chrono::days(static_cast<int>(run_.graft().method->value("failed_days")));
-    return std::max(graft_.buds_expected.p90.value_or(failed), today_ + one_week);
+    const auto failed = std::chrono::days(static_cast<int>(run_.graft().method->value("failed_days")));
+    return std::max(row_.grafted_on + failed, today_) + patience();
   }
 
   void weigh() {
@@ -116,7 +115,7 @@ class Judgement {
     const Standing standing{graft_.alive,
                             work_.hand,
                             graft_.still_to_take,
-                            work_.shown_share,
+                            work_.shown_shares,
                             season.models.shared.at("observation").value("reliability"),
                             today_,
                             shows_by(),
@@ -186,8 +185,12 @@ Workmanship workmanship(const GraftRun& run, const SignsOfLife& signs, double ag
   const double made_well = run.graft().take_share();
   const double seen = signs.alive_at_age ? shown_by(run, *signs.alive_at_age) : 0;
   const double unseen = (1 - made_well) * (1 - seen);
-  const double today = shown_by(run, age_days);
-  return {made_well / (made_well + unseen), seen < 1 ? std::max(0.0, (today - seen) / (1 - seen)) : 0.0};
+  Workmanship work{made_well / (made_well + unseen), {}};
+  for (int week = 0; week <= weeks_to_look_in; ++week) {
+    const double shown = shown_by(run, age_days + 7 * week);
+    work.shown_shares.push_back(seen < 1 ? std::max(0.0, (shown - seen) / (1 - seen)) : 0.0);
+  }
+  return work;
 }
 
 void give_verdict(const GraftRun& run, const GraftRow& row, const SignsOfLife& signs, const Workmanship& work,

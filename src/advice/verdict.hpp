@@ -20,7 +20,8 @@ SignsOfLife signs_of_life(const GraftRun& run);
 /// Chance that the hand made it well, after the signs of life; and of the badly made ones that none was seen
 /// of since, the share that would show it today.
 struct Workmanship {
-  double hand = 1, shown_share = 0;
+  double hand = 1;
+  std::vector<double> shown_shares;  ///< Today, in a week, in two ...
 };
 Workmanship workmanship(const GraftRun& run, const SignsOfLife& signs, double age_days);
 

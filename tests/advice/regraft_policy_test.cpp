@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+#include <memory>
+#include <numeric>
 #include <random>
 
 #include "graftcast/distributions.hpp"
@@ -55,10 +57,10 @@ class SpringOfGrafts {
     settings.seed = 4000 + static_cast<std::uint64_t>(year);
     settings.outlook_days = settings.horizon_days = 1;
     settings.weather_spread = false;
-    const MadeSeason truth(adelaide_site(),
-                           hours_between(adelaide_hours(), begin_, end + std::chrono::hours(24)), begin_,
-                           settings);
-    for (int i = 0; i < grafts_a_year; ++i) lives_.push_back(drawn(truth, i));
+    truth_ = std::make_unique<MadeSeason>(
+        adelaide_site(), hours_between(adelaide_hours(), begin_, end + std::chrono::hours(24)), begin_,
+        settings);
+    for (int i = 0; i < grafts_a_year; ++i) lives_.push_back(drawn(i));
   }
 
   Bill waiting() const {
@@ -110,15 +112,32 @@ class SpringOfGrafts {
     return row;
   }
 
-  TrueLife drawn(const MadeSeason& truth, int number) {
+  GraftRun true_run(const GraftRow& row) const {
+    return {truth_->season, graft_case(row, {}, truth_->site, truth_->clock, published_models(),
+                                       truth_->season.settings.as_of)};
+  }
+
+  /// Chance that a graft of that row made at `made` is spared by the weather that came, over its members.
+  double spared(GraftRow row, Instant made) const {
+    row.grafted_at = made;
+    row.grafted_on = day_of(made);
+    GraftRun run = true_run(row);
+    const std::vector<std::size_t> marks{
+        truth_->season.index_of(made + std::chrono::hours(24 * 7 * weeks_followed))};
+    std::vector<UnionStates> at;
+    run.to_now(marks, at);
+    const std::vector<double> chances = survival(run.limits(), at.front());
+    return std::accumulate(chances.begin(), chances.end(), 0.0) / static_cast<double>(chances.size());
+  }
+
+  TrueLife drawn(int number) {
     TrueLife life;
     life.made = begin_ + std::chrono::hours(24 * 7 * whole(0, 5));
     life.record.row = row(number, life.made);
-    GraftRun run(truth.season, graft_case(life.record.row, {}, truth.site, truth.clock, published_models(),
-                                          truth.season.settings.as_of));
+    GraftRun run = true_run(life.record.row);
     std::vector<std::size_t> marks;
     for (int week = 0; week <= weeks_followed; ++week)
-      marks.push_back(truth.season.index_of(life.made + std::chrono::hours(24 * 7 * week)));
+      marks.push_back(truth_->season.index_of(life.made + std::chrono::hours(24 * 7 * week)));
     std::vector<UnionStates> at;
     run.to_now(marks, at);
     const auto member = static_cast<std::size_t>(whole(0, pack_size - 1));
@@ -147,7 +166,10 @@ class SpringOfGrafts {
     const double died_before = std::max(0, week - life.dies_in_week);
     bill.idle += number("stock_week_cost") * (died_before + waits_weeks);
     bill.regrafts += number("graft_cost");
-    bill.not_taken += 1 - models.methods.at(life.record.row.method).value("take_share");
+    // One that waits for the next season lives under weather like that of the first.
+    const Instant anew = window.open ? life.made + std::chrono::hours(24 * 7 * week) : life.made;
+    bill.not_taken +=
+        1 - models.methods.at(life.record.row.method).value("take_share") * spared(life.record.row, anew);
   }
 
   /// When the season is over everyone sees what lives, and grafts again what does not.
@@ -207,6 +229,7 @@ class SpringOfGrafts {
   std::mt19937_64 random_;
   Hour begin_;
   Clock clock_;
+  std::unique_ptr<MadeSeason> truth_;
   std::vector<TrueLife> lives_;
 };
 

@@ -49,8 +49,22 @@ TEST(WorthOfWaiting, ALookPaysBecauseTheWindowCloses) {
   graft.alive = graft.still_to_take = 0.95;
   const OwnersCosts costs{0.01, 0.01, 0.1};
   EXPECT_FALSE(wait_or_regraft(graft, anew, costs).look_pays());
+  anew.window.closes = today + std::chrono::days(10);
   anew.window_then = {false, today + std::chrono::days(330), today + std::chrono::days(300)};
   EXPECT_TRUE(wait_or_regraft(graft, anew, costs).look_pays());
+}
+
+TEST(WorthOfWaiting, KeepsTheOneLookForTheWeekInWhichItTellsMost) {
+  Standing graft = standing();
+  graft.alive = 1;
+  graft.hand = 0.6;
+  graft.still_to_take = 0.6;
+  graft.shows_by = today + std::chrono::days(70);
+  graft.shown_shares = {0.2, 0.6, 1, 1};
+  const OwnersCosts costs{0.03, 0.01, 0.1};
+  EXPECT_FALSE(wait_or_regraft(graft, sure_graft(), costs).look_pays());
+  graft.shown_shares = {1, 1, 1, 1};
+  EXPECT_TRUE(wait_or_regraft(graft, sure_graft(), costs).look_pays());
 }
 
 TEST(WorthOfWaiting, HasNoLookWhereNoneIsAllowed) {
@@ -68,7 +82,7 @@ TEST(WorthOfWaiting, AFreeSureLookIsNeverWorthLessThanWaitingInAnOpenSeason) {
     graft.alive = share(random);
     graft.hand = share(random);
     graft.still_to_take = graft.alive * graft.hand * share(random);
-    graft.shown_share = share(random);
+    graft.shown_shares = {share(random)};
     NewGraft anew = sure_graft();
     anew.take = share(random);
     const WaitOrRegraft worth = wait_or_regraft(graft, anew, {share(random), 0, share(random)});

@@ -73,7 +73,10 @@ class CareOfGraft {
     const LocalDay first =
         std::max(in_.row.grafted_on + days("suckers_from_days"), *in_.dates.stock_pushes.median);
     const auto done = noted({"suckers-rubbed"});
-    const LocalDay next = done ? std::max(first, *done + days("suckers_every_days")) : first;
+    const auto every = days("suckers_every_days");
+    LocalDay next = done ? std::max(first, *done + every) : first;
+    // Who missed some rounds owes the latest.
+    if (next < in_.today) next += (in_.today - next) / every * every;
     if (std::max(next, in_.today) > in_.row.grafted_on + days("suckers_last_days")) return;
     tasks_.push_back(
         {in_.row.id, "rub-suckers",
@@ -81,7 +84,7 @@ class CareOfGraft {
          single_day(next),
          fmt::format("what the stock pushes itself starves the scion, but a thick one keeps a nurse shoot; "
                      "every {} days",
-                     days("suckers_every_days").count()),
+                     every.count()),
          done});
   }
 

@@ -16,7 +16,7 @@ namespace graftcast {
 /// Levels that a graft's charts are read against.
 struct PageLevels {
   StageLimits stages;
-  double lost_water = 0;                   ///< Share of the full store at which half are lost.
+  double lost_water = 0;                    ///< Share of the full store at which half are lost.
   std::array<double, 5> heat_limit_c = {};  ///< Tissue from which a day is a heat day, by stage.
 };
 

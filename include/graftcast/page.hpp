@@ -31,7 +31,7 @@ struct PageContent {
 };
 
 /// How many days ahead the charts reach, and the dates in words.
-inline constexpr int page_chart_days = 21;
+inline constexpr int page_chart_days = 14;
 inline constexpr int page_outlook_days = 60;
 
 /// The whole file. Nothing in it is loaded from elsewhere, every name is text and nothing else, and it works

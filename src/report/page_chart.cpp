@@ -64,14 +64,20 @@ void DayChart::shade_ahead() {
                   at(from), at(top_), at(chart_right), at(bottom_));
 }
 
+void DayChart::upright(std::size_t day) {
+  if (day == 0 || day >= days_) return;
+  drawn_ += fmt::format("<path class=\"l\" d=\"M{} {}V{}\"/>", at((x(day - 1) + x(day)) / 2), at(top_),
+                        at(bottom_));
+}
+
 void DayChart::grid(double value, std::string_view label) {
   drawn_ += fmt::format("<path class=\"g\" d=\"M{} {}H{}\"/>", at(chart_left), at(y(value)), at(chart_right));
   text(chart_left - 4, y(value) + 4, label, "e");
 }
 
-void DayChart::level(double value, std::string_view words, bool at_right) {
+void DayChart::level(double value, std::string_view words, bool under) {
   drawn_ += fmt::format("<path class=\"l\" d=\"M{} {}H{}\"/>", at(chart_left), at(y(value)), at(chart_right));
-  text(at_right ? chart_right - 2 : chart_left + 3, y(value) - 3, words, at_right ? "halo e" : "halo");
+  text(chart_left + 3, y(value) + (under ? 12 : -3), words, "halo");
 }
 
 std::string DayChart::line(const Course& value, std::size_t from, std::size_t to) const {
@@ -115,7 +121,7 @@ void DayChart::ticks(std::string_view name, const std::vector<bool>& marked,
     std::string path;
     for (std::size_t day = coming ? ahead_ : 0; day < (coming ? days_ : ahead_); ++day) {
       if (!marked[day]) continue;
-      path += fmt::format("M{} {}v8", at(x(day)), at(end_ + 4));
+      path += fmt::format("M{} {}v9", at(x(day)), at(end_ + 4));
       const double half = width_of(labels[day]) / 2;
       const double middle = std::clamp(x(day), chart_left + half, chart_right - half);
       if (middle - half < free_from) continue;
@@ -132,12 +138,15 @@ void DayChart::day_axis(std::span<const std::string> labels) {
   const double widest = width_of(*std::ranges::max_element(labels, {}, &std::string::size)) + 2 * label_gap;
   const auto room = static_cast<std::size_t>((chart_right - chart_left) / widest);
   const std::size_t step = (days_ + room - 1) / std::max<std::size_t>(room, 1);
+  double free_from = 0;
   std::string path;
   for (std::size_t day = 0; day < days_; day += step) {
     const double half = width_of(labels[day]) / 2;
-    if (x(day) + half > chart_right + label_gap) break;
+    const double middle = std::clamp(x(day), chart_left + half - label_gap, chart_right - half);
+    if (middle - half < free_from) continue;
     path += fmt::format("M{} {}v3", at(x(day)), at(bottom_));
-    text(std::max(x(day), chart_left + half), end_ + 13, labels[day], "m");
+    text(middle, end_ + 13, labels[day], "m");
+    free_from = middle + half + label_gap;
   }
   drawn_ += fmt::format("<path d=\"{}\"/>", path);
   end_ += axis_height;

@@ -31,10 +31,12 @@ class DayChart {
   double foot() const { return bottom_; }
 
   void shade_ahead();  ///< First: the ground behind the days ahead, with the word `now` at its edge.
+  /// A dotted upright before column `day`: where the forecast ends.
+  void upright(std::size_t day);
   /// A line across at `value` with `label` at the axis.
   void grid(double value, std::string_view label);
-  /// The same dotted, with words on it; `at_right` where courses leave room there.
-  void level(double value, std::string_view words, bool at_right);
+  /// The same dotted, with words on it or `under` it.
+  void level(double value, std::string_view words, bool under);
   void course(const Course& value, std::string_view style);
   /// A dotted course of steps, such as a limit that moves with the stage.
   void steps(const Course& value);

@@ -47,6 +47,20 @@ Course temperature_course(const ChartedGraft& of, double ChartDay::*value_c) {
   return [&of, value_c](std::size_t day) { return shown_temperature_of(of, of.days[day].*value_c); };
 }
 
+std::string_view tick_name(std::string_view flag) {
+  if (flag == "drying") return "dry";
+  return flag == "soaked" ? "wet" : flag;
+}
+
+/// The ground: what lies ahead, and up to where a forecast tells of it.
+void begin(DayChart& chart, const ChartedGraft& of) {
+  chart.shade_ahead();
+  if (!of.forecast_until) return;
+  const auto beyond =
+      std::ranges::find_if(of.days, [&](const ChartDay& day) { return day.day > *of.forecast_until; });
+  chart.upright(static_cast<std::size_t>(beyond - of.days.begin()));
+}
+
 /// The axis of days, then a row of ticks for each of `flags` that some day has.
 void finish(DayChart& chart, const ChartedGraft& of, std::span<const std::string_view> flags) {
   chart.day_axis(of_days(of.days, [&](const ChartDay& day) { return axis_day(day, of.today); }));
@@ -54,7 +68,7 @@ void finish(DayChart& chart, const ChartedGraft& of, std::span<const std::string
   for (const std::string_view flag : flags) {
     std::vector<bool> marked;
     for (const ChartDay& day : of.days) marked.push_back(day.has(flag));
-    if (std::ranges::find(marked, true) != marked.end()) chart.ticks(flag, marked, labels);
+    if (std::ranges::find(marked, true) != marked.end()) chart.ticks(tick_name(flag), marked, labels);
   }
 }
 
@@ -85,14 +99,14 @@ std::string flagged_words(std::span<const ChartDay> days, std::string_view flag,
   const std::size_t ahead = first_ahead(days);
   const std::size_t been = in(days.first(ahead)), coming = in(days.subspan(ahead));
   if (been + coming == 0) return {};
-  return fmt::format("{} so far, {} coming. ", counted(been, fmt::format("{} day", kind)), coming);
+  return fmt::format("{} days: {} so far, {} coming. ", kind, been, coming);
 }
 
 std::string heat_answer(const ChartedGraft& of) {
   const std::size_t ahead = first_ahead(of.days);
   return hottest_words(of, "So far", of.days.first(ahead)) +
-         hottest_words(of, "Coming", of.days.subspan(ahead)) + flagged_words(of.days, "heat", "heat") +
-         flagged_words(of.days, "cold", "cold") +
+         hottest_words(of, "Coming", of.days.subspan(ahead)) + flagged_words(of.days, "heat", "Heat") +
+         flagged_words(of.days, "cold", "Cold") +
          fmt::format("At this stage it suffers above {}.",
                      temperature_words(of.style, of.days[ahead > 0 ? ahead - 1 : 0].limit_c));
 }
@@ -131,8 +145,15 @@ std::string water_answer(const ChartedGraft& of) {
                          day_words(low.day, of.today), water_percent(low.water_low),
                          water_percent(low.water_high));
   }
-  return words + flagged_words(of.days, "drying", "drying") +
+  return words + flagged_words(of.days, "drying", "Drying") +
          fmt::format("At {} % half are lost.", water_percent(of.levels.lost_water));
+}
+
+/// Below the level at which half are lost there is room for its words.
+double lowest_shown_water(const ChartedGraft& of) {
+  double low = of.levels.lost_water;
+  for (const ChartDay& day : of.days) low = std::min(low, day.water_low);
+  return std::max(0.0, low - 0.25 * (1 - low));
 }
 
 std::string date_of(const std::optional<LocalDay>& day, LocalDay today) {
@@ -160,7 +181,7 @@ double highest_healing(const ChartedGraft& of) {
 std::string heat_figure(const ChartedGraft& of) {
   const Extent extent = heat_extent(of);
   DayChart chart(of.days.size(), first_ahead(of.days), extent.low, extent.high, heat_height);
-  chart.shade_ahead();
+  begin(chart, of);
   for (const double value : round_values(extent.low, extent.high))
     chart.grid(value, fmt::format("{:.0f}", value));
   chart.steps(temperature_course(of, &ChartDay::limit_c));
@@ -183,23 +204,22 @@ std::string heat_figure(const ChartedGraft& of) {
 }
 
 std::string water_figure(const ChartedGraft& of) {
-  double low = of.levels.lost_water;
-  for (const ChartDay& day : of.days) low = std::min(low, day.water_low);
-  DayChart chart(of.days.size(), first_ahead(of.days), std::max(0.0, low - 0.06), 1.03, water_height);
-  chart.shade_ahead();
-  for (const double value : round_values(std::max(0.0, low - 0.06), 1))
-    chart.grid(value, fmt::format("{:.0f}", 100 * value));
+  const double low = lowest_shown_water(of);
+  DayChart chart(of.days.size(), first_ahead(of.days), low, 1.03, water_height);
+  begin(chart, of);
+  for (const double value : round_values(low, 1)) chart.grid(value, fmt::format("{:.0f}", 100 * value));
   chart.band(course_of(of, &ChartDay::water_low), course_of(of, &ChartDay::water_high), "b");
-  chart.level(of.levels.lost_water, "half are lost", false);
+  chart.level(of.levels.lost_water, "half are lost", true);
   chart.course(course_of(of, &ChartDay::water), "w");
   chart.key(chart_left, "w", "water in the scion, % of full; band: 8 in 10");
   finish(chart, of, drying_flags);
-  constexpr std::array<std::string_view, 4> heads{"water", "low", "high", ""};
+  constexpr std::array<std::string_view, 3> heads{"water", "8 in 10", ""};
   const std::string answer = water_answer(of);
   const std::string table = day_table(
       fmt::format("Water in {}, % of full", of.graft.id), heads, of.days, of.today, [](const ChartDay& day) {
-        return std::vector{water_percent(day.water), water_percent(day.water_low),
-                           water_percent(day.water_high), flag_words(day, drying_flags)};
+        return std::vector{water_percent(day.water),
+                           water_percent(day.water_low) + "\u2013" + water_percent(day.water_high),
+                           flag_words(day, drying_flags)};
       });
   return figure("How dry?", answer, chart.svg("Water in the scion. " + answer), table);
 }
@@ -208,7 +228,7 @@ std::string healing_figure(const ChartedGraft& of) {
   const double high = highest_healing(of);
   const StageLimits& stages = of.levels.stages;
   DayChart chart(of.days.size(), first_ahead(of.days), 0, high, healing_height);
-  chart.shade_ahead();
+  begin(chart, of);
   chart.grid(0, "0");
   chart.band(course_of(of, &ChartDay::healing_low), course_of(of, &ChartDay::healing_high), "b i");
   const auto level = [&](double from, const std::string& words) {
@@ -221,13 +241,13 @@ std::string healing_figure(const ChartedGraft& of) {
   chart.grid(1, "1");
   chart.key(chart_left, "h", "healing, 1 = callus bridge; band: 8 in 10");
   finish(chart, of, other_flags);
-  constexpr std::array<std::string_view, 5> heads{"healing", "low", "high", "stage", ""};
+  constexpr std::array<std::string_view, 4> heads{"healing", "8 in 10", "stage", ""};
   const std::string answer = healing_answer(of);
   const std::string table =
       day_table(fmt::format("Healing of {}", of.graft.id), heads, of.days, of.today, [](const ChartDay& day) {
-        return std::vector{fmt::format("{:.2f}", day.healing), fmt::format("{:.2f}", day.healing_low),
-                           fmt::format("{:.2f}", day.healing_high), std::string(stage_name(day.stage)),
-                           flag_words(day, other_flags)};
+        return std::vector{fmt::format("{:.2f}", day.healing),
+                           fmt::format("{:.2f}\u2013{:.2f}", day.healing_low, day.healing_high),
+                           std::string(stage_name(day.stage)), flag_words(day, other_flags)};
       });
   return figure("How far?", answer, chart.svg("Healing of the union. " + answer), table);
 }

@@ -1,6 +1,7 @@
 #pragma once
 // The three charts of a graft, each with its answer in words and its table (private to the layer).
 
+#include <optional>
 #include <span>
 #include <string>
 
@@ -15,6 +16,7 @@ struct ChartedGraft {
   const PageLevels& levels;
   std::span<const ChartDay> days;  ///< Not empty.
   LocalDay today{};
+  std::optional<LocalDay> forecast_until;  ///< Last day that a forecast tells of.
   const TerminalStyle& style;
 };
 

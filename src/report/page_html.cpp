@@ -35,11 +35,11 @@ std::string opening(const PageBasis& page) {
   std::size_t pieces = 0;
   for (const GraftMorning& graft : page.content.morning.grafts)
     pieces += static_cast<std::size_t>(graft.count);
-  return fmt::format("<header><h1>{}, {}</h1>\n<p>{}; {} open in {}.</p>\n<p class=\"q\">{}</p></header>\n",
-                     html_long_name(page.basis.site), day_words(page.today(), page.today()),
-                     html_text(page.basis.clock->local_text(page.basis.as_of).substr(11, 5)),
-                     counted(pieces, "graft"), counted(page.content.morning.grafts.size(), "row"),
-                     html_sentence(freshness(page.basis)));
+  return fmt::format(
+      "<header><h1>{}</h1>\n<p>{} {}; {} open in {}.</p>\n<p class=\"q\">Weather: {}</p></header>\n",
+      html_long_name(page.basis.site), day_words(page.today(), page.today()),
+      html_text(page.basis.clock->local_text(page.basis.as_of).substr(11, 5)), counted(pieces, "graft"),
+      counted(page.content.morning.grafts.size(), "row"), html_sentence(freshness(page.basis)));
 }
 
 }  // namespace

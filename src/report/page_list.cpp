@@ -16,10 +16,9 @@ namespace {
 
 constexpr int due_within_days = 7;
 
-std::string risk_of_loss(const GraftMorning& graft, const PageBasis& page) {
-  return fmt::format("{} ({}) risk of loss to weather in {}", percent_words(graft.risk.p),
-                     percent_range_words(page.style, graft.risk.low, graft.risk.high),
-                     counted(static_cast<std::size_t>(graft.horizon_days), "day"));
+std::string range_in_brackets(const GraftMorning& graft, const PageBasis& page) {
+  const std::string range = percent_range_words(page.style, graft.risk.low, graft.risk.high);
+  return range.ends_with('%') ? fmt::format(" ({})", range) : std::string{};
 }
 
 std::string by_words(const GraftMorning& graft, const PageBasis& page) {
@@ -28,46 +27,41 @@ std::string by_words(const GraftMorning& graft, const PageBasis& page) {
              : std::string{};
 }
 
-std::string then_words(const GraftMorning& graft) {
-  const auto action = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
-  return graft.advice.action.empty() || action == graft.actions.end()
-             ? std::string{}
-             : fmt::format(" The risk is then {}.", percent_words(action->p_after));
-}
-
-std::string undo_line(const GraftMorning& graft, const PageBasis& page) {
+std::string undo_words_of(const GraftMorning& graft, const PageBasis& page) {
   if (!graft.advice.temporary) return {};
-  const std::string when =
-      graft.advice.undo_from
-          ? fmt::format("Undo it from {}.",
-                        moment_words(*page.basis.clock, *graft.advice.undo_from, page.basis.as_of))
-          : fmt::format("Needed for all of these {}.",
-                        counted(static_cast<std::size_t>(graft.horizon_days), "day"));
-  return " " + when;
+  return graft.advice.undo_from
+             ? fmt::format("; undo it from {}",
+                           moment_words(*page.basis.clock, *graft.advice.undo_from, page.basis.as_of))
+             : fmt::format("; needed for all of these {}",
+                           counted(static_cast<std::size_t>(graft.horizon_days), "day"));
 }
 
 std::string to_do(const GraftMorning& graft, const PageBasis& page) {
   const bool helpless = graft.advice.text.empty();
   if (helpless && graft.urgency == Urgency::watch) return {};
-  std::string html =
-      fmt::format("<p class=\"do\">{}{}.</p>",
-                  html_sentence(helpless ? "nothing that may be done helps" : graft.advice.text),
-                  html_sentence(by_words(graft, page)));
-  if (const std::string more = then_words(graft) + undo_line(graft, page); !more.empty())
-    html += "<p>" + html_sentence(more.substr(1)) + "</p>";
-  return html;
+  return fmt::format("<p class=\"do\">{}{}.</p>",
+                     html_sentence(helpless ? "nothing that may be done helps" : graft.advice.text),
+                     html_sentence(by_words(graft, page)));
 }
 
-std::string state_line(const GraftMorning& graft, const PageBasis& page) {
-  std::string words = fmt::format("{} old, {}; {}.", age_words(graft.age_days), stage_name(graft.stage),
-                                  risk_of_loss(graft, page));
+std::string risk_line(const GraftMorning& graft, const PageBasis& page) {
+  std::string words = fmt::format("Risk {}{}", percent_words(graft.risk.p), range_in_brackets(graft, page));
+  const auto action = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
+  if (!graft.advice.action.empty() && action != graft.actions.end())
+    words += fmt::format(", then {}", percent_words(action->p_after));
+  words += undo_words_of(graft, page) + '.';
   if (graft.alive < 0.9) words += fmt::format(" It lives with a chance of {}.", percent_words(graft.alive));
   return "<p>" + html_sentence(words) + "</p>";
 }
 
+std::string identity_line(const GraftMorning& graft) {
+  return fmt::format("<p class=\"q\">{}; {} old, {}.</p>", html_identity(graft), age_words(graft.age_days),
+                     stage_name(graft.stage));
+}
+
 std::string because(const GraftMorning& graft) {
   if (graft.reasons.empty()) return {};
-  return "<p class=\"q\">" + html_sentence(fmt::format("{}", fmt::join(graft.reasons, "; "))) + ".</p>";
+  return "<p class=\"q up\">" + html_sentence(fmt::format("{}", fmt::join(graft.reasons, "; "))) + ".</p>";
 }
 
 std::string entry(std::size_t index, const PageBasis& page) {
@@ -79,8 +73,8 @@ std::string entry(std::size_t index, const PageBasis& page) {
       "class=\"q\">{5}</p>{6}{7}"
       "<p class=\"pen\">seen, done: </p><p class=\"screen\"><a class=\"big\" href=\"#{8}\">Charts and "
       "notes<span class=\"q\">&nbsp;{3}</span></a></p></div></li>\n",
-      urgency, index, html_sentence(graft.id), html_name(graft.id), to_do(graft, page), html_identity(graft),
-      state_line(graft, page), because(graft), card_id(index));
+      urgency, index, html_sentence(graft.id), html_name(graft.id), to_do(graft, page),
+      risk_line(graft, page), identity_line(graft), because(graft), card_id(index));
 }
 
 /// Dates of the union that fall within the week.
@@ -153,6 +147,10 @@ std::string list_section(const PageBasis& page) {
     if (grafts[i].urgency != Urgency::leave) entries += entry(i, page);
   html += entries.empty() ? std::string("<p>Nothing to do this morning.</p>\n")
                           : "<ol class=\"list\">\n" + entries + "</ol>\n";
+  if (!entries.empty())
+    html += fmt::format(
+        "<p class=\"q\">Risk: of loss to weather in {}, in brackets its range over the ensemble.</p>\n",
+        counted(static_cast<std::size_t>(grafts.front().horizon_days), "day"));
   return html + due_list(page) + left_alone(page) + "</section>\n";
 }
 

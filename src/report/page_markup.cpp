@@ -37,6 +37,10 @@ bool is_control(char c) {
   return byte < 0x20 || byte == 0x7F;
 }
 
+bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
 std::array<std::uint8_t, sha256_digits / 2> bytes_of(std::string_view hex) {
   std::array<std::uint8_t, sha256_digits / 2> bytes{};
   bool is_hex = hex.size() == sha256_digits;
@@ -46,6 +50,18 @@ std::array<std::uint8_t, sha256_digits / 2> bytes_of(std::string_view hex) {
   }
   if (!is_hex) throw RangeError("a SHA-256 has 64 hexadecimal digits");
   return bytes;
+}
+
+/// Texts that terminals share write ` degC`; a page has the sign.
+std::string with_degree_signs(std::string text) {
+  constexpr std::string_view in_ascii = " deg";
+  for (std::size_t at = text.find(in_ascii); at != std::string::npos; at = text.find(in_ascii, at + 1)) {
+    const std::size_t unit = at + in_ascii.size();
+    const bool is_whole = unit + 1 == text.size() || (unit + 1 < text.size() && !is_letter(text[unit + 1]));
+    if (unit < text.size() && (text[unit] == 'C' || text[unit] == 'F') && is_whole)
+      text.replace(at, in_ascii.size(), " \u00b0");
+  }
+  return text;
 }
 
 }  // namespace
@@ -74,7 +90,7 @@ std::string html_long_name(std::string_view name) {
 }
 
 std::string html_sentence(std::string_view text) {
-  return html_text(printable(text));
+  return html_text(with_degree_signs(printable(text)));
 }
 
 std::string policy_hash(std::string_view sha256_hex) {

@@ -43,7 +43,7 @@ std::string how_many(int count) {
 
 std::string note_buttons(std::string_view grafts, int count) {
   return fmt::format(
-      "<details class=\"notes\"><summary>Note on {}</summary>{}<fieldset "
+      "<details class=\"notes\"><summary><span>Note on {}</span></summary>{}<fieldset "
       "class=\"seens\"><legend>seen</legend>\n{}"
       "</fieldset><fieldset><legend>done</legend>\n{}</fieldset></details>\n",
       html_name(grafts), how_many(count), buttons(grafts, seen_events), buttons(grafts, done_events));

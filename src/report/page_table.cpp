@@ -34,7 +34,7 @@ std::string flag_words(const ChartDay& day, std::span<const std::string_view> sh
 std::string day_table(std::string_view caption, std::span<const std::string_view> heads,
                       std::span<const ChartDay> days, LocalDay today, const DayCells& cells) {
   std::string html = fmt::format(
-      "<details><summary>{0} as a table</summary><div class=\"wide\" tabindex=\"0\" role=\"region\" "
+      "<details><summary>Table: {0}</summary><div class=\"wide\" tabindex=\"0\" role=\"region\" "
       "aria-label=\"{0}\"><table><caption>{0}, the hottest hour or the end of each day</caption><thead><tr>"
       "<th scope=\"col\">day",
       html_text(caption));

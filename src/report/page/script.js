@@ -75,13 +75,13 @@
       return mark;
     });
     const words = (row, table) =>
-      [...row.cells].slice(1).map((cell, i) => [table.tHead.rows[0].cells[i + 1].textContent, cell.textContent])
+      [...row.cells].slice(1).map((cell, i) => [table.tHead.rows[0].cells[i + 1].textContent, cell.textContent.trim()])
         .filter(([, value]) => value !== '').map((pair) => pair.join(' ')).join(', ');
     const go = () => {
       const day = Number(seek.value);
       const x = left + (width * (day + 0.5)) / days;
       marks.forEach((mark) => mark.setAttribute('d', 'M' + x + ' 14V' + mark.parentElement.dataset.foot));
-      seen.textContent = rows[0][day].cells[0].textContent + ': ' +
+      seen.textContent = rows[0][day].cells[0].textContent.trim() + ': ' +
         rows.map((of) => words(of[day], of[day].closest('table'))).join('; ');
       seek.setAttribute('aria-valuetext', seen.textContent);
     };
@@ -92,7 +92,7 @@
       seek.value = Math.floor(((x - left) / width) * days);
       go();
     }));
-    go();
+    seen.textContent = 'Move along the charts to read out a day.';
   };
   all(document, '.card').forEach(read);
 })();

@@ -121,7 +121,7 @@ void DayChart::ticks(std::string_view name, const std::vector<bool>& marked,
     std::string path;
     for (std::size_t day = coming ? ahead_ : 0; day < (coming ? days_ : ahead_); ++day) {
       if (!marked[day]) continue;
-      path += fmt::format("M{} {}v9", at(x(day)), at(end_ + 4));
+      path += fmt::format("M{} {}v9", at(x(day)), at(end_ + 2));
       const double half = width_of(labels[day]) / 2;
       const double middle = std::clamp(x(day), chart_left + half, chart_right - half);
       if (middle - half < free_from) continue;

@@ -16,6 +16,13 @@ namespace {
 
 constexpr int due_within_days = 7;
 
+/// With a capital at its beginning.
+std::string as_sentence(std::string words) {
+  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
+    words.front() = static_cast<char>(words.front() - 'a' + 'A');
+  return words;
+}
+
 std::string range_in_brackets(const GraftMorning& graft, const PageBasis& page) {
   const std::string range = percent_range_words(page.style, graft.risk.low, graft.risk.high);
   return range.ends_with('%') ? fmt::format(" ({})", range) : std::string{};
@@ -39,9 +46,10 @@ std::string undo_words_of(const GraftMorning& graft, const PageBasis& page) {
 std::string to_do(const GraftMorning& graft, const PageBasis& page) {
   const bool helpless = graft.advice.text.empty();
   if (helpless && graft.urgency == Urgency::watch) return {};
-  return fmt::format("<p class=\"do\">{}{}.</p>",
-                     html_sentence(helpless ? "nothing that may be done helps" : graft.advice.text),
-                     html_sentence(by_words(graft, page)));
+  return fmt::format(
+      "<p class=\"do\">{}{}.</p>\n",
+      html_sentence(as_sentence(helpless ? "nothing that may be done helps" : graft.advice.text)),
+      html_sentence(by_words(graft, page)));
 }
 
 std::string risk_line(const GraftMorning& graft, const PageBasis& page) {
@@ -51,17 +59,18 @@ std::string risk_line(const GraftMorning& graft, const PageBasis& page) {
     words += fmt::format(", then {}", percent_words(action->p_after));
   words += undo_words_of(graft, page) + '.';
   if (graft.alive < 0.9) words += fmt::format(" It lives with a chance of {}.", percent_words(graft.alive));
-  return "<p>" + html_sentence(words) + "</p>";
+  return "<p>" + html_sentence(words) + "</p>\n";
 }
 
 std::string identity_line(const GraftMorning& graft) {
-  return fmt::format("<p class=\"q\">{}; {} old, {}.</p>", html_identity(graft), age_words(graft.age_days),
+  return fmt::format("<p class=\"q\">{}; {} old, {}.</p>\n", html_identity(graft), age_words(graft.age_days),
                      stage_name(graft.stage));
 }
 
 std::string because(const GraftMorning& graft) {
   if (graft.reasons.empty()) return {};
-  return "<p class=\"q up\">" + html_sentence(fmt::format("{}", fmt::join(graft.reasons, "; "))) + ".</p>";
+  return "<p class=\"q\">" + html_sentence(as_sentence(fmt::format("{}", fmt::join(graft.reasons, "; ")))) +
+         ".</p>\n";
 }
 
 std::string entry(std::size_t index, const PageBasis& page) {
@@ -69,8 +78,7 @@ std::string entry(std::size_t index, const PageBasis& page) {
   const std::string_view urgency = urgency_name(graft.urgency);
   return fmt::format(
       "<li class=\"{0}\"><input type=\"checkbox\" class=\"tick\" id=\"t{1}\" aria-label=\"{2} done\">"
-      "<div><h3><label for=\"t{1}\"><span class=\"u\">{0}</span> {3}</label></h3>{4}<p "
-      "class=\"q\">{5}</p>{6}{7}"
+      "<div><h3><label for=\"t{1}\"><span class=\"u\">{0}</span> {3}</label></h3>\n{4}{5}{6}{7}"
       "<p class=\"pen\">seen, done: </p><p class=\"screen\"><a class=\"big\" href=\"#{8}\">Charts and "
       "notes<span class=\"q\">&nbsp;{3}</span></a></p></div></li>\n",
       urgency, index, html_sentence(graft.id), html_name(graft.id), to_do(graft, page),
@@ -145,12 +153,12 @@ std::string list_section(const PageBasis& page) {
   std::string entries;
   for (std::size_t i = 0; i < grafts.size(); ++i)
     if (grafts[i].urgency != Urgency::leave) entries += entry(i, page);
-  html += entries.empty() ? std::string("<p>Nothing to do this morning.</p>\n")
-                          : "<ol class=\"list\">\n" + entries + "</ol>\n";
   if (!entries.empty())
     html += fmt::format(
         "<p class=\"q\">Risk: of loss to weather in {}, in brackets its range over the ensemble.</p>\n",
         counted(static_cast<std::size_t>(grafts.front().horizon_days), "day"));
+  html += entries.empty() ? std::string("<p>Nothing to do this morning.</p>\n")
+                          : "<ol class=\"list\">\n" + entries + "</ol>\n";
   return html + due_list(page) + left_alone(page) + "</section>\n";
 }
 

@@ -32,7 +32,7 @@ struct PageContent {
 
 /// How many days ahead the charts reach, and the dates in words.
 inline constexpr int page_chart_days = 14;
-inline constexpr int page_outlook_days = 60;
+inline constexpr int page_outlook_days = 30;
 
 /// The whole file. Nothing in it is loaded from elsewhere, every name is text and nothing else, and it works
 /// without its script. Of `style` only the units count. `basis` must have a clock.

@@ -166,7 +166,7 @@ TEST(Page, NestsAndLeadsNowhereElse) {
   EXPECT_EQ(check.count("svg"), 15U);
   EXPECT_EQ(check.count("table"), 15U);
   EXPECT_EQ(check.count("script"), 1U);
-  EXPECT_THAT(html, Not(HasSubstr("http:")));
+  EXPECT_THAT(html, Not(HasSubstr("http://")));
   EXPECT_THAT(html, Not(HasSubstr("https:")));
   EXPECT_THAT(html, Not(HasSubstr("url(")));
   EXPECT_THAT(html, HasSubstr("default-src 'none'"));

@@ -69,7 +69,8 @@
     seek.setAttribute('aria-label', place.dataset.label);
     const seen = make('p', 'seen', place);
     const marks = charts.map((chart) => {
-      const mark = document.createElementNS('http://www.w3.org/2000/svg', 'path');
+      const mark = chart.querySelector('path').cloneNode();
+      mark.removeAttribute('d');
       mark.setAttribute('class', 'at');
       chart.append(mark);
       return mark;

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <map>
+#include <optional>
 #include <string>
 
 #include "graftcast/morning.hpp"
@@ -10,6 +11,7 @@
 #include "graftcast/since.hpp"
 #include "graftcast/stage.hpp"
 #include "graftcast/terminal_style.hpp"
+#include "graftcast/why.hpp"
 
 namespace graftcast {
 
@@ -28,6 +30,7 @@ struct PageContent {
   MorningReport morning;
   SinceReport since;
   std::map<std::string, PageLevels> levels;  ///< By id.
+  std::optional<WhyLosses> losses = {};      ///< Of the season; absent: not asked for.
 };
 
 /// How many days ahead the charts reach, and the dates in words.

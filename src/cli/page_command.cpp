@@ -29,6 +29,7 @@ namespace {
 struct PageOptions {
   std::string file;
   std::optional<double> minutes;
+  bool losses = false;
 };
 
 void add_new(std::vector<std::string>& lines, const std::vector<std::string>& more) {
@@ -55,6 +56,18 @@ PageContent content_of(const Season& season, const OpenSite& open, const std::ve
   content.since = since(season, still_open, {}, threads);
   for (const GraftRecord& graft : still_open) content.levels[graft.row.id] = page_levels(season, graft);
   return content;
+}
+
+/// What has been is explained; nothing ahead is looked at. Nothing where nothing was lost.
+std::optional<WhyLosses> losses_of(const OpenSite& open, const SiteWeather& weather,
+                                   const std::vector<GraftRecord>& grafts, const GlobalOptions& global) {
+  const auto lost = lost_this_season(open.site, open.clock, open.as_of, grafts);
+  if (lost.empty()) return std::nullopt;
+  SeasonSettings settings = season_settings(open, global);
+  settings.horizon_days = settings.outlook_days = 0;
+  settings.weather_spread = false;
+  const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, lost), settings);
+  return why_losses(season, lost, threads_of(global));
 }
 
 Answer written(const PageContent& content, const ReportBasis& basis, const PageOptions& options,
@@ -100,7 +113,8 @@ Answer run(const PageOptions& options, const GlobalOptions& global) {
   settings.outlook_days = page_outlook_days;
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, records.grafts),
                       settings, weather.courses);
-  const PageContent content = content_of(season, open, records.grafts, options, threads_of(global));
+  PageContent content = content_of(season, open, records.grafts, options, threads_of(global));
+  if (options.losses) content.losses = losses_of(open, weather, records.grafts, global);
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, content.morning.warnings);
@@ -130,6 +144,8 @@ CommandSpec page_command() {
       {{"--to", "", "FILE", "write the page into FILE",
         "The old file stands until the new one is whole. A symbolic link or a folder is not written to.",
         "Of this command", into(options->file)},
+       {"--losses", "", "", "explain this season's losses as well", "As 'graftcast why --all-lost' does.",
+        "Of this command", into(options->losses)},
        {"--minutes", "", "N", "the plan may take no more than N minutes of work",
         "As in 'graftcast morning'.", "Of this command",
         [options](const std::string& text) {

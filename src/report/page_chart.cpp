@@ -142,7 +142,7 @@ void DayChart::day_axis(std::span<const std::string> labels) {
   std::string path;
   for (std::size_t day = 0; day < days_; day += step) {
     const double half = width_of(labels[day]) / 2;
-    const double middle = std::clamp(x(day), chart_left + half - label_gap, chart_right - half);
+    const double middle = std::min(x(day), chart_right - half);
     if (middle - half < free_from) continue;
     path += fmt::format("M{} {}v3", at(x(day)), at(bottom_));
     text(middle, end_ + 13, labels[day], "m");

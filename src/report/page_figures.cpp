@@ -173,7 +173,7 @@ std::string healing_answer(const ChartedGraft& of) {
 double highest_healing(const ChartedGraft& of) {
   double highest = of.levels.stages.bridged_from;
   for (const ChartDay& day : of.days) highest = std::max(highest, day.healing_high);
-  return std::min(1.12 * highest, 1.12 * of.levels.stages.firm_from);
+  return std::min(1.25 * highest, 1.15 * of.levels.stages.firm_from);
 }
 
 }  // namespace
@@ -230,6 +230,7 @@ std::string healing_figure(const ChartedGraft& of) {
   DayChart chart(of.days.size(), first_ahead(of.days), 0, high, healing_height);
   begin(chart, of);
   chart.grid(0, "0");
+  chart.grid(1, "1");
   chart.band(course_of(of, &ChartDay::healing_low), course_of(of, &ChartDay::healing_high), "b i");
   const auto level = [&](double from, const std::string& words) {
     if (from < high) chart.level(from, words, false);
@@ -238,7 +239,6 @@ std::string healing_figure(const ChartedGraft& of) {
   level(stages.drinking_from, "drinking " + date_of(of.graft.drinking_from.median, of.today));
   level(stages.firm_from, "firm");
   chart.course(course_of(of, &ChartDay::healing), "h");
-  chart.grid(1, "1");
   chart.key(chart_left, "h", "healing, 1 = callus bridge; band: 8 in 10");
   finish(chart, of, other_flags);
   constexpr std::array<std::string_view, 4> heads{"healing", "8 in 10", "stage", ""};

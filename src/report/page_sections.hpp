@@ -19,6 +19,8 @@ struct PageBasis {
 std::string list_section(const PageBasis& page);
 /// Who gets the covers at hand; empty without a plan.
 std::string plan_section(const PageBasis& page);
+/// The season's losses and what would have saved them; empty where they were not asked for.
+std::string losses_section(const PageBasis& page);
 /// A card a graft: charts, dates, buttons for notes.
 std::string card_section(const PageBasis& page);
 /// Buttons that make the text of notes on `grafts` (an id, or `*`), of which `count` are open.

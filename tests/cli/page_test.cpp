@@ -140,6 +140,16 @@ TEST(PageCommand, HasTheMorningsListAndPlan) {
   }
 }
 
+TEST(PageCommand, ExplainsLossesWhereAsked) {
+  const SmallSite site;
+  ASSERT_EQ(site.run({"note", "C1", "dead"}).exit_code, 0);
+  EXPECT_THAT(site.run({"page"}).out, Not(HasSubstr("Lost in the season")));
+  const std::string html = site.run({"page", "--losses"}).out;
+  EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
+  EXPECT_THAT(html, HasSubstr("Lost in the season 2024/25, and why"));
+  EXPECT_THAT(html, HasSubstr("2 of 2 lost by"));
+}
+
 TEST(PageCommand, OfASiteWithoutOpenGraftsSaysSo) {
   const SmallSite site;
   const Said said = site.run({"page", "--at", "2025-06-01T06:00"});

@@ -232,6 +232,17 @@ TEST(Page, TellsTheLevelAtWhichHalfAreLostAndTheHottestDay) {
               HasSubstr("up to 104 \u00b0F in the tissue"));
 }
 
+TEST(Page, ExplainsLossesWhereAsked) {
+  PageContent content = sample_content();
+  EXPECT_THAT(sample_page(content), Not(HasSubstr("id=\"lost\"")));
+  content.losses =
+      WhyLosses{"2024/25", 4, {testing::sample_why()}, {}, {{"shade", "shade them", 2.4, 2.4, {"N1"}}}};
+  const std::string html = sample_page(content);
+  EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
+  EXPECT_THAT(html, HasSubstr("4 of 6 lost by Sun 8 Jun. First of all sun on the cover"));
+  EXPECT_THAT(html, HasSubstr("shade them: would have saved 2.4 of them"));
+}
+
 TEST(Page, StaysBelowFortyThousandBytesAGraft) {
   const PageContent few = sample_content(90);
   PageContent many = few;

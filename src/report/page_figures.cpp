@@ -107,7 +107,7 @@ std::string heat_answer(const ChartedGraft& of) {
   return hottest_words(of, "So far", of.days.first(ahead)) +
          hottest_words(of, "Coming", of.days.subspan(ahead)) + flagged_words(of.days, "heat", "Heat") +
          flagged_words(of.days, "cold", "Cold") +
-         fmt::format("At this stage it suffers above {}.",
+         fmt::format("Limit of its stage: {}.",
                      temperature_words(of.style, of.days[ahead > 0 ? ahead - 1 : 0].limit_c));
 }
 
@@ -191,7 +191,7 @@ std::string heat_figure(const ChartedGraft& of) {
   x = chart.key(x, "a", "air");
   chart.key(x, "l", "limit of its stage");
   finish(chart, of, heat_flags);
-  constexpr std::array<std::string_view, 4> heads{"tissue", "air", "limit", ""};
+  constexpr std::array<std::string_view, 4> heads{"tissue", "air", "limit", "hard day"};
   const std::string answer = heat_answer(of);
   const std::string table =
       day_table(fmt::format("Heat at {}, {}", of.graft.id, temperature_unit(of.style)), heads, of.days,
@@ -213,7 +213,7 @@ std::string water_figure(const ChartedGraft& of) {
   chart.course(course_of(of, &ChartDay::water), "w");
   chart.key(chart_left, "w", "water in the scion, % of full; band: 8 in 10");
   finish(chart, of, drying_flags);
-  constexpr std::array<std::string_view, 3> heads{"water", "8 in 10", ""};
+  constexpr std::array<std::string_view, 3> heads{"water", "8 in 10", "hard day"};
   const std::string answer = water_answer(of);
   const std::string table = day_table(
       fmt::format("Water in {}, % of full", of.graft.id), heads, of.days, of.today, [](const ChartDay& day) {
@@ -241,7 +241,7 @@ std::string healing_figure(const ChartedGraft& of) {
   chart.course(course_of(of, &ChartDay::healing), "h");
   chart.key(chart_left, "h", "healing, 1 = callus bridge; band: 8 in 10");
   finish(chart, of, other_flags);
-  constexpr std::array<std::string_view, 4> heads{"healing", "8 in 10", "stage", ""};
+  constexpr std::array<std::string_view, 4> heads{"healing", "8 in 10", "stage", "hard day"};
   const std::string answer = healing_answer(of);
   const std::string table =
       day_table(fmt::format("Healing of {}", of.graft.id), heads, of.days, of.today, [](const ChartDay& day) {

@@ -22,7 +22,7 @@ std::string cause_words(const GraftWhy& graft) {
 }
 
 std::string saving_words(const GraftWhy& graft, const PageBasis& page) {
-  if (graft.would_have_saved.empty()) return {};
+  if (!graft.explained || graft.would_have_saved.empty()) return {};
   const SavingAction& action = graft.would_have_saved.front();
   return fmt::format("What would have saved it: {}, by {} at the latest; {} of such grafts are then lost.",
                      action.text, day_words(page.basis.clock->day_of(action.by), page.today()),

@@ -40,9 +40,10 @@ void add_new(std::vector<std::string>& lines, const std::vector<std::string>& mo
 /// Those of `grafts` that the morning found open.
 std::vector<GraftRecord> open_of(const MorningReport& report, const std::vector<GraftRecord>& grafts) {
   std::vector<GraftRecord> still_open;
-  for (const GraftRecord& graft : grafts)
+  for (const GraftRecord& graft : grafts) {
     if (std::ranges::find(report.grafts, graft.row.id, &GraftMorning::id) != report.grafts.end())
       still_open.push_back(graft);
+  }
   return still_open;
 }
 
@@ -91,9 +92,10 @@ Answer written(const PageContent& content, const ReportBasis& basis, const PageO
 }
 
 void check_output(const PageOptions& options, const GlobalOptions& global) {
-  if (options.file.empty() && !global.json && ::isatty(STDOUT_FILENO) == 1)
+  if (options.file.empty() && !global.json && ::isatty(STDOUT_FILENO) == 1) {
     throw UsageError("a page is for a browser, not for a terminal",
                      "name a file, such as --to morning.html, or redirect standard output");
+  }
 }
 
 Answer run(const PageOptions& options, const GlobalOptions& global) {

@@ -12,9 +12,10 @@ namespace graftcast {
 namespace {
 
 std::string band_html(const DateBand& band, LocalDay today) {
-  if (!band.median)
+  if (!band.median) {
     return band.p10 ? fmt::format("not before {}", day_words(*band.p10, today))
                     : fmt::format("not within {} days", page_outlook_days);
+  }
   std::string words = day_words(*band.median, today);
   if (band.p10 && band.p90 && *band.p10 != *band.p90)
     words += fmt::format(" ({} to {})", day_words(*band.p10, today), day_words(*band.p90, today));

@@ -51,66 +51,67 @@ double DayChart::y(double value) const {
 }
 
 void DayChart::text(double x, double y, std::string_view words, std::string_view style) {
-  drawn_ +=
-      fmt::format("<text x=\"{}\" y=\"{}\" class=\"{}\">{}</text>", at(x), at(y), style, html_text(words));
+  drawn_ += fmt::format(R"(<text x="{}" y="{}" class="{}">{}</text>)", at(x), at(y), style, html_text(words));
 }
 
 void DayChart::shade_ahead() {
   if (ahead_ >= days_) return;
   const double from =
       chart_left + (chart_right - chart_left) * static_cast<double>(ahead_) / static_cast<double>(days_);
-  drawn_ +=
-      fmt::format("<path class=\"c\" d=\"M{0} {1}H{2}V{3}H{0}Z\"/><path class=\"n\" d=\"M{0} {1}V{3}\"/>",
-                  at(from), at(top_), at(chart_right), at(bottom_));
+  drawn_ += fmt::format(R"(<path class="c" d="M{0} {1}H{2}V{3}H{0}Z"/><path class="n" d="M{0} {1}V{3}"/>)",
+                        at(from), at(top_), at(chart_right), at(bottom_));
 }
 
 void DayChart::upright(std::size_t day) {
   if (day == 0 || day >= days_) return;
-  drawn_ += fmt::format("<path class=\"l\" d=\"M{} {}V{}\"/>", at((x(day - 1) + x(day)) / 2), at(top_),
-                        at(bottom_));
+  drawn_ +=
+      fmt::format(R"(<path class="l" d="M{} {}V{}"/>)", at((x(day - 1) + x(day)) / 2), at(top_), at(bottom_));
 }
 
 void DayChart::grid(double value, std::string_view label) {
-  drawn_ += fmt::format("<path class=\"g\" d=\"M{} {}H{}\"/>", at(chart_left), at(y(value)), at(chart_right));
+  drawn_ += fmt::format(R"(<path class="g" d="M{} {}H{}"/>)", at(chart_left), at(y(value)), at(chart_right));
   text(chart_left - 4, y(value) + 4, label, "e");
 }
 
 void DayChart::level(double value, std::string_view words, bool under) {
-  drawn_ += fmt::format("<path class=\"l\" d=\"M{} {}H{}\"/>", at(chart_left), at(y(value)), at(chart_right));
+  drawn_ += fmt::format(R"(<path class="l" d="M{} {}H{}"/>)", at(chart_left), at(y(value)), at(chart_right));
   text(chart_left + 3, y(value) + (under ? 12 : -3), words, "halo");
 }
 
 std::string DayChart::line(const Course& value, std::size_t from, std::size_t to) const {
   std::string path;
-  for (std::size_t day = from; day < to; ++day)
+  for (std::size_t day = from; day < to; ++day) {
     path += fmt::format("{}{} {}",
                         day == from       ? "M"
                         : day == from + 1 ? "L"
                                           : " ",
                         at(x(day)), at(y(value(day))));
+  }
   return path;
 }
 
 void DayChart::course(const Course& value, std::string_view style) {
-  if (ahead_ > 0) drawn_ += fmt::format("<path class=\"{}\" d=\"{}\"/>", style, line(value, 0, ahead_));
-  if (ahead_ < days_)
-    drawn_ += fmt::format("<path class=\"{} f\" d=\"{}\"/>", style,
-                          line(value, ahead_ > 0 ? ahead_ - 1 : 0, days_));
+  if (ahead_ > 0) drawn_ += fmt::format(R"(<path class="{}" d="{}"/>)", style, line(value, 0, ahead_));
+  if (ahead_ < days_) {
+    drawn_ +=
+        fmt::format(R"(<path class="{} f" d="{}"/>)", style, line(value, ahead_ > 0 ? ahead_ - 1 : 0, days_));
+  }
 }
 
 void DayChart::steps(const Course& value) {
   std::string path = fmt::format("M{} {}", at(chart_left), at(y(value(0))));
-  for (std::size_t day = 1; day < days_; ++day)
+  for (std::size_t day = 1; day < days_; ++day) {
     if (at(y(value(day))) != at(y(value(day - 1))))
       path += fmt::format("H{}V{}", at((x(day - 1) + x(day)) / 2), at(y(value(day))));
-  drawn_ += fmt::format("<path class=\"l\" d=\"{}H{}\"/>", path, at(chart_right));
+  }
+  drawn_ += fmt::format(R"(<path class="l" d="{}H{}"/>)", path, at(chart_right));
 }
 
 void DayChart::band(const Course& low, const Course& high, std::string_view style) {
   std::string path = line(high, 0, days_);
   for (std::size_t day = days_; day-- > 0;)
     path += fmt::format("{}{} {}", day + 1 == days_ ? "L" : " ", at(x(day)), at(y(low(day))));
-  drawn_ += fmt::format("<path class=\"{}\" d=\"{}Z\"/>", style, path);
+  drawn_ += fmt::format(R"(<path class="{}" d="{}Z"/>)", style, path);
 }
 
 void DayChart::ticks(std::string_view name, const std::vector<bool>& marked,
@@ -128,7 +129,7 @@ void DayChart::ticks(std::string_view name, const std::vector<bool>& marked,
       text(middle, end_ + 21, labels[day], "m");
       free_from = middle + half + label_gap;
     }
-    if (!path.empty()) drawn_ += fmt::format("<path class=\"k{}\" d=\"{}\"/>", coming ? " f" : "", path);
+    if (!path.empty()) drawn_ += fmt::format(R"(<path class="k{}" d="{}"/>)", coming ? " f" : "", path);
   }
   end_ += tick_row_height;
 }
@@ -153,7 +154,7 @@ void DayChart::day_axis(std::span<const std::string> labels) {
 }
 
 double DayChart::key(double x, std::string_view style, std::string_view words) {
-  drawn_ += fmt::format("<path class=\"{}\" d=\"M{} 8h18\"/>", style, at(x));
+  drawn_ += fmt::format(R"(<path class="{}" d="M{} 8h18"/>)", style, at(x));
   text(x + 22, 12, words, "");
   return x + 22 + width_of(words) + 2 * label_gap;
 }

@@ -55,10 +55,11 @@ std::vector<ChartDay> chart_days(const GraftSince& graft, const PageLevels& leve
   for (const SinceDay& day : graft.days) {
     if (day.day > last) break;
     ChartDay next = chart_day(day, levels);
-    if (!days.empty() && days.back().ahead == next.ahead && days.back().days < static_cast<int>(together))
+    if (!days.empty() && days.back().ahead == next.ahead && days.back().days < static_cast<int>(together)) {
       join(days.back(), next);
-    else
+    } else {
       days.push_back(std::move(next));
+    }
   }
   return days;
 }

@@ -121,9 +121,10 @@ struct Extent {
 
 Extent heat_extent(const ChartedGraft& of) {
   Extent extent;
-  for (const ChartDay& day : of.days)
+  for (const ChartDay& day : of.days) {
     for (const double value_c : {day.tissue_c, day.air_c, day.limit_c})
       extent.take(shown_temperature_of(of, value_c));
+  }
   return {extent.low - 2, extent.high + 2};
 }
 

@@ -15,9 +15,10 @@ PageLevels page_levels(const Season& season, const GraftRecord& graft) {
   PageLevels levels;
   levels.stages = stage_limits(season.models, *of.species);
   levels.lost_water = survival_limits(of, season.models).lost_water;
-  for (std::size_t i = 0; i < levels.heat_limit_c.size(); ++i)
+  for (std::size_t i = 0; i < levels.heat_limit_c.size(); ++i) {
     levels.heat_limit_c.at(i) =
         heat.value(std::string(stage_name(static_cast<Stage>(i))) + "_c") + allowance_k;
+  }
   return levels;
 }
 

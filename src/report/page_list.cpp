@@ -111,9 +111,10 @@ std::string due_list(const PageBasis& page) {
 std::string left_alone(const PageBasis& page) {
   const auto& grafts = page.content.morning.grafts;
   std::string links;
-  for (std::size_t i = 0; i < grafts.size(); ++i)
+  for (std::size_t i = 0; i < grafts.size(); ++i) {
     if (grafts[i].urgency == Urgency::leave)
-      links += fmt::format("<li><a class=\"big\" href=\"#{}\">{}</a>", card_id(i), html_name(grafts[i].id));
+      links += fmt::format(R"(<li><a class="big" href="#{}">{}</a>)", card_id(i), html_name(grafts[i].id));
+  }
   if (links.empty()) return {};
   return fmt::format(
       "<h3>Leave alone: nothing to do in {}</h3><ul class=\"links\">{}</ul>\n",
@@ -146,17 +147,19 @@ const GraftSince* since_of(const PageContent& content, std::string_view id) {
 std::string list_section(const PageBasis& page) {
   const auto& grafts = page.content.morning.grafts;
   std::string html = "<section aria-labelledby=\"list\"><h2 id=\"list\">This morning</h2>\n";
-  if (grafts.empty())
+  if (grafts.empty()) {
     return html +
            "<p>No graft is open: none had been made by then, or all are noted as taken or "
            "dead.</p></section>\n";
+  }
   std::string entries;
   for (std::size_t i = 0; i < grafts.size(); ++i)
     if (grafts[i].urgency != Urgency::leave) entries += entry(i, page);
-  if (!entries.empty())
+  if (!entries.empty()) {
     html += fmt::format(
         "<p class=\"q\">Risk: of loss to weather in {}, in brackets its range over the ensemble.</p>\n",
         counted(static_cast<std::size_t>(grafts.front().horizon_days), "day"));
+  }
   html += entries.empty() ? std::string("<p>Nothing to do this morning.</p>\n")
                           : "<ol class=\"list\">\n" + entries + "</ol>\n";
   return html + due_list(page) + left_alone(page) + "</section>\n";

@@ -11,11 +11,12 @@ namespace graftcast {
 namespace {
 
 std::string cause_words(const GraftWhy& graft) {
-  if (!graft.explained || graft.shares.empty())
+  if (!graft.explained || graft.shares.empty()) {
     return fmt::format(
         "The weather does not explain this: it loses {} of such grafts. Look at the fit, the wood, "
         "the bandage, pests and disease.",
         percent_words(graft.loss));
+  }
   const CauseShare& first = graft.shares.front();
   return fmt::format("First of all {} ({}): {}.", cause_title(first.cause), percent_words(first.share),
                      first.fact);

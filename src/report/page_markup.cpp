@@ -71,12 +71,13 @@ std::string html_text(std::string_view text) {
   std::string html;
   html.reserve(text.size() + text.size() / 8);
   for (const char c : text) {
-    if (const std::string_view reference = reference_for(c); !reference.empty())
+    if (const std::string_view reference = reference_for(c); !reference.empty()) {
       html += reference;
-    else if (is_control(c))
+    } else if (is_control(c)) {
       html += replacement;
-    else
+    } else {
       html += c;
+    }
   }
   return html;
 }

@@ -20,12 +20,13 @@ std::string items_of(const std::vector<std::string>& sentences) {
 
 std::string supply_line(const MorningPlan& plan) {
   std::vector<std::string> parts;
-  for (const auto& [name, count] : plan.supplies)
+  for (const auto& [name, count] : plan.supplies) {
     if (count > 0) {
       const auto left = plan.left.find(name);
       parts.push_back(
           fmt::format("{} {} ({} left)", count, name, left == plan.left.end() ? 0 : left->second));
     }
+  }
   return parts.empty() ? std::string{} : fmt::format(" At hand: {}.", listed(parts));
 }
 
@@ -73,15 +74,18 @@ std::string plan_section(const PageBasis& page) {
 
 std::string closing_section(const PageBasis& page) {
   std::string html;
-  if (!page.basis.cautions.empty())
+  if (!page.basis.cautions.empty()) {
     html += "<section aria-labelledby=\"mind\"><h2 id=\"mind\">Mind</h2>\n" + items_of(page.basis.cautions) +
             "</section>\n";
-  if (!page.basis.warnings.empty())
+  }
+  if (!page.basis.warnings.empty()) {
     html += "<section aria-labelledby=\"limits\"><h2 id=\"limits\">What limits this answer</h2>\n" +
             items_of(page.basis.warnings) + "</section>\n";
-  if (!page.basis.weather.credits.empty())
+  }
+  if (!page.basis.weather.credits.empty()) {
     html += "<section aria-labelledby=\"data\"><h2 id=\"data\">Data</h2>\n" +
             items_of(page.basis.weather.credits) + "</section>\n";
+  }
   return html;
 }
 

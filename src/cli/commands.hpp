@@ -20,6 +20,7 @@ CommandSpec note_command();
 CommandSpec split_command();
 CommandSpec new_command();
 CommandSpec spots_command();
+CommandSpec page_command();
 CommandSpec models_command();
 
 /// All of them in the order of the help.

@@ -1,0 +1,88 @@
+// A card of one graft: charts under each other, dates, buttons for notes.
+
+#include <fmt/format.h>
+
+#include "graftcast/figures.hpp"
+#include "page_figures.hpp"
+#include "page_markup.hpp"
+#include "page_sections.hpp"
+
+namespace graftcast {
+
+namespace {
+
+std::string band_html(const DateBand& band, LocalDay today) {
+  if (!band.median) {
+    return band.p10 ? fmt::format("not before {}", day_words(*band.p10, today))
+                    : fmt::format("not within {} days", page_outlook_days);
+  }
+  std::string words = day_words(*band.median, today);
+  if (band.p10 && band.p90 && *band.p10 != *band.p90)
+    words += fmt::format(" ({} to {})", day_words(*band.p10, today), day_words(*band.p90, today));
+  return words;
+}
+
+std::string dates(const GraftSince& graft, const PageBasis& page) {
+  std::string html = "<dl>";
+  const auto row = [&](std::string_view what, const std::string& words) {
+    html += fmt::format("<dt>{}</dt><dd>{}</dd>\n", what, html_sentence(words));
+  };
+  const LocalDay today = page.today();
+  row("bridged", band_html(graft.bridged_on, today));
+  row("drinking", band_html(graft.drinking_from, today));
+  if (graft.bagged) row("open the bag from", band_html(graft.vent_bag_from, today));
+  row("slit the wrap from", band_html(graft.slit_wrap_from, today));
+  row("buds move", band_html(graft.buds_expected, today));
+  row("so far", fmt::format("{}: {}; alive {}, will take {}", graft.verdict, graft.verdict_text,
+                            percent_words(graft.alive), percent_words(graft.still_to_take)));
+  return html + "</dl>\n";
+}
+
+std::optional<LocalDay> forecast_until(const PageBasis& page) {
+  const auto& until = page.basis.weather.forecast_until;
+  if (!until) return std::nullopt;
+  return page.basis.clock->day_of(*until);
+}
+
+std::string charts(const GraftSince& graft, const PageBasis& page) {
+  const auto levels = page.content.levels.find(graft.id);
+  if (levels == page.content.levels.end() || graft.days.empty()) return {};
+  const std::vector<ChartDay> days = chart_days(graft, levels->second, page.today());
+  const ChartedGraft of{graft, levels->second, days, page.today(), forecast_until(page), page.style};
+  const std::size_t ahead = first_ahead(days);
+  return fmt::format(
+      "<div class=\"charts\"><div class=\"seekhere\" data-now=\"{}\" data-label=\"Day on the charts of "
+      "{}\"></div>\n{}{}{}"
+      "</div>\n",
+      ahead > 0 ? ahead - 1 : 0, html_sentence(graft.id), heat_figure(of), water_figure(of),
+      healing_figure(of));
+}
+
+std::string card(std::size_t index, const PageBasis& page) {
+  const GraftMorning& graft = page.content.morning.grafts[index];
+  const GraftSince* since = since_of(page.content, graft.id);
+  return fmt::format(
+      "<article class=\"card\" id=\"{0}\" aria-labelledby=\"h{1}\"><h3 id=\"h{1}\">{2}</h3><p "
+      "class=\"q\">{3}</p>\n{4}{5}{6}"
+      "</article>\n",
+      card_id(index), index, html_long_name(graft.id), html_identity(graft),
+      note_buttons(graft.id, graft.count), since == nullptr ? std::string{} : charts(*since, page),
+      since == nullptr ? std::string{} : dates(*since, page));
+}
+
+}  // namespace
+
+std::string card_section(const PageBasis& page) {
+  if (page.content.morning.grafts.empty()) return {};
+  std::string html =
+      "<section class=\"charts\" aria-labelledby=\"grafts\"><h2 id=\"grafts\">Graft by graft</h2>\n<p "
+      "class=\"q\">Solid: up to now. "
+      "Dashed, on the shaded ground: coming. A dotted upright: the forecast ends there, and other weather "
+      "stands in. Ticks "
+      "under a chart mark its hard days by their date.</p>\n<div "
+      "class=\"cards\">\n";
+  for (std::size_t i = 0; i < page.content.morning.grafts.size(); ++i) html += card(i, page);
+  return html + "</div></section>\n";
+}
+
+}  // namespace graftcast

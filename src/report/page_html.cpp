@@ -1,0 +1,57 @@
+// The page as a whole.
+
+#include <fmt/format.h>
+
+#include "graftcast/error.hpp"
+#include "graftcast/figures.hpp"
+#include "graftcast/page.hpp"
+#include "graftcast/terminal_report.hpp"
+#include "page_markup.hpp"
+#include "page_parts.hpp"
+#include "page_sections.hpp"
+
+namespace graftcast {
+
+namespace {
+
+/// Nothing is loaded and nothing sent; of styles and scripts only the page's own count.
+std::string policy() {
+  return fmt::format("default-src 'none'; style-src {}; script-src {}; base-uri 'none'; form-action 'none'",
+                     policy_hash(page::style_sha256), policy_hash(page::script_sha256));
+}
+
+std::string head(const PageBasis& page) {
+  return fmt::format(
+      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n"
+      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+      "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" "
+      "content=\"no-referrer\">\n"
+      "<title>Grafts at {}, {}</title>\n<style>{}</style>\n</head>\n",
+      policy(), html_sentence(page.basis.site), day_words(page.today(), page.today()), page::style);
+}
+
+std::string opening(const PageBasis& page) {
+  std::size_t pieces = 0;
+  for (const GraftMorning& graft : page.content.morning.grafts)
+    pieces += static_cast<std::size_t>(graft.count);
+  return fmt::format(
+      "<header><h1>{}</h1>\n<p>{} {}; {} open in {}.</p>\n<p class=\"q\">Weather: {}</p></header>\n",
+      html_long_name(page.basis.site), day_words(page.today(), page.today()),
+      html_text(page.basis.clock->local_text(page.basis.as_of).substr(11, 5)), counted(pieces, "graft"),
+      counted(page.content.morning.grafts.size(), "row"), html_sentence(freshness(page.basis)));
+}
+
+}  // namespace
+
+std::string page_html(const PageContent& content, const ReportBasis& basis, const TerminalStyle& style) {
+  TerminalStyle of_page = style;
+  of_page.utf8 = true;
+  const PageBasis page{content, basis, of_page};
+  std::string html = head(page) + "<body>\n" + opening(page) + "<main>\n";
+  html += list_section(page) + plan_section(page) + card_section(page) + losses_section(page) +
+          notes_section(page) + closing_section(page);
+  return html + fmt::format("</main>\n<script>{}</script>\n</body>\n</html>\n", page::script);
+}
+
+}  // namespace graftcast

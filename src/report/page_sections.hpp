@@ -1,0 +1,42 @@
+#pragma once
+// Sections of the page (private to the layer).
+
+#include <string>
+
+#include "graftcast/page.hpp"
+
+namespace graftcast {
+
+/// What the sections share.
+struct PageBasis {
+  const PageContent& content;
+  const ReportBasis& basis;
+  const TerminalStyle& style;
+  LocalDay today() const { return basis.clock->day_of(basis.as_of); }
+};
+
+/// This morning's list, a box to tick for each thing to do; what is due this week; the rows left alone.
+std::string list_section(const PageBasis& page);
+/// Who gets the covers at hand; empty without a plan.
+std::string plan_section(const PageBasis& page);
+/// The season's losses and what would have saved them; empty where they were not asked for.
+std::string losses_section(const PageBasis& page);
+/// A card a graft: charts, dates, buttons for notes.
+std::string card_section(const PageBasis& page);
+/// Buttons that make the text of notes on `grafts` (an id, or `*`), of which `count` are open.
+std::string note_buttons(std::string_view grafts, int count);
+/// The text of notes, to copy or send.
+std::string notes_section(const PageBasis& page);
+/// Cautions, what limits the answer, whose data it rests on.
+std::string closing_section(const PageBasis& page);
+
+/// Where the card of the graft at `index` of the morning's list is: `g7`. Never from a name.
+std::string card_id(std::size_t index);
+
+/// The graft `id` of `since`, or nullptr.
+const GraftSince* since_of(const PageContent& content, std::string_view id);
+
+/// What a graft is, each name apart: `Sanguinelli on Carrizo, citrus chip, 6 grafts, east-tables`.
+std::string html_identity(const GraftMorning& graft);
+
+}  // namespace graftcast

@@ -13,7 +13,7 @@ build=$source/.build/$preset
 
 compiler=g++
 [ "$preset" != asan-ubsan ] || compiler=clang
-sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev chromium-driver "$compiler"
+sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev "$compiler"
 
 cd "$source"
 mkdir -p "$build"

@@ -17,7 +17,7 @@ build_program() {
   if [ ! -f "$build/build.ninja" ]; then
     echo "graftcast: compiling into .build/demo, this takes a minute or two" >&2
     cmake -S "$source" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DGRAFTCAST_TESTS=OFF \
-      -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=16 "-DCMAKE_CXX_FLAGS_RELEASE=-O2 -DNDEBUG" \
+      -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=12 "-DCMAKE_CXX_FLAGS_RELEASE=-O2 -DNDEBUG" \
       -DGRAFTCAST_WARNINGS_AS_ERRORS=OFF >"$log" 2>&1 || return 1
   fi
   if [ -t 2 ] && [ ! -f "$program" ]; then

@@ -21,7 +21,7 @@ struct BasisGap {
   Instant from, to;
   std::vector<std::string> variables;  ///< Which; empty: all the run needs.
   std::string filled_by;               ///< A source, `interpolation`, `neighbouring-days`, `past-years`,
-                          ///< `monthly-climate`, `last-week`; empty: nothing.
+                                       ///< `monthly-climate`, `last-week`; empty: nothing.
 };
 
 /// What the members' weather ahead differs by.

@@ -17,8 +17,7 @@ NormalPosterior newton_mode(const std::function<PosteriorAt(const Eigen::VectorX
       const Eigen::VectorXd next = mode.mean + share * towards;
       PosteriorAt there = posterior(next);
       if (there.log_density < here.log_density && halving < most_halvings) continue;
-      mode.converged =
-          (next - mode.mean).norm() < close || there.log_density - here.log_density < no_gain;
+      mode.converged = (next - mode.mean).norm() < close || there.log_density - here.log_density < no_gain;
       if (there.log_density >= here.log_density) {
         mode.mean = next;
         here = std::move(there);

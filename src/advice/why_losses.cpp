@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/when.hpp"
+#include "graftcast/when_season.hpp"
 #include "graftcast/why.hpp"
 #include "parallel.hpp"
 #include "saving_actions.hpp"
@@ -125,11 +125,6 @@ std::vector<LossGroup> grouped(const std::vector<GraftWhy>& grafts) {
   std::ranges::stable_sort(groups, std::greater{},
                            [](const LossGroup& g) { return std::pair(g.grafts, g.expected); });
   return groups;
-}
-
-std::string season_name(LocalDay midwinter) {
-  const int year = static_cast<int>(std::chrono::year_month_day{midwinter}.year());
-  return fmt::format("{}/{:02}", year, (year + 1) % 100);
 }
 
 }  // namespace

@@ -30,7 +30,8 @@ Posterior filtered(double seen, double error_sd, int members, std::uint64_t seed
   quantiles.set_match_shapes(published_models());
   const auto likelihood = [&](const MemberQuantiles& q) {
     std::vector<double> values;
-    for (const double z : q.normal(Uncertain::pace)) values.push_back(log_normal_likelihood(z - seen, error_sd));
+    for (const double z : q.normal(Uncertain::pace))
+      values.push_back(log_normal_likelihood(z - seen, error_sd));
     return values;
   };
   NoteTempering tempering(static_cast<std::size_t>(quantiles.members()));

@@ -28,8 +28,8 @@ struct DueWork {
   /// Of the others: the day, and the range it is the middle of.
   std::optional<LocalDay> day;
   DateBand band;
-  bool past_due = false;              ///< The day has gone by and nothing is noted: `day` is today.
-  std::optional<double> p, p_after;   ///< Of an act: risk as it is and with it.
+  bool past_due = false;             ///< The day has gone by and nothing is noted: `day` is today.
+  std::optional<double> p, p_after;  ///< Of an act: risk as it is and with it.
 };
 
 /// Everything that is due from `as_of` on, by graft in the order of `report`, then of `dates`; of each graft
@@ -37,7 +37,8 @@ struct DueWork {
 ///
 /// - An act ends at its latest useful hour and takes the minutes of its work, at least a quarter of an hour;
 ///   it is announced at the cool hour before, or at once where that has gone by.
-/// - Vent the bag and slit the wrap are left out once the diary says so, buds once they move, and all of a row
+/// - Vent the bag and slit the wrap are left out once the diary says so, buds once they move, and all of a
+/// row
 ///   of which nothing lives.
 /// - A check is due the day after nine in ten members' buds have moved, unless buds were seen to; today where
 ///   `since` or `morning` says to look.

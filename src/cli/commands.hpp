@@ -21,6 +21,9 @@ CommandSpec split_command();
 CommandSpec new_command();
 CommandSpec spots_command();
 CommandSpec models_command();
+CommandSpec calendar_command();
+CommandSpec labels_command();
+CommandSpec demo_command();
 
 /// All of them in the order of the help.
 std::vector<CommandSpec> all_commands();

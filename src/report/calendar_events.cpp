@@ -14,7 +14,8 @@ namespace graftcast {
 
 namespace {
 
-/// FNV-1a (Fowler, Noll & Vo), 64 bits: short, alike on every machine, and nothing depends on it being secret.
+/// FNV-1a (Fowler, Noll & Vo), 64 bits: short, alike on every machine, and nothing depends on it being
+/// secret.
 std::uint64_t fingerprint_of(std::string_view text) {
   std::uint64_t value = 0xcbf29ce484222325U;
   for (const char letter : text) value = (value ^ static_cast<unsigned char>(letter)) * 0x100000001b3U;
@@ -47,16 +48,19 @@ std::string risk_of_act(const DueWork& work) {
 std::string meaning_of(const DueWork& work) {
   switch (work.kind) {
     case DueKind::vent_bag:
-      return "The scion should drink by then: open the bag a little for some days before it comes off, in the "
+      return "The scion should drink by then: open the bag a little for some days before it comes off, in "
+             "the "
              "evening or under a cloudy sky.";
     case DueKind::slit_wrap:
-      return "The union should hold by then: slit the wrap lengthwise on the side away from the bud, so that it "
+      return "The union should hold by then: slit the wrap lengthwise on the side away from the bud, so that "
+             "it "
              "does not strangle.";
     case DueKind::buds_expected:
       return "Growth before the bridge lives on stores: buds that move are no proof that it has taken.";
     case DueKind::check:
-      return work.band.p90 ? "Nine in ten would have moved their buds by now. A date alone decides nothing: look."
-                           : "";
+      return work.band.p90
+                 ? "Nine in ten would have moved their buds by now. A date alone decides nothing: look."
+                 : "";
     case DueKind::undo:
       return "Needed no longer from then on, as the outlook stands.";
     default:
@@ -77,7 +81,8 @@ std::string description_of(const DueWork& work, const Season& season, const Term
   add_line(text, meaning_of(work));
   if (work.band.median) add_line(text, range_of(work, season));
   for (const std::string& caution : due_cautions(work, season, style)) add_line(text, caution);
-  add_line(text, fmt::format("As of {} on the site's clock.", season.clock.local_text(season.settings.as_of)));
+  add_line(text,
+           fmt::format("As of {} on the site's clock.", season.clock.local_text(season.settings.as_of)));
   return text;
 }
 
@@ -88,9 +93,9 @@ Instant beginning_of(const CalendarEvent& event, const Clock& clock) {
 }  // namespace
 
 std::string site_mark(const Site& site) {
-  return fmt::format("{:016x}", fingerprint_of(fmt::format("{}|{:.4f}|{:.4f}", site.name,
-                                                           site.location.latitude_deg,
-                                                           site.location.longitude_deg)));
+  return fmt::format("{:016x}",
+                     fingerprint_of(fmt::format("{}|{:.4f}|{:.4f}", site.name, site.location.latitude_deg,
+                                                site.location.longitude_deg)));
 }
 
 std::vector<CalendarEvent> calendar_events(const std::vector<DueWork>& works, const Season& season,

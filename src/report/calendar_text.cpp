@@ -24,7 +24,7 @@ std::string when_of(const CalendarEvent& event, const ReportBasis& basis) {
 std::string event_lines(const CalendarEvent& event, const ReportBasis& basis, const TerminalStyle& style) {
   std::string text;
   std::string lead = when_of(event, basis);
-  const std::string words = event.withdrawn ? "no longer: " + event.title
+  const std::string words = event.withdrawn       ? "no longer: " + event.title
                             : event.kind == "act" ? "by then, " + event.title
                                                   : event.title;
   for (const std::string& line :

@@ -84,8 +84,9 @@ std::string acts_in_heat(const MorningReport& report, const Season& season, cons
     greatest_c = std::max(greatest_c, index_c);
   }
   if (ids.empty()) return {};
-  return fmt::format("The time given for {} is in that heat (heat index up to {}): do it in a better hour before.",
-                     listed(ids), temperature_words(style, greatest_c));
+  return fmt::format(
+      "The time given for {} is in that heat (heat index up to {}): do it in a better hour before.",
+      listed(ids), temperature_words(style, greatest_c));
 }
 
 bool is_cutting(DueKind kind) {

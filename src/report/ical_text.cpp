@@ -84,7 +84,8 @@ icalcomponent* event_of(const CalendarEvent& source, Instant as_of) {
 }
 
 std::string text_of(icalcomponent* component) {
-  const std::unique_ptr<char, decltype(&std::free)> text(icalcomponent_as_ical_string_r(component), &std::free);
+  const std::unique_ptr<char, decltype(&std::free)> text(icalcomponent_as_ical_string_r(component),
+                                                         &std::free);
   return text ? std::string(text.get()) : std::string{};
 }
 

@@ -12,7 +12,7 @@ namespace graftcast::cli {
 namespace {
 
 /// In single quotes for any of the shells: a quote within ends them, stands escaped, and begins them again.
-std::string quoted(std::string_view text) {
+std::string shell_quoted(std::string_view text) {
   std::string safe = "'";
   for (const char letter : text) {
     if (letter == '\'')
@@ -74,10 +74,11 @@ std::string branches(std::span<const CommandSpec> commands, std::string_view for
   for (const std::string& first : first_words(commands)) {
     const std::vector<std::string> seconds = second_words(commands, first);
     if (!seconds.empty())
-      text += fmt::format(fmt::runtime(form), quoted(first), fmt::format("{}", fmt::join(seconds, " ")));
+      text +=
+          fmt::format(fmt::runtime(form), shell_quoted(first), fmt::format("{}", fmt::join(seconds, " ")));
   }
   for (const CommandSpec& command : commands)
-    text += fmt::format(fmt::runtime(form), quoted(command.name),
+    text += fmt::format(fmt::runtime(form), shell_quoted(command.name),
                         fmt::format("{}", fmt::join(option_names(command.options), " ")));
   return text;
 }
@@ -140,7 +141,7 @@ std::string fish_completion(std::span<const CommandSpec> commands,
     if (!option.short_name.empty()) line += " -s " + option.short_name.substr(1);
     line += " -l " + option.name.substr(2);
     if (!option.value.empty()) line += " -r";
-    return fmt::format("{} -d {}\n", line, quoted(option.help));
+    return fmt::format("{} -d {}\n", line, shell_quoted(option.help));
   };
   std::string text = "# fish completion for graftcast\n";
   for (const OptionSpec& option : global_options) text += option_line(option, "");
@@ -148,12 +149,12 @@ std::string fish_completion(std::span<const CommandSpec> commands,
     const std::string first = first_word(command.name), second = second_word(command.name);
     const std::string place =
         second.empty() ? "__fish_use_subcommand" : fmt::format("__fish_seen_subcommand_from {}", first);
-    text += fmt::format("complete -c graftcast -n {} -a {} -d {}\n", quoted(place),
-                        second.empty() ? first : second, quoted(command.summary));
+    text += fmt::format("complete -c graftcast -n {} -a {} -d {}\n", shell_quoted(place),
+                        second.empty() ? first : second, shell_quoted(command.summary));
     std::string within = fmt::format("__fish_seen_subcommand_from {}", first);
     if (!second.empty()) within += fmt::format("; and __fish_seen_subcommand_from {}", second);
     for (const OptionSpec& option : command.options)
-      text += option_line(option, fmt::format(" -n {}", quoted(within)));
+      text += option_line(option, fmt::format(" -n {}", shell_quoted(within)));
   }
   for (const std::string& first : first_words(commands))
     if (!second_words(commands, first).empty())

@@ -1,15 +1,13 @@
 // When an action must be done at the latest, and from when it can be undone.
 
 #include <algorithm>
-#include <array>
 
+#include "cool_hours.hpp"
 #include "graftcast/actions.hpp"
 
 namespace graftcast {
 
 namespace {
-
-constexpr std::array cool_hours_local{7, 19};  // before the sun bites and after it has gone
 
 /// Hours ahead that fall at the cool hours of the site's clock, up to `end`.
 std::vector<std::size_t> cool_hours(const Season& season, std::size_t end) {

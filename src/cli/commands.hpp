@@ -22,6 +22,9 @@ CommandSpec new_command();
 CommandSpec spots_command();
 CommandSpec page_command();
 CommandSpec models_command();
+CommandSpec calendar_command();
+CommandSpec labels_command();
+CommandSpec demo_command();
 
 /// All of them in the order of the help.
 std::vector<CommandSpec> all_commands();

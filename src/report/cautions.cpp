@@ -7,6 +7,7 @@
 
 #include "graftcast/figures.hpp"
 #include "graftcast/heat_index.hpp"
+#include "graftcast/text_layout.hpp"
 
 namespace graftcast {
 
@@ -67,10 +68,29 @@ std::string better_hours(const std::vector<int>& hours_below) {
 std::string heat_words(const std::vector<HotDay>& hot, const Season& season, const TerminalStyle& style) {
   const HotDay& worst = *std::ranges::max_element(hot, {}, &HotDay::heat_index_c);
   const LocalDay today = season.clock.day_of(season.settings.as_of);
-  return fmt::format("Heat for people on {}, worst on {}: heat index {} in the shade ({}); {}.",
-                     counted(hot.size(), "coming day"), day_words(worst.day, today),
-                     temperature_words(style, worst.heat_index_c),
-                     heat_caution_word(heat_caution(worst.heat_index_c)), better_hours(worst.hours_below));
+  return fmt::format("Heat for people on {}, worst on {}: {}.", counted(hot.size(), "coming day"),
+                     day_words(worst.day, today), hot_day_words(worst, style));
+}
+
+/// Acts whose time falls into hours of caution, with the greatest heat index among them.
+std::string acts_in_heat(const MorningReport& report, const Season& season, const TerminalStyle& style) {
+  std::vector<std::string> ids;
+  double greatest_c = 0;
+  for (const GraftMorning& graft : report.grafts) {
+    if (!graft.act_by || graft.advice.action.empty()) continue;
+    const double index_c = heat_index_c_at(season, *graft.act_by).value_or(0);
+    if (heat_caution(index_c) == HeatCaution::none) continue;
+    ids.push_back(printable(graft.id));
+    greatest_c = std::max(greatest_c, index_c);
+  }
+  if (ids.empty()) return {};
+  return fmt::format(
+      "The time given for {} is in that heat (heat index up to {}): do it in a better hour before.",
+      listed(ids), temperature_words(style, greatest_c));
+}
+
+bool is_cutting(DueKind kind) {
+  return kind == DueKind::slit_wrap || kind == DueKind::check;
 }
 
 bool advises(const MorningReport& report, std::string_view beginning) {
@@ -102,6 +122,17 @@ std::vector<HotDay> hot_days(const Season& season, int days) {
   return hot;
 }
 
+std::string hot_day_words(const HotDay& hot, const TerminalStyle& style) {
+  return fmt::format("heat index {} in the shade ({}); {}", temperature_words(style, hot.heat_index_c),
+                     heat_caution_word(heat_caution(hot.heat_index_c)), better_hours(hot.hours_below));
+}
+
+std::optional<double> heat_index_c_at(const Season& season, Instant when) {
+  if (when < season.hour(0) || when >= season.hour(season.hours())) return std::nullopt;
+  const auto hour = std::chrono::floor<std::chrono::hours>(when) - season.hour(0);
+  return heat_index_at(season.outlook.weather, static_cast<std::size_t>(hour.count()));
+}
+
 std::vector<std::string> heat_cautions(const Season& season, int days, const TerminalStyle& style) {
   const std::vector<HotDay> hot = hot_days(season, days);
   if (hot.empty()) return {};
@@ -113,11 +144,43 @@ std::vector<std::string> heat_cautions(const Season& season, int days, const Ter
 std::vector<std::string> morning_cautions(const MorningReport& report, const Season& season,
                                           const TerminalStyle& style) {
   std::vector<std::string> cautions = heat_cautions(season, season.settings.horizon_days, style);
+  add(cautions, acts_in_heat(report, season, style));
   for (const std::string& caution : report.cautions) add(cautions, caution);
   if (advises(report, "whitewash")) add(cautions, words_of(season.models, "products"));
   if (std::ranges::any_of(report.grafts, is_sappy, &GraftMorning::species))
     add(cautions, words_of(season.models, "sap"));
   if (!report.grafts.empty()) add(cautions, std::string(not_in_the_risk));
+  add(cautions, words_of(season.models, "model"));
+  add(cautions, words_of(season.models, "local_rules"));
+  return cautions;
+}
+
+std::vector<std::string> due_cautions(const DueWork& work, const Season& season, const TerminalStyle& style) {
+  std::vector<std::string> cautions;
+  const LocalDay day = work.from ? season.clock.day_of(*work.from) : *work.day;
+  const std::vector<HotDay> hot = hot_days(season, season.settings.horizon_days);
+  const auto found = std::ranges::find(hot, day, &HotDay::day);
+  if (found != hot.end()) {
+    std::string words = fmt::format("Heat for people that day: {}.", hot_day_words(*found, style));
+    if (const auto index_c = work.from ? heat_index_c_at(season, *work.from) : std::nullopt)
+      words += fmt::format(" At this hour: {} ({}).", temperature_words(style, *index_c),
+                           heat_caution_word(heat_caution(*index_c)));
+    add(cautions, std::move(words));
+  }
+  if (!is_cutting(work.kind)) return cautions;
+  add(cautions, words_of(season.models, "knives"));
+  add(cautions, words_of(season.models, "hygiene"));
+  return cautions;
+}
+
+std::vector<std::string> calendar_cautions(const std::vector<DueWork>& works, const Season& season,
+                                           const TerminalStyle& style) {
+  std::vector<std::string> cautions = heat_cautions(season, season.settings.horizon_days, style);
+  if (std::ranges::any_of(works, is_cutting, &DueWork::kind)) {
+    add(cautions, words_of(season.models, "knives"));
+    add(cautions, words_of(season.models, "hygiene"));
+  }
+  if (!works.empty()) add(cautions, std::string(not_in_the_risk));
   add(cautions, words_of(season.models, "model"));
   add(cautions, words_of(season.models, "local_rules"));
   return cautions;
@@ -133,6 +196,7 @@ std::vector<std::string> since_cautions(const SinceReport& report, const Models&
   }
   for (const std::string& caution : report.cautions) add(cautions, caution);
   add(cautions, words_of(models, "model"));
+  add(cautions, words_of(models, "local_rules"));
   return cautions;
 }
 
@@ -147,6 +211,7 @@ std::vector<std::string> why_cautions(const std::vector<GraftWhy>& grafts, const
   }
   if (!grafts.empty()) add(cautions, std::string(not_in_the_risk));
   add(cautions, words_of(models, "model"));
+  add(cautions, words_of(models, "local_rules"));
   return cautions;
 }
 

@@ -1,0 +1,165 @@
+// What is due from a morning's list and the dates since grafting.
+
+#include <algorithm>
+#include <array>
+
+#include "cool_hours.hpp"
+#include "graftcast/work_calendar.hpp"
+
+namespace graftcast {
+
+namespace {
+
+constexpr std::chrono::minutes shortest_work{15};
+
+/// Rows of one graft in the answers that it stands in; `morning` and `dates` may be absent.
+struct GraftAnswers {
+  const GraftRecord& record;
+  const GraftMorning* morning;
+  const GraftSince* dates;
+};
+
+bool noted(const GraftRecord& record, std::initializer_list<std::string_view> events) {
+  return std::ranges::any_of(record.lines, [&](const DiaryLine& line) {
+    return std::ranges::find(events, line.event) != events.end();
+  });
+}
+
+/// The last cool hour before `when`; `as_of` where that has gone by.
+Instant told_at(Instant when, const Clock& clock, Instant as_of) {
+  const LocalDay day = clock.day_of(when);
+  Instant told = as_of;
+  for (const LocalDay candidate : {day - std::chrono::days(1), day}) {
+    for (const int hour : cool_hours_local) {
+      const Instant cool =
+          clock.resolve(std::chrono::local_seconds(candidate) + std::chrono::hours(hour)).instant;
+      if (cool < when) told = std::max(told, cool);
+    }
+  }
+  return told;
+}
+
+DueWork work_of(DueKind kind, const GraftRecord& record, std::string text) {
+  DueWork due;
+  due.kind = kind;
+  due.id = record.row.id;
+  due.scion = record.row.scion;
+  due.rootstock = record.row.stock;
+  due.species = record.row.species;
+  due.method = record.row.method;
+  due.spot = record.row.spot;
+  due.count = record.row.count;
+  due.text = std::move(text);
+  return due;
+}
+
+std::chrono::minutes length_of(const GraftMorning& graft) {
+  const auto action = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
+  if (action == graft.actions.end()) return shortest_work;
+  const double minutes = action->minutes * graft.count;
+  return std::max(shortest_work, std::chrono::minutes(static_cast<int>(minutes + 0.5)));
+}
+
+class DueOfGraft {
+ public:
+  DueOfGraft(const GraftAnswers& answers, const Clock& clock, Instant as_of, std::vector<DueWork>& works)
+      : answers_(answers), clock_(clock), as_of_(as_of), today_(clock.day_of(as_of)), works_(works) {}
+
+  void add() {
+    if (answers_.morning != nullptr) add_acts(*answers_.morning);
+    if (answers_.dates == nullptr || answers_.dates->verdict == "re-graft") return;
+    add_releases(*answers_.dates);
+    add_check(*answers_.dates);
+  }
+
+ private:
+  void add_acts(const GraftMorning& graft) {
+    if (graft.advice.action.empty() || graft.advice.action == "look" || !graft.act_by) return;
+    DueWork act = work_of(DueKind::act, answers_.record, graft.advice.text);
+    act.to = std::max(*graft.act_by, as_of_ + shortest_work);
+    act.from = std::max(as_of_, *act.to - length_of(graft));
+    act.alarm = told_at(*act.from, clock_, as_of_);
+    act.why = graft.reasons.empty() ? std::string{} : graft.reasons.front();
+    act.p = graft.risk.p;
+    const auto action = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
+    if (action != graft.actions.end()) act.p_after = action->p_after;
+    works_.push_back(act);
+    if (graft.advice.temporary && graft.advice.undo_from) add_undo(graft, act);
+  }
+
+  void add_undo(const GraftMorning& graft, const DueWork& act) {
+    DueWork undo = work_of(DueKind::undo, answers_.record, graft.advice.text);
+    undo.from = std::max(*graft.advice.undo_from, *act.to);
+    undo.to = *undo.from + length_of(graft);
+    undo.alarm = undo.from;
+    works_.push_back(std::move(undo));
+  }
+
+  void add_releases(const GraftSince& graft) {
+    const GraftRecord& record = answers_.record;
+    const bool wrapped = record.row.wrap != "none" && !noted(record, {"wrap-slit", "wrap-off"});
+    if (graft.bagged) add_dated(DueKind::vent_bag, "vent the bag", graft.vent_bag_from, true);
+    if (wrapped) add_dated(DueKind::slit_wrap, "slit the wrap", graft.slit_wrap_from, true);
+    if (!moved()) add_dated(DueKind::buds_expected, "buds should move", graft.buds_expected, false);
+  }
+
+  bool moved() const { return noted(answers_.record, {"buds-moving", "leafed-out", "taken"}); }
+
+  void add_dated(DueKind kind, std::string text, const DateBand& band, bool stays_due) {
+    if (!band.median || (*band.median < today_ && !stays_due)) return;
+    DueWork due = work_of(kind, answers_.record, std::move(text));
+    due.past_due = *band.median < today_;
+    due.day = std::max(*band.median, today_);
+    due.band = band;
+    works_.push_back(std::move(due));
+  }
+
+  void add_check(const GraftSince& graft) {
+    const bool look = answers_.morning != nullptr && answers_.morning->advice.action == "look";
+    const bool now = look || graft.verdict == "check";
+    if (!now && (moved() || !graft.buds_expected.p90)) return;
+    DueWork due = work_of(DueKind::check, answers_.record, "look whether it lives");
+    due.why = look ? answers_.morning->advice.text : now ? graft.verdict_text : "";
+    due.day = now ? today_ : std::max(today_, *graft.buds_expected.p90 + std::chrono::days(1));
+    if (!now) due.band = graft.buds_expected;
+    works_.push_back(std::move(due));
+  }
+
+  const GraftAnswers& answers_;
+  const Clock& clock_;
+  Instant as_of_;
+  LocalDay today_;
+  std::vector<DueWork>& works_;
+};
+
+template <typename Graft>
+const Graft* of_id(const std::vector<Graft>& grafts, const std::string& id) {
+  const auto found = std::ranges::find(grafts, id, &Graft::id);
+  return found == grafts.end() ? nullptr : &*found;
+}
+
+}  // namespace
+
+std::string_view due_kind_name(DueKind kind) {
+  constexpr std::array<std::string_view, 6> names{"act",       "undo",          "vent-bag",
+                                                  "slit-wrap", "buds-expected", "check"};
+  return names[static_cast<std::size_t>(kind)];
+}
+
+std::vector<DueWork> due_work(const MorningReport& report, const SinceReport& dates,
+                              const std::vector<GraftRecord>& records, const Clock& clock, Instant as_of) {
+  std::vector<DueWork> works;
+  std::vector<std::string> ids;
+  for (const GraftMorning& graft : report.grafts) ids.push_back(graft.id);
+  for (const GraftSince& graft : dates.grafts)
+    if (std::ranges::find(ids, graft.id) == ids.end()) ids.push_back(graft.id);
+  for (const std::string& id : ids) {
+    const auto record = std::ranges::find(records, id, [](const GraftRecord& one) { return one.row.id; });
+    if (record == records.end()) continue;
+    const GraftAnswers answers{*record, of_id(report.grafts, id), of_id(dates.grafts, id)};
+    DueOfGraft(answers, clock, as_of, works).add();
+  }
+  return works;
+}
+
+}  // namespace graftcast

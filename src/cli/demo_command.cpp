@@ -1,0 +1,73 @@
+// `demo`: the sample site in a folder of one's own.
+
+#include <cstdlib>
+#include <filesystem>
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "commands.hpp"
+#include "global_options.hpp"
+#include "graftcast/error.hpp"
+#include "graftcast/models.hpp"
+#include "values.hpp"
+
+namespace graftcast::cli {
+
+namespace {
+
+constexpr const char* sample_moment = "2025-06-09T06:30";  // the moment its forecast and its diary lead up to
+
+struct DemoOptions {
+  std::string folder = "graftcast-demo";
+};
+
+/// Beside the models where it is installed; in the source tree the samples stand beside them, too.
+std::filesystem::path sample_site() {
+  const std::filesystem::path data = published_models_folder().parent_path();
+  for (const auto& candidate : {data / "sample", data / "sample_weather" / "site"})
+    if (std::filesystem::exists(candidate / "site.json")) return candidate;
+  throw OpenError((data / "sample").string(), "the sample site is not there",
+                  "it is installed beside the models; GRAFTCAST_MODELS names another folder of models");
+}
+
+void copy_sample(const std::filesystem::path& target) {
+  std::error_code problem;
+  if (std::filesystem::exists(std::filesystem::symlink_status(target, problem)))
+    throw UsageError(fmt::format("{} is there already, and nothing is put over it", target.string()),
+                     "name another folder");
+  std::filesystem::copy(sample_site(), target, std::filesystem::copy_options::recursive, problem);
+  if (problem) throw WriteError(target.string(), problem.message(), "the sample site is not complete there");
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(target))
+    std::filesystem::permissions(entry.path(), std::filesystem::perms::owner_write,
+                                 std::filesystem::perm_options::add, problem);
+}
+
+Answer run(const DemoOptions& options, const GlobalOptions& global) {
+  copy_sample(options.folder);
+  GlobalOptions there = global;
+  there.site = options.folder;
+  if (there.at.empty()) there.at = sample_moment;
+  Answer answer = morning_command().run(there);
+  answer.notes.push_back(
+      fmt::format("the sample site (invented) is in {}; next: graftcast --site {} --at {} since",
+                  options.folder, options.folder, sample_moment));
+  return answer;
+}
+
+}  // namespace
+
+CommandSpec demo_command() {
+  const auto options = std::make_shared<DemoOptions>();
+  return {"demo",
+          "copy the sample site to a folder and answer for its morning",
+          "Site, grafts and weather are invented. The folder is yours to try every command on; one that is "
+          "there already is left alone.",
+          {{"graftcast demo", "into the folder graftcast-demo, here"},
+           {"graftcast demo trial --json", "into the folder trial, with the answer for a script"}},
+          {},
+          {{"DIR", "the folder (default: graftcast-demo)", false, false, into(options->folder)}},
+          [options](const GlobalOptions& global) { return run(*options, global); }};
+}
+
+}  // namespace graftcast::cli

@@ -1,0 +1,18 @@
+#pragma once
+// Manual pages, made from the descriptions of the commands.
+
+#include <map>
+#include <span>
+#include <string>
+
+#include "command.hpp"
+
+namespace graftcast::cli {
+
+/// Pages of section 1 by file name: `graftcast.1`, then one a command, `graftcast-weather-show.1`.
+/// `version` stands in their foot.
+std::map<std::string, std::string> manual_pages(std::span<const CommandSpec> commands,
+                                                std::span<const OptionSpec> global_options,
+                                                const std::string& version);
+
+}  // namespace graftcast::cli

@@ -1,0 +1,41 @@
+// What is due as JSON.
+
+#include "graftcast/calendar_report.hpp"
+#include "graftcast/json_report.hpp"
+#include "json_parts.hpp"
+
+namespace graftcast {
+
+namespace {
+
+Json range_json(const DateBand& band) {
+  if (!band.median) return nullptr;
+  return {{"median", day_json(band.median)}, {"p10", day_json(band.p10)}, {"p90", day_json(band.p90)}};
+}
+
+Json event_json(const CalendarEvent& event) {
+  return {{"uid", event.uid},
+          {"kind", event.kind},
+          {"graft", event.graft},
+          {"title", event.title},
+          {"description", event.description},
+          {"spot", text_or_null(event.spot)},
+          {"day", day_json(event.day)},
+          {"range", range_json(event.band)},
+          {"from", time_json(event.from)},
+          {"to", time_json(event.to)},
+          {"alarm", time_json(event.alarm)},
+          {"withdrawn", event.withdrawn}};
+}
+
+}  // namespace
+
+Json calendar_json(const std::vector<CalendarEvent>& events, const ReportBasis& basis) {
+  Json list = Json::array();
+  for (const CalendarEvent& event : events) list.push_back(event_json(event));
+  Json json = basis_json(basis);
+  json["events"] = std::move(list);
+  return json;
+}
+
+}  // namespace graftcast

@@ -1,0 +1,51 @@
+// What went into a calendar, for a terminal.
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "graftcast/calendar_report.hpp"
+#include "graftcast/figures.hpp"
+#include "graftcast/terminal_report.hpp"
+#include "graftcast/text_layout.hpp"
+#include "terminal_parts.hpp"
+
+namespace graftcast {
+
+namespace {
+
+constexpr std::size_t when_column = 18;
+
+std::string when_of(const CalendarEvent& event, const ReportBasis& basis) {
+  if (event.day) return day_words(*event.day, basis.clock->day_of(basis.as_of));
+  return moment_words(*basis.clock, event.kind == "act" ? *event.to : *event.from, basis.as_of);
+}
+
+std::string event_lines(const CalendarEvent& event, const ReportBasis& basis, const TerminalStyle& style) {
+  std::string text;
+  std::string lead = when_of(event, basis);
+  const std::string words = event.withdrawn       ? "no longer: " + event.title
+                            : event.kind == "act" ? "by then, " + event.title
+                                                  : event.title;
+  for (const std::string& line :
+       wrapped(printable(words), std::max(style.width, least_width) - when_column)) {
+    text += padded_right(lead, when_column) + line + '\n';
+    lead.clear();
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string calendar_text(const std::vector<CalendarEvent>& events, const std::string& file,
+                          const ReportBasis& basis, const TerminalStyle& style) {
+  std::string text = heading(basis, style);
+  text += labelled(style, Tone::quiet, "file",
+                   fmt::format("{} in {}; import it again after a later morning, and the dates move with it.",
+                               counted(events.size(), "event"), printable(file)));
+  text += '\n';
+  for (const CalendarEvent& event : events) text += event_lines(event, basis, style);
+  return finished(style, ended(text, basis, style));
+}
+
+}  // namespace graftcast

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <exception>
+#include <filesystem>
 #include <new>
 #include <string>
 #include <vector>
@@ -86,6 +87,9 @@ int guarded_run(const std::vector<std::string>& arguments) {
   } catch (const Error& error) {
     // An error of the command line may come before --json was read.
     return report(error, options.json || std::ranges::find(arguments, "--json") != arguments.end());
+  } catch (const std::filesystem::filesystem_error& fault) {
+    return report(OpenError(fault.path1().string(), "cannot be looked at: " + fault.code().message()),
+                  options.json);
   } catch (const std::bad_alloc&) {
     fmt::print(stderr, "graftcast: out of memory\n");
   } catch (const std::exception& fault) {

@@ -215,11 +215,14 @@ std::vector<int> counts_then(const Lines& lines, const LedgerIndex& index) {
   std::vector<int> counts;
   for (const GraftRow& row : index.rows()) counts.push_back(row.count);
   std::vector<int> then(lines.size());
+  std::vector<bool> is_back(counts.size());  // An earlier split of the same part was cut short.
   for (std::size_t k = lines.size(); k-- > 0;) {
     const auto row = index.row_named(lines[k].line.graft);
     if (!row) continue;
     if (is_split(lines[k]) && !lines[k].is_void_wholly) {
-      if (const auto child = index.row_named(lines[k].line.value)) counts[*row] += counts[*child];
+      const auto child = index.row_named(lines[k].line.value);
+      if (child && !is_back[*child]) counts[*row] += counts[*child];
+      if (child) is_back[*child] = true;
     }
     then[k] = counts[*row];
   }

@@ -18,9 +18,9 @@ constexpr std::string_view utf8_mark = "\xEF\xBB\xBF";
 
 // read_text_file takes the mark away; a spreadsheet that wrote it needs it to show letters beyond ASCII.
 std::string text_with_mark(const std::filesystem::path& file) {
+  const std::string text = read_text_file(file);
   std::string mark(utf8_mark.size(), '\0');
   std::ifstream(file, std::ios::binary).read(mark.data(), static_cast<std::streamsize>(mark.size()));
-  const std::string text = read_text_file(file);
   return mark == utf8_mark ? mark + text : text;
 }
 

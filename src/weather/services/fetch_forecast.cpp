@@ -180,6 +180,7 @@ void Fetching::take(const HttpOutcome& outcome) {
 }
 
 FetchResult Fetching::run() {
+  files_.require_inside_site();
   state_ = files_.state();
   if (state_.subject != plan_.subject) state_ = FetchState{};
   if (state_.contact != plan_.contact) state_.banned = false;

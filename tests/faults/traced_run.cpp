@@ -271,6 +271,18 @@ bool changes_a_file(const SystemCall& call) {
   return call.is_change;
 }
 
+bool frees_room(const SystemCall& call) {
+  static const std::set<long> numbers{
+#ifdef SYS_unlink
+      SYS_unlink,   SYS_rmdir,    SYS_rename,
+#endif
+#ifdef SYS_renameat
+      SYS_renameat,
+#endif
+      SYS_unlinkat, SYS_renameat2};
+  return numbers.contains(call.number);
+}
+
 Traced run_traced(const std::vector<std::string>& arguments, const Surroundings& surroundings,
                   const Fault& fault) {
   const TemporaryFolder files;

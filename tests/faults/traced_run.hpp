@@ -46,4 +46,7 @@ Traced run_traced(const std::vector<std::string>& arguments, const Surroundings&
 /// Calls that change files.
 bool changes_a_file(const SystemCall& call);
 
+/// Calls that remove or rename, for which a full disk has room.
+bool frees_room(const SystemCall& call);
+
 }  // namespace graftcast::testing

@@ -32,6 +32,12 @@ std::string standing_words(const std::vector<PastForecast>& past, Instant now) {
                      age_words(now - past.front().made_at));
 }
 
+/// The clock was ahead when the service was asked, and has been put back since.
+bool was_asked_later(const FetchState& state, Instant now) {
+  constexpr std::chrono::minutes small_correction{10};
+  return state.asked_at && *state.asked_at > now + small_correction;
+}
+
 /// Worth another try within seconds.
 bool is_passing(const HttpOutcome& outcome) {
   if (outcome.fault == FetchFault::unreachable) return true;
@@ -221,7 +227,7 @@ FetchPlan plan_fetch(const std::filesystem::path& site_folder, const SourceSetti
         "the service refused this program's requests ({}); it is not asked again until the "
         "contact changes or the state of its cache is deleted",
         state.trouble);
-  } else if (state.not_before && now < *state.not_before) {
+  } else if (state.not_before && now < *state.not_before && !was_asked_later(state, now)) {
     plan.may_ask = false;
     plan.not_before = state.not_before;
     plan.after_trouble = !state.trouble.empty();

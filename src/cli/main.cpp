@@ -93,7 +93,7 @@ int guarded_run(const std::vector<std::string>& arguments) {
   } catch (const std::bad_alloc&) {
     fmt::print(stderr, "graftcast: out of memory\n");
   } catch (const std::exception& fault) {
-    fmt::print(stderr, "graftcast: internal fault: {}\n", fault.what());
+    fmt::print(stderr, "graftcast: internal fault: {}\n", printable(fault.what()));
   }
   return internal_code;
 }

@@ -12,6 +12,7 @@
 #include "graftcast/error.hpp"
 #include "graftcast/json_report.hpp"
 #include "graftcast/text.hpp"
+#include "graftcast/text_layout.hpp"
 #include "open_site.hpp"
 #include "values.hpp"
 
@@ -53,8 +54,9 @@ std::vector<DiaryEntry> entries_of(const NoteOptions& options, const OpenSite& o
 }
 
 std::string line_words(const DiaryLine& line) {
-  return fmt::format("{} {} {}{}{} ({})\n", line.stamp, line.graft, line.event, line.value.empty() ? "" : " ",
-                     line.value, fmt::join(line.grafts, ", "));
+  return printable(fmt::format("{} {} {}{}{} ({})", line.stamp, line.graft, line.event,
+                               line.value.empty() ? "" : " ", line.value, fmt::join(line.grafts, ", "))) +
+         '\n';
 }
 
 Answer run(const NoteOptions& options, const GlobalOptions& global) {

@@ -70,10 +70,12 @@ std::string plain_reason(std::string message) {
   return message.erase(last_read, is_behind ? expected - last_read : std::string::npos);
 }
 
+}  // namespace
+
 // Walks over the text one token at a time, in step with the parser's events, and so knows where each begins.
-class TokenCursor {
+class JsonTokenCursor {
  public:
-  explicit TokenCursor(std::string_view text) : text_(text) {}
+  explicit JsonTokenCursor(std::string_view text) : text_(text) {}
 
   /// Passes the next string, number, literal or bracket and returns the byte at which it begins.
   std::size_t pass_token() {
@@ -106,8 +108,6 @@ class TokenCursor {
   std::string_view text_;
   std::size_t at_ = 0;
 };
-
-}  // namespace
 
 // Receives the parser's events and builds the document beside the places of its values.
 class JsonDocument::Builder final : public nlohmann::json_sax<json> {
@@ -196,7 +196,7 @@ class JsonDocument::Builder final : public nlohmann::json_sax<json> {
 
   std::string_view text_;
   const std::string& name_;
-  TokenCursor cursor_;
+  JsonTokenCursor cursor_;
   std::vector<Container> open_;
 };
 

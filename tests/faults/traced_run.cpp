@@ -12,7 +12,6 @@
 #include <elf.h>
 #include <fcntl.h>
 #include <sys/ptrace.h>
-#include <sys/resource.h>
 #include <sys/syscall.h>
 #include <sys/uio.h>
 #include <sys/user.h>
@@ -118,6 +117,14 @@ SystemCall call_of(pid_t process, const __ptrace_syscall_info& info) {
   return call;
 }
 
+/// Greatest resident set so far; that of rusage would count the test it was forked from, too.
+long most_memory_kb(pid_t process) {
+  std::ifstream status("/proc/" + std::to_string(process) + "/status");
+  for (std::string line; std::getline(status, line);)
+    if (line.starts_with("VmHWM:")) return std::stol(line.substr(6));
+  return 0;
+}
+
 // ---- The processor's part: what number a call has, what it gives ----
 
 #if defined(__x86_64__)
@@ -182,7 +189,7 @@ void Tracer::start() {
   ::waitpid(child_, &status, 0);
   if (!WIFSTOPPED(status)) throw std::runtime_error("the program cannot be traced");
   constexpr long options = PTRACE_O_TRACESYSGOOD | PTRACE_O_TRACECLONE | PTRACE_O_TRACEFORK |
-                           PTRACE_O_TRACEVFORK | PTRACE_O_EXITKILL;
+                           PTRACE_O_TRACEVFORK | PTRACE_O_TRACEEXIT | PTRACE_O_EXITKILL;
   ::ptrace(PTRACE_SETOPTIONS, child_, nullptr, options);
   go_on(child_, 0);
 }
@@ -228,6 +235,8 @@ void Tracer::stopped(pid_t process, int status) {
     at_call(process);
     go_on(process, 0);
   } else {
+    if (process == child_ && status >> 8 == (SIGTRAP | (PTRACE_EVENT_EXIT << 8)))
+      traced_.most_memory_kb = most_memory_kb(child_);
     // A new thread begins with SIGSTOP, and events come as SIGTRAP; neither is for the program.
     const bool is_own = status >> 16 != 0 || signal == SIGTRAP || signal == SIGSTOP;
     go_on(process, is_own ? 0 : signal);
@@ -238,14 +247,12 @@ Traced Tracer::watch() {
   start();
   for (;;) {
     int status = 0;
-    rusage use{};
-    const pid_t process = ::wait4(-1, &status, __WALL, &use);
+    const pid_t process = ::waitpid(-1, &status, __WALL);
     if (process < 0) throw std::runtime_error("the traced program is lost");
     if (WIFSTOPPED(status)) {
       stopped(process, status);
     } else if (process == child_) {
       traced_.said.exit_code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-      traced_.most_memory_kb = use.ru_maxrss;
       return std::move(traced_);
     }
   }

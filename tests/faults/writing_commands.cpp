@@ -14,28 +14,8 @@ namespace {
 namespace fs = std::filesystem;
 using nlohmann::json;
 
-/// Two days of an invented forecast in the shape of Open-Meteo's.
-std::string played_forecast() {
-  constexpr int first_s = 1'749'592'800;  // 2025-06-10T22:00Z
-  json answer{{"latitude", 40.9},
-              {"longitude", 0.4},
-              {"elevation", 110},
-              {"utc_offset_seconds", 0},
-              {"hourly_units", {{"time", "unixtime"}}},
-              {"hourly", {{"time", json::array()}}}};
-  for (int hour = 0; hour < 48; ++hour) answer["hourly"]["time"].push_back(first_s + 3600 * hour);
-  for (const auto& [name, unit, value] : {std::tuple{"temperature_2m", "°C", 24.0},
-                                          {"relative_humidity_2m", "%", 50.0},
-                                          {"wind_speed_10m", "m/s", 3.0},
-                                          {"shortwave_radiation", "W/m²", 100.0}}) {
-    answer["hourly_units"][name] = unit;
-    answer["hourly"][name] = std::vector<double>(48, value);
-  }
-  return answer.dump();
-}
-
 PlayedAnswer service_answer() {
-  return whole(200, played_forecast(),
+  return whole(200, graftcast::testing::played_forecast(),
                "Date: Mon, 09 Jun 2025 04:00:00 GMT\r\nExpires: Mon, 09 Jun 2025 04:00:00 GMT\r\n");
 }
 
@@ -134,6 +114,25 @@ bool is_whole(const std::string& path, const std::string& content) {
 }
 
 }  // namespace
+
+std::string played_forecast() {
+  constexpr int first_s = 1'749'592'800;  // 2025-06-10T22:00Z
+  json answer{{"latitude", 40.9},
+              {"longitude", 0.4},
+              {"elevation", 110},
+              {"utc_offset_seconds", 0},
+              {"hourly_units", {{"time", "unixtime"}}},
+              {"hourly", {{"time", json::array()}}}};
+  for (int hour = 0; hour < 48; ++hour) answer["hourly"]["time"].push_back(first_s + 3600 * hour);
+  for (const auto& [name, unit, value] : {std::tuple{"temperature_2m", "°C", 24.0},
+                                          {"relative_humidity_2m", "%", 50.0},
+                                          {"wind_speed_10m", "m/s", 3.0},
+                                          {"shortwave_radiation", "W/m²", 100.0}}) {
+    answer["hourly_units"][name] = unit;
+    answer["hourly"][name] = std::vector<double>(48, value);
+  }
+  return answer.dump();
+}
 
 Tree tree_of(const fs::path& folder) {
   Tree tree;

@@ -19,6 +19,9 @@ namespace graftcast::testing {
 using Tree = std::map<std::string, std::string>;
 Tree tree_of(const std::filesystem::path& folder);
 
+/// Two days of an invented forecast in the shape of Open-Meteo's.
+std::string played_forecast();
+
 /// One command: what is there before, and how it is called. Paths are within the folder it runs in, where the
 /// site stands as `site`.
 struct WritingCommand {

@@ -22,6 +22,10 @@ void copy_file_durably(const std::filesystem::path& file, const std::filesystem:
 /// Error: WriteError.
 void make_folder(const std::filesystem::path& folder);
 
+/// A name beside `target` for what is to become it: what carries the number of a process that has ended is
+/// cleared away by the next to make `target`.
+std::filesystem::path unfinished_name(const std::filesystem::path& target, int attempt = 0);
+
 /// Gives the folder `folder` another name beside it, and flushes the parent. Error: WriteError.
 void rename_folder(const std::filesystem::path& folder, const std::filesystem::path& name);
 

@@ -5,7 +5,6 @@
 #include <memory>
 
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include "commands.hpp"
 #include "global_options.hpp"
@@ -50,13 +49,13 @@ void copy_sample(const std::filesystem::path& target) {
     throw UsageError(fmt::format("{} is there already, and nothing is put over it", target.string()),
                      "name another folder");
   const std::filesystem::path sample = sample_site();
-  std::filesystem::path unfinished = std::filesystem::absolute(target).lexically_normal();
-  if (!unfinished.has_filename()) unfinished = unfinished.parent_path();
-  unfinished.replace_filename(fmt::format(".{}.{}", unfinished.filename().string(), ::getpid()));
+  std::filesystem::path whole = std::filesystem::absolute(target).lexically_normal();
+  if (!whole.has_filename()) whole = whole.parent_path();
+  const std::filesystem::path unfinished = unfinished_name(whole);
   try {
     make_folder(unfinished);
     copy_files(sample, unfinished);
-    rename_folder(unfinished, target);
+    rename_folder(unfinished, whole);
   } catch (const std::exception&) {
     std::filesystem::remove_all(unfinished, ignored);
     throw;

@@ -95,15 +95,15 @@ bool is_of_an_ended_process(std::string_view mark) {
   return attempt_fault == std::errc() && rest == end && ::kill(process, 0) != 0 && errno == ESRCH;
 }
 
-// What writers of this file left behind when they were killed. What cannot be removed is in nobody's way.
+// What makers of `target` left behind when they were killed. What cannot be removed is in nobody's way.
 void clear_away_abandoned(const std::filesystem::path& target) {
   const std::string start = '.' + target.filename().string() + '.';
-  std::error_code fault;
+  std::error_code fault, ignored;
   for (std::filesystem::directory_iterator entry(folder_of(target), fault), end; !fault && entry != end;
        entry.increment(fault)) {
     const std::string name = entry->path().filename().string();
     if (name.starts_with(start) && is_of_an_ended_process(std::string_view(name).substr(start.size())))
-      ::unlink(entry->path().c_str());
+      std::filesystem::remove_all(entry->path(), ignored);
   }
 }
 
@@ -155,7 +155,7 @@ class TemporaryFile {
   // A name of its own for each process and attempt, so that what a crash left behind is never in the way.
   int create() {
     for (int attempt = 0;; ++attempt) {
-      path_ = folder_of(target_) / fmt::format(".{}.{}-{}", target_.filename().string(), ::getpid(), attempt);
+      path_ = unfinished_name(target_, attempt);
       constexpr mode_t before_umask = 0666;
       const int number =
           ::open(path_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, before_umask);
@@ -171,6 +171,10 @@ class TemporaryFile {
 };
 
 }  // namespace
+
+std::filesystem::path unfinished_name(const std::filesystem::path& target, int attempt) {
+  return folder_of(target) / fmt::format(".{}.{}-{}", target.filename().string(), ::getpid(), attempt);
+}
 
 void replace_file(const std::filesystem::path& file, std::string_view content) {
   const auto old = state_of(file);
@@ -208,6 +212,7 @@ void make_folder(const std::filesystem::path& folder) {
 
 void rename_folder(const std::filesystem::path& folder, const std::filesystem::path& name) {
   if (::rename(folder.c_str(), name.c_str()) != 0) throw_write_error(name, errno);
+  clear_away_abandoned(name);
   flush_folder(folder_of(name));
 }
 

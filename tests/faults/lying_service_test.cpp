@@ -178,7 +178,7 @@ void expect_possible(const json& hours) {
     };
     expect_within("air_temperature_c", -60, 60);
     expect_within("relative_humidity_pct", 0, 100);
-    expect_within("wind_speed_2m_ms", 0, 80);
+    expect_within("wind_speed_m_s", 0, 80);
     expect_within("shortwave_w_m2", 0, 1400);
   }
 }

@@ -102,6 +102,17 @@ void CacheFiles::write_latest(const StoredAnswer& stored) const {
   replace_file(folder_ / "latest.http.gz", stored_bytes(stored));
 }
 
+std::optional<StoredAnswer> CacheFiles::latest() const {
+  const fs::path file = folder_ / "latest.http.gz";
+  std::error_code fault;
+  if (!fs::exists(file, fault)) return std::nullopt;
+  try {
+    return read_stored(file);
+  } catch (const DataError&) {
+    return std::nullopt;  // Damaged, it tells nothing; the next answer takes its place.
+  }
+}
+
 void CacheFiles::keep(Instant made_at, const StoredAnswer& stored) const {
   const fs::path file = folder_ / "past" / past_name(made_at);
   std::error_code fault;

@@ -20,6 +20,8 @@ class CacheFiles {
   FetchState state() const;
   void write_state(const FetchState& state) const;
   void write_latest(const StoredAnswer& stored) const;
+  /// The last answer that came; nothing where there is none or it is damaged.
+  std::optional<StoredAnswer> latest() const;
   /// Keeps it as the forecast of `made_at`; one that is there already stays, for it reaches further back.
   void keep(Instant made_at, const StoredAnswer& stored) const;
   /// Takes away all but the newest: of an archive each answer holds what the ones before held.

@@ -143,11 +143,14 @@ class TemporaryFile {
     renamed_ = true;
   }
 
-  // Fails where the name is taken. A file system without hard links is looked at instead.
+  // Fails where the name is taken. A file system that cannot see to that is looked at instead.
   void become_target() {
-    if (::link(path_.c_str(), target_.c_str()) == 0) return;
-    const bool has_links = errno != EPERM && errno != EOPNOTSUPP && errno != ENOSYS;
-    if (has_links || state_of(target_)) throw_write_error(target_, has_links ? errno : EEXIST);
+    if (::renameat2(AT_FDCWD, path_.c_str(), AT_FDCWD, target_.c_str(), RENAME_NOREPLACE) == 0) {
+      renamed_ = true;
+      return;
+    }
+    if (errno != EINVAL && errno != ENOSYS) throw_write_error(target_, errno);
+    if (state_of(target_)) throw_write_error(target_, EEXIST);
     replace_target();
   }
 

@@ -50,9 +50,9 @@ class Failing : public ::testing::TestWithParam<std::size_t> {
   void SetUp() override {
     if (!testing::can_trace()) GTEST_SKIP() << "this machine does not let a test trace a program";
   }
-  /// The call `at` of those counted fails, or all from it on.
-  void try_out(const Stage& stage, Fault fault, std::size_t calls, std::size_t step) {
-    for (std::size_t at = 0; at < calls; at += tries_all() ? 1 : step) {
+  /// One call of those counted fails, or all from it on: `most` of them are tried, or each.
+  void try_out(const Stage& stage, Fault fault, std::size_t calls, std::size_t most) {
+    for (std::size_t at = 0; at < calls; at += tries_all() ? 1 : calls / most + 1) {
       fault.at = at;
       stage.set_back();
       const Traced traced = stage.play(fault);
@@ -78,7 +78,7 @@ TEST_P(Failing, AChangeOfAFileIsSaidAndDamagesNothing) {
   const std::size_t calls = stage.play({.counts = testing::changes_a_file}).calls.size();
   for (const int error : {ENOSPC, EIO, EROFS, EACCES}) {
     fault.error = error;
-    try_out(stage, fault, calls, error == ENOSPC ? 1 : 5);
+    try_out(stage, fault, calls, error == ENOSPC ? 12 : 3);
   }
   tell("ENOSPC, EIO, EROFS, EACCES of one call that changes a file");
 }
@@ -107,7 +107,7 @@ TEST_P(Failing, AFileOfTheSiteThatCannotBeReadIsSaid) {
   };
   Fault fault{.what = Fault::What::fail, .error = EIO, .counts = reads};
   const std::size_t calls = stage.play({.counts = reads}).calls.size();
-  try_out(stage, fault, calls, 7);
+  try_out(stage, fault, calls, 8);
   tell("EIO of one call that reads or looks at a file of the site");
 }
 

@@ -1,6 +1,7 @@
 // kill -9 at the system calls of every command that writes. Sampled at the calls that change files and at
 // some others; at all of them with GRAFTCAST_ALL_FAULTS in the environment.
 
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 
@@ -26,10 +27,14 @@ bool tries_all() {
 
 /// At which calls to kill: between two changes of files nothing on the disk differs.
 std::vector<std::size_t> chosen_calls(const std::vector<SystemCall>& calls) {
-  constexpr std::size_t step = 151;
+  constexpr std::size_t step = 401, most_changes = 16;
+  const auto changes = static_cast<std::size_t>(std::ranges::count_if(calls, testing::changes_a_file));
+  const std::size_t change_step = changes / most_changes + 1;
   std::vector<std::size_t> chosen;
-  for (std::size_t k = 0; k < calls.size(); ++k)
-    if (tries_all() || calls[k].is_change || k % step == 0 || k + 1 == calls.size()) chosen.push_back(k);
+  for (std::size_t k = 0, change = 0; k < calls.size(); ++k) {
+    const bool is_chosen_change = calls[k].is_change && change++ % change_step == 0;
+    if (tries_all() || is_chosen_change || k % step == step - 1 || k + 1 == calls.size()) chosen.push_back(k);
+  }
   return chosen;
 }
 

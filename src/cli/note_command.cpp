@@ -1,5 +1,6 @@
 // `note`: something done or seen.
 
+#include <cstdio>
 #include <iostream>
 #include <iterator>
 #include <memory>
@@ -30,7 +31,7 @@ constexpr std::size_t most_input_bytes = 16U << 20U;
 /// All of standard input, which must be UTF-8. Error: DataError.
 std::string standard_input() {
   if (::isatty(STDIN_FILENO) == 1)
-    fmt::print(stderr, "graftcast: reading notes, one a line, from the keyboard; end with Ctrl-D\n");
+    std::fputs("graftcast: reading notes, one a line, from the keyboard; end with Ctrl-D\n", stderr);
   std::string text(std::istreambuf_iterator<char>(std::cin), {});
   const Position place{"standard input", 0, 0};
   if (text.size() > most_input_bytes) throw DataError(place, "the input is too long", "split it up");

@@ -92,6 +92,9 @@ std::size_t TableText::line_count() const {
 
 void TableText::append(const Cells& cells) {
   for (const auto& [column, value] : cells) {
+    // Once in the file it would keep every command from reading it.
+    if (!is_utf8(value))
+      throw UsageError(fmt::format("{} {} is not UTF-8", column, shown(value)), "write it in UTF-8");
     if (std::find(columns_.begin(), columns_.end(), column) == columns_.end()) add_column(column);
   }
   append_line(joined(columns_, cells));

@@ -28,10 +28,10 @@ struct WritingCommand {
   std::string name;
   std::vector<std::string> words;
   std::function<void(const SmallSite&)> prepare = [](const SmallSite&) {};
-  Tree beside{};                              ///< Files beside the site.
-  std::string input{};                        ///< Standard input.
-  std::set<std::string> told_by_the_clock{};  ///< Files that differ from run to run.
-  bool asks_a_service = false;                ///< The first source of its site is a forecast service.
+  Tree beside{};                    ///< Files beside the site.
+  std::string input{};              ///< Standard input.
+  std::set<std::string> in_part{};  ///< Files that may hold a part of what is new, whole in itself.
+  bool asks_a_service = false;      ///< The first source of its site is a forecast service.
 };
 
 const std::vector<WritingCommand>& writing_commands();

@@ -82,7 +82,7 @@ TEST_P(Failing, AChangeOfAFileIsSaidAndDamagesNothing) {
   const std::size_t calls = stage.play({.counts = testing::changes_a_file}).calls.size();
   for (const int error : {ENOSPC, EIO, EROFS, EACCES}) {
     fault.error = error;
-    try_out(stage, fault, calls, error == ENOSPC ? 12 : 3);
+    try_out(stage, fault, calls, error == ENOSPC ? 6 : 2);
   }
   tell("ENOSPC, EIO, EROFS, EACCES of one call that changes a file");
 }
@@ -99,7 +99,7 @@ TEST_P(Failing, ADiskThatIsFullFromSomeMomentOnIsSaidAndDamagesNothing) {
   };
   Fault fault{.what = Fault::What::fail, .lasts = true, .error = ENOSPC, .counts = takes_room};
   const std::size_t calls = stage.play({.counts = takes_room}).calls.size();
-  try_out(stage, fault, calls, 4);
+  try_out(stage, fault, calls, 3);
   fault.error = EROFS;
   fault.counts = is_change_there;
   try_out(stage, fault, 1, 1);
@@ -114,7 +114,7 @@ TEST_P(Failing, AFileOfTheSiteThatCannotBeReadIsSaid) {
   };
   Fault fault{.what = Fault::What::fail, .error = EIO, .counts = reads};
   const std::size_t calls = stage.play({.counts = reads}).calls.size();
-  try_out(stage, fault, calls, 8);
+  try_out(stage, fault, calls, 4);
   tell("EIO of one call that reads or looks at a file of the site");
 }
 

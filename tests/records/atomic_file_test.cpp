@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 
 #include <csignal>
 #include <random>
@@ -136,6 +137,76 @@ TEST(MakeFolder, SaysWhenAFileIsInTheWay) {
   folder.write("a", "");
   EXPECT_THAT(error_of([&] { make_folder(folder.path() / "a"); }), HasSubstr("write-failed"));
   EXPECT_THAT(error_of([&] { make_folder(folder.path() / "a" / "b"); }), HasSubstr("write-failed"));
+}
+
+/// The number of a process that has ended.
+pid_t ended_process() {
+  const pid_t child = ::fork();
+  if (child == 0) ::_exit(0);
+  ::waitpid(child, nullptr, 0);
+  return child;
+}
+
+TEST(ReplaceFile, ClearsAwayWhatKilledWritersOfThatFileLeft) {
+  const TemporaryFolder folder;
+  const std::string ended = std::to_string(ended_process()), alive = std::to_string(::getppid());
+  for (const std::string& name : {".a.csv." + ended + "-0", ".a.csv." + ended + "-12"})
+    folder.write(name, "half");
+  const std::vector<std::string> others{".a.csv." + alive + "-0", ".b.csv." + ended + "-0", ".a.csv.bak",
+                                        ".a.csv." + ended, ".a.csv." + ended + "-x"};
+  for (const std::string& name : others) folder.write(name, "of others");
+  replace_file(folder.path() / "a.csv", "new\n");
+  EXPECT_EQ(entries_in(folder.path()), 1 + others.size());
+  for (const std::string& name : others) EXPECT_EQ(folder.read(name), "of others") << name;
+}
+
+TEST(CopyFile, MakesAWholeCopyAndNeverWritesOverAnything) {
+  const TemporaryFolder folder;
+  const std::string content(300'000, 'x');
+  const auto file = folder.write("log.csv", content);
+  copy_file_durably(file, folder.path() / "copy.csv");
+  EXPECT_EQ(folder.read("copy.csv"), content);
+  folder.write("taken.csv", "old\n");
+  EXPECT_THAT(error_of([&] { copy_file_durably(file, folder.path() / "taken.csv"); }),
+              AllOf(HasSubstr("write-failed"), HasSubstr("File exists")));
+  EXPECT_EQ(folder.read("taken.csv"), "old\n");
+  fs::create_symlink("nowhere", folder.path() / "link.csv");
+  EXPECT_THAT(error_of([&] { copy_file_durably(file, folder.path() / "link.csv"); }),
+              HasSubstr("File exists"));
+  EXPECT_THAT(error_of([&] { copy_file_durably(folder.path() / "none", folder.path() / "b"); }),
+              HasSubstr("cannot-open"));
+  EXPECT_EQ(entries_in(folder.path()), 4U);
+}
+
+// What earlier versions left under the name of a finished log is another name of it: nothing may be cut
+// short.
+TEST(CopyFile, DoesNotWriteIntoALinkOfTheSameContent) {
+  const TemporaryFolder folder;
+  const auto old = folder.write("renamed.csv", "precious\n");
+  fs::create_hard_link(old, folder.path() / "log.csv.unfinished");
+  copy_file_durably(folder.write("new.csv", "new\n"), folder.path() / "log.csv");
+  EXPECT_EQ(folder.read("renamed.csv"), "precious\n");
+}
+
+TEST(RemoveFile, SaysWhetherItWasThere) {
+  const TemporaryFolder folder;
+  const auto file = folder.write("a.csv", "old\n");
+  EXPECT_TRUE(remove_file(file));
+  EXPECT_FALSE(remove_file(file));
+  EXPECT_THAT(error_of([&] { remove_file(folder.path() / "a.csv" / "b"); }), HasSubstr("write-failed"));
+}
+
+TEST(RequireInside, FollowsLinksAndNamesTheOneThatLeadsOut) {
+  const TemporaryFolder site, other;
+  fs::create_directories(site.path() / "weather" / "real");
+  fs::create_directory_symlink(other.path(), site.path() / "out");
+  fs::create_directory_symlink("real", site.path() / "weather" / "in");
+  for (const char* const name : {"", "weather", "weather/in", "weather/none/yet", "none"})
+    EXPECT_EQ(error_of([&] { require_inside(site.path(), site.path() / name); }), "no error") << name;
+  for (const char* const name : {"out", "out/cache", "..", "weather/../../x"})
+    EXPECT_THAT(error_of([&] { require_inside(site.path(), site.path() / name); }),
+                AllOf(HasSubstr("write-failed"), HasSubstr("leads out of the site folder")))
+        << name;
 }
 
 }  // namespace

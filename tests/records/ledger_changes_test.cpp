@@ -144,5 +144,12 @@ TEST(AddGrafts, ReadsBackWhatWasAddedForAnyText) {
   }
 }
 
+TEST(AddGrafts, WhatIsNotUtf8NeverGetsIn) {
+  const SampleFolder folder;
+  const std::string before = folder.read("grafts.csv");
+  EXPECT_THAT(error_of([&] { add(folder, {plain_with({{"stock", "\xFF"}})}); }), HasSubstr("is not UTF-8"));
+  EXPECT_EQ(folder.read("grafts.csv"), before);
+}
+
 }  // namespace
 }  // namespace graftcast

@@ -145,5 +145,23 @@ TEST(SplitBatch, RefusesAHandWrittenSplitOfSomethingElse) {
               HasSubstr("diary.csv:2:24: \"R3-15\" is not a part of \"R3-14\""));
 }
 
+// Killed after the diary was written and before the ledger.
+TEST(SplitBatch, CutShortAndRepeatedCountsOnce) {
+  const SampleFolder folder;
+  const std::string grafts = folder.read("grafts.csv");
+  split(folder, "R3-14", 60);
+  folder.write("grafts.csv", grafts);
+  EXPECT_THAT(events_of(folder, "R3-14"), ElementsAre("bag-on", "green"));
+  const auto [parent, child] = split(folder, "R3-14", 60);
+  EXPECT_EQ(parent.count, 140);
+  EXPECT_EQ(child.id, "R3-14.1");
+  EXPECT_THAT(events_of(folder, "R3-14.1"), ElementsAre("bag-on", "green"));
+  // Before the split there were two hundred, and not sixty more.
+  EXPECT_THAT(error_of([&] {
+                append(folder, {"2025-04-02", "R3-14", "callus", "141", {}, {}});
+              }),
+              HasSubstr("has only 140"));
+}
+
 }  // namespace
 }  // namespace graftcast

@@ -156,5 +156,26 @@ TEST(JsonDocument, PlacesAreRightForRandomDocuments) {
   }
 }
 
+std::string many(const std::string& part, std::size_t count) {
+  std::string text = "[";
+  for (std::size_t k = 0; k < count; ++k) text += part + ',';
+  return text + part + ']';
+}
+
+TEST(JsonDocument, RefusesMoreValuesThanFitInMemoryWhateverTheirLength) {
+  for (const char* const part : {"[]", "{}", "\"\"", "1", "[[]]"})
+    EXPECT_THAT(error_of(many(part, 5'000'000)), HasSubstr("more values than fit in memory")) << part;
+  // What stands in a text is no value; and a hundred thousand values are few.
+  EXPECT_EQ(error_of("[\"" + std::string(5'000'000, '[') + "\", \"\\\"[[\"]"), "no error");
+  EXPECT_EQ(error_of(many("{\"sun\": 0.5}", 100'000)), "no error");
+}
+
+TEST(JsonDocument, KnowsPlacesInALongText) {
+  const auto document = JsonDocument::from_text(many("\n{\"sun\": [1, 2]}", 50'000), "site.json");
+  EXPECT_EQ(to_string(document.position("/40000/sun/1")), "site.json:40002:13");
+  EXPECT_EQ(to_string(document.key_position("/50000/sun")), "site.json:50002:2");
+  EXPECT_EQ(to_string(document.position("/40000/sun/7")), to_string(document.position("/40000/sun")));
+}
+
 }  // namespace
 }  // namespace graftcast

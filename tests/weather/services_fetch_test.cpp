@@ -1,7 +1,10 @@
 // The whole asking: policy, network, storing, reading. Whatever is played, the last good forecast stays.
 
+#include <fstream>
+
 #include <gmock/gmock.h>
 
+#include "graftcast/error.hpp"
 #include "graftcast/forecast_cache.hpp"
 #include "loopback_server.hpp"
 #include "services_cases.hpp"
@@ -357,6 +360,33 @@ TEST(Fetch, OfAnArchiveOnlyTheNewestAnswerIsKept) {
   bench.now += std::chrono::hours(25);
   EXPECT_EQ(bench.fetch().what, What::stored);
   EXPECT_EQ(past_forecasts(bench.folder.path(), bench.source).size(), 1U);
+}
+
+// Killed between the state and the kept forecast; here the latter cannot be written.
+TEST(Fetch, ReadsAnAnswerThatCameBeforeItWasCutShortWithoutAskingAgain) {
+  const LoopbackServer server({whole(200, first_forecast(), good_headers)});
+  Bench bench(server.url());
+  const auto past = cache_folder(bench.folder.path(), bench.source) / "past";
+  std::filesystem::create_directories(past.parent_path());
+  std::ofstream(past) << "in the way";
+  EXPECT_THROW(bench.fetch(), WriteError);
+  EXPECT_THAT(bench.saved(bench.now).front().blocks, IsEmpty());
+  std::filesystem::remove(past);
+  const FetchResult second = bench.fetch();
+  EXPECT_EQ(second.what, What::stored);
+  EXPECT_EQ(second.made_at, at("2025-06-09T03:37:12Z"));
+  EXPECT_EQ(bench.fetch().what, What::too_early);
+  EXPECT_EQ(server.seen().size(), 1U);
+}
+
+TEST(Fetch, APauseOfAClockThatHasBeenPutBackDoesNotCount) {
+  const LoopbackServer server({whole(200, first_forecast(), good_headers)});
+  Bench bench(server.url());
+  bench.now = at("2035-06-09T04:00:00Z");
+  bench.fetch();
+  bench.now = at("2025-06-09T04:00:00Z");
+  EXPECT_EQ(bench.fetch().what, What::stored);
+  EXPECT_EQ(server.seen().size(), 2U);
 }
 
 }  // namespace

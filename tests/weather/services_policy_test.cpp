@@ -217,5 +217,13 @@ TEST(Requests, SayWhoAsks) {
   }
 }
 
+TEST(FetchPolicy, NoPauseLastsLongerThanAWeekWhateverAServiceTells) {
+  for (const char* const far : {"Fri, 31 Dec 9999 23:59:59 GMT", "Mon, 01 Jun 2026 00:00:00 GMT"}) {
+    EXPECT_EQ(pause_after(answered(200, {{"expires", far}})), std::chrono::days(7)) << far;
+    EXPECT_EQ(pause_after(answered(429, {{"retry-after", far}})), std::chrono::days(7)) << far;
+  }
+  EXPECT_EQ(pause_after(answered(200, {{"cache-control", "max-age=99999999"}})), std::chrono::days(7));
+}
+
 }  // namespace
 }  // namespace graftcast

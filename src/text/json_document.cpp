@@ -164,9 +164,9 @@ class JsonDocument::Builder final : public nlohmann::json_sax<json> {
     places.push_back({next_pointer(), static_cast<std::uint32_t>(offset), false});
     if (open_.empty()) return &(root = std::move(value));
     const Container& parent = open_.back();
-    if (parent.value->is_object()) return &((*parent.value)[parent.key] = std::move(value));
-    parent.value->push_back(std::move(value));
-    return &parent.value->back();
+    json& slot = parent.value->is_object() ? (*parent.value)[parent.key] : parent.value->emplace_back();
+    slot = std::move(value);
+    return &slot;
   }
 
   std::uint64_t next_pointer() const {

@@ -24,11 +24,11 @@ Progress::~Progress() {
 }
 
 void Progress::show() {
-  using namespace std::chrono_literals;
+  constexpr std::chrono::milliseconds first{500}, next{1000};
   const auto begin = std::chrono::steady_clock::now();
   std::unique_lock lock(mutex_);
   bool shown = false;
-  for (auto pause = 500ms; !ended_.wait_for(lock, pause, [this] { return end_; }); pause = 1000ms) {
+  for (auto pause = first; !ended_.wait_for(lock, pause, [this] { return end_; }); pause = next) {
     const auto gone = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
     std::fputs(fmt::format("\rgraftcast: {}, {:.0f} s", task_, gone).c_str(), stderr);
     std::fflush(stderr);

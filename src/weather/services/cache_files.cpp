@@ -36,11 +36,12 @@ std::string past_name(Instant made_at) {
   return name + std::string(past_ending);
 }
 
-std::optional<Instant> past_time(std::string name) {
+std::optional<Instant> past_time(const std::string& name) {
   constexpr std::size_t length = 18;
   if (name.size() != length + past_ending.size() || !name.ends_with(past_ending)) return std::nullopt;
-  name = name.substr(0, 13) + ':' + name.substr(13, 2) + ':' + name.substr(15, 3);
-  const auto time = parse_time(name);
+  const std::string text =
+      fmt::format("{}:{}:{}", name.substr(0, 13), name.substr(13, 2), name.substr(15, 3));
+  const auto time = parse_time(text);
   if (!time || !time->offset) return std::nullopt;
   return Instant(time->reading.time_since_epoch() - *time->offset);
 }

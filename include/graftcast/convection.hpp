@@ -1,8 +1,8 @@
 #pragma once
 // Heat and vapour between the air and a stem: forced convection across a cylinder and long wave radiation.
 //
-// `raw` checks nothing and also takes Eigen arrays, all arguments scalars or arrays of one length (the result
-// is then an expression: assign it to an array before the arguments go away).
+// `raw` checks nothing and also takes Lanes. What is of radiation and conductance takes Eigen arrays as well
+// (the result is then an expression: assign it to an array before the arguments go away).
 
 #include <cmath>
 
@@ -56,11 +56,15 @@ auto cylinder_nusselt(const R& reynolds, const P& prandtl) {
   using std::exp;
   using std::log;
   using std::sqrt;
-  // exp(y log x) is done for whole arrays at once, which pow is not.
+  // exp(y log x) is done for all lanes at once, which pow is not; roots of roots cost less still.
   const auto pow = [](const auto& x, double y) { return exp(y * log(x)); };
-  return 0.3 + 0.62 * sqrt(reynolds) * pow(prandtl, 1.0 / 3.0) /
-                   pow(1.0 + pow(0.4 / prandtl, 2.0 / 3.0), 0.25) *
-                   pow(1.0 + pow(reynolds / 282000.0, 0.625), 0.8);
+  const auto fourth_root = [](const auto& x) { return sqrt(sqrt(x)); };
+  const P root_prandtl = pow(prandtl, 1.0 / 3.0);
+  const double share = std::cbrt(0.4) * std::cbrt(0.4);  // (0.4 / Pr)^(2/3) = share / (Pr^(1/3))^2
+  const P laminar = fourth_root(1.0 + share / (root_prandtl * root_prandtl));
+  const R ratio = reynolds / 282000.0;
+  const R turbulent = 1.0 + sqrt(ratio) * sqrt(fourth_root(ratio));  // ratio^(5/8)
+  return 0.3 + 0.62 * sqrt(reynolds) * root_prandtl / laminar * pow(turbulent, 0.8);
 }
 
 /// Heat transfer coefficient [W m-2 K-1] of a cylinder of `diameter_m` [m] across a wind of `wind_m_s` [m/s],

@@ -3,6 +3,7 @@
 // hard the air pulls on its water.
 
 #include <string>
+#include <vector>
 
 #include <Eigen/Core>
 
@@ -66,6 +67,7 @@ struct ScionClimate {
   Eigen::ArrayXXd respiration;           ///< Q10 factor.
   Eigen::ArrayXXd opening_deficit_bark;  ///< deficit_bark in the first hour after closing a cover: vapour
                                          ///< still as outside.
+  std::vector<double> coldest_c;         ///< Per hour: the lowest tissue temperature of its lanes.
   Eigen::Index lanes() const { return tissue_c.rows(); }
 };
 

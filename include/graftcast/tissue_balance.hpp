@@ -4,7 +4,7 @@
 //   absorbed + sky - L E = (h + hr) (Ts - Ta),   E = g (es(Ts) - ea) / P
 //
 // Penman's balance without linearising the vapour pressure (Campbell & Norman 1998, ch. 12, recalled), solved
-// by Newton's method. Written for doubles and for Eigen arrays alike.
+// by Newton's method. Written for doubles, Lanes and Eigen arrays alike.
 
 #include "graftcast/air.hpp"
 

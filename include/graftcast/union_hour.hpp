@@ -1,8 +1,8 @@
 #pragma once
 // One hour of one union: water, healing, buds, heat, cold and stores.
 //
-// Written once for Eigen arrays of any fixed size, so that the ensemble steps eight members at a time and a
-// single deterministic run is an array of one. All values are per member. Time step: 1 h.
+// Written once for Lanes and for Eigen arrays of any fixed size: the ensemble steps as many members at a time
+// as the processor computes at once. All values are per member. Time step: 1 h.
 //
 // Symbols of the specification, in the names used here:
 //   W water [share of the full store]          H healing [1 = callus bridge]

@@ -6,6 +6,8 @@
 #include <numbers>
 
 #include "graftcast/distributions.hpp"
+#include "graftcast/lanes.hpp"
+#include "widest_lanes.hpp"
 
 namespace graftcast {
 
@@ -22,82 +24,146 @@ double cold_threshold_c(const std::vector<ColdRow>& rows) {
   return threshold;
 }
 
-/// The climate's values for one pack of members in one hour.
-class PackClimate {
- public:
-  PackClimate(const ScionClimate& climate, Eigen::Index pack)
-      : climate_(climate),
-        one_(climate.lanes() == 1),
-        first_(one_ ? 0 : pack * pack_size % climate.lanes()) {}
+/// Some lanes of a pack, the first of them `first`.
+template <int width>
+UnionMember<Lanes<width>> lanes_of(const UnionMember<Pack>& pack, int first) {
+  const auto of = [first](const Pack& values) { return Lanes<width>::load(values.data() + first); };
+  return {of(pack.bridge_days),
+          of(pack.vascular_healing),
+          of(pack.callus_lower_c),
+          of(pack.callus_optimum_c),
+          of(pack.callus_upper_c),
+          of(pack.base_supply_per_day),
+          of(pack.joined_supply_per_day),
+          of(pack.cambium_match),
+          of(pack.bark_conductance_mol),
+          of(pack.bark_area_m2),
+          of(pack.bare_conductance_area),
+          of(pack.bare_area_m2),
+          of(pack.own_leaf_area_m2),
+          of(pack.shoot_leaf_area_m2),
+          of(pack.water_store_mol),
+          of(pack.stops_water),
+          of(pack.full_water),
+          of(pack.bud_base_c),
+          of(pack.bud_push_degree_days),
+          of(pack.heat_recovery_days),
+          of(pack.stores_days)};
+}
 
-  UnionHour<Pack> at(Eigen::Index column, bool just_closed, const Drive& drive) const {
-    UnionHour<Pack> hour;
-    hour.tissue_c = of(climate_.tissue_c, column);
-    hour.deficit_bark = of(just_closed ? climate_.opening_deficit_bark : climate_.deficit_bark, column);
-    hour.deficit_leaf = of(climate_.deficit_leaf, column);
-    hour.boundary_mol = of(climate_.boundary_mol, column);
-    hour.heat_per_hour =
-        (of(climate_.heat_per_hour, column) * drive.heat_factor).min(drive.heat_limit_per_hour);
-    hour.respiration = of(climate_.respiration, column);
-    return hour;
+template <int width>
+UnionState<Lanes<width>> lanes_of(const UnionState<Pack>& pack, int first) {
+  const auto of = [first](const Pack& values) { return Lanes<width>::load(values.data() + first); };
+  return {of(pack.water),          of(pack.healing),           of(pack.bud_clock),
+          of(pack.leaf_share),     of(pack.heat_dose),         of(pack.stores_spent),
+          of(pack.lowest_reserve), of(pack.highest_heat_dose), of(pack.highest_cold_kill)};
+}
+
+template <int width>
+void put(const UnionState<Lanes<width>>& lanes, int first, UnionState<Pack>& pack) {
+  const auto into = [first](const Lanes<width>& values, Pack& to) { values.store(to.data() + first); };
+  into(lanes.water, pack.water);
+  into(lanes.healing, pack.healing);
+  into(lanes.bud_clock, pack.bud_clock);
+  into(lanes.leaf_share, pack.leaf_share);
+  into(lanes.heat_dose, pack.heat_dose);
+  into(lanes.stores_spent, pack.stores_spent);
+  into(lanes.lowest_reserve, pack.lowest_reserve);
+  into(lanes.highest_heat_dose, pack.highest_heat_dose);
+  into(lanes.highest_cold_kill, pack.highest_cold_kill);
+}
+
+/// The climate's values for some lanes of a pack in one hour.
+template <int width>
+class ClimateOfLanes {
+ public:
+  ClimateOfLanes(const ScionClimate& climate, Eigen::Index member)
+      : climate_(climate), one_(climate.lanes() == 1), first_(one_ ? 0 : member % climate.lanes()) {}
+
+  UnionHour<Lanes<width>> at(Eigen::Index column, bool just_closed, const Drive& drive,
+                             std::size_t hour) const {
+    return {of(climate_.tissue_c, column),
+            of(just_closed ? climate_.opening_deficit_bark : climate_.deficit_bark, column),
+            of(climate_.deficit_leaf, column),
+            of(climate_.boundary_mol, column),
+            (of(climate_.heat_per_hour, column) * drive.heat_factor).min(drive.heat_limit_per_hour),
+            of(climate_.respiration, column),
+            Lanes<width>::Constant(drive.stock_stress[hour]),
+            Lanes<width>::Constant(drive.daylight[hour])};
   }
 
  private:
-  Pack of(const Eigen::ArrayXXd& values, Eigen::Index column) const {
-    if (one_) return Pack::Constant(values(0, column));
-    return values.col(column).segment<pack_size>(first_);
+  Lanes<width> of(const Eigen::ArrayXXd& values, Eigen::Index column) const {
+    const double* at = values.data() + column * values.rows() + first_;
+    return one_ ? Lanes<width>::Constant(*at) : Lanes<width>::load(at);
   }
   const ScionClimate& climate_;
   bool one_;
   Eigen::Index first_;
 };
 
-void apply_cold(const std::vector<ColdRow>& rows, const Pack& tissue_c, UnionState<Pack>& state) {
-  for (Eigen::Index i = 0; i < pack_size; ++i) {
-    state.highest_cold_kill[i] =
-        std::max(state.highest_cold_kill[i], cold_kill(rows, state.bud_clock[i], tissue_c[i]));
+/// Raises `highest_kill` of `width` members to what cold does to them in an hour.
+[[gnu::noinline]] void apply_cold(const std::vector<ColdRow>& rows, double threshold_c, int width,
+                                  const double* tissue_c, const double* bud_clock, double* highest_kill) {
+  for (int i = 0; i < width; ++i) {
+    if (tissue_c[i] < threshold_c)
+      highest_kill[i] = std::max(highest_kill[i], cold_kill(rows, bud_clock[i], tissue_c[i]));
   }
 }
 
-/// One pack through all stretches. The state is copied out at the marks.
-class PackRun {
- public:
-  PackRun(const UnionConstants& constants, const Drive& drive, std::span<const std::size_t> marks,
-          std::vector<UnionStates>& at_marks, std::size_t pack)
-      : constants_(constants),
-        drive_(drive),
-        marks_(marks),
-        at_marks_(at_marks),
-        pack_(pack),
-        threshold_c_(cold_threshold_c(*drive.cold_rows)) {}
+/// All packs through all stretches. The states are copied out at the marks.
+struct UnionCourseRun {
+  const UnionConstants& constants;
+  const Drive& drive;
+  std::span<const Stretch> stretches;
+  std::span<const std::size_t> marks;
+  UnionStates& states;
+  std::vector<UnionStates>& at_marks;
+  double threshold_c;
 
-  void through(const Stretch& stretch, UnionState<Pack>& state) {
-    const PackClimate climate(*stretch.climate, static_cast<Eigen::Index>(pack_));
-    const UnionMember<Pack>& member = (*stretch.members)[pack_];
-    for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
-      mark(hour, state);
-      UnionHour<Pack> now = climate.at(static_cast<Eigen::Index>(hour - stretch.climate_begin),
-                                       stretch.cover_just_closed && hour == stretch.begin, drive_);
-      now.stock_water_stress.setConstant(drive_.stock_stress[hour]);
-      now.daylight.setConstant(drive_.daylight[hour]);
-      if (now.tissue_c.minCoeff() < threshold_c_) apply_cold(*drive_.cold_rows, now.tissue_c, state);
-      step_union(constants_, member, now, state);
+  template <int width>
+  void over() const {
+    for (std::size_t pack = 0; pack < states.size(); ++pack) {
+      for (int first = 0; first < pack_size; first += width) course<width>(pack, first);
     }
-    mark(stretch.end, state);
   }
 
  private:
-  void mark(std::size_t hour, const UnionState<Pack>& state) {
-    for (; next_ < marks_.size() && marks_[next_] <= hour; ++next_) at_marks_[next_][pack_] = state;
+  template <int width>
+  void course(std::size_t pack, int first) const {
+    UnionState<Lanes<width>> state = lanes_of<width>(states[pack], first);
+    std::size_t next_mark = 0;
+    const auto mark = [&](std::size_t hour) {
+      for (; next_mark < marks.size() && marks[next_mark] <= hour; ++next_mark)
+        put<width>(state, first, at_marks[next_mark][pack]);
+    };
+    for (const Stretch& stretch : stretches) {
+      const ClimateOfLanes<width> climate(*stretch.climate,
+                                          static_cast<Eigen::Index>(pack * pack_size) + first);
+      const UnionMember<Lanes<width>> member = lanes_of<width>((*stretch.members)[pack], first);
+      for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
+        mark(hour);
+        const std::size_t column = hour - stretch.climate_begin;
+        const UnionHour<Lanes<width>> now =
+            climate.at(static_cast<Eigen::Index>(column), stretch.cover_just_closed && hour == stretch.begin,
+                       drive, hour);
+        if (stretch.climate->coldest_c[column] < threshold_c) apply_cold_to<width>(now, state);
+        step_union(constants, member, now, state);
+      }
+      mark(stretch.end);
+    }
+    put<width>(state, first, states[pack]);
   }
 
-  const UnionConstants& constants_;
-  const Drive& drive_;
-  std::span<const std::size_t> marks_;
-  std::vector<UnionStates>& at_marks_;
-  std::size_t pack_;
-  double threshold_c_;
-  std::size_t next_ = 0;
+  template <int width>
+  void apply_cold_to(const UnionHour<Lanes<width>>& now, UnionState<Lanes<width>>& state) const {
+    double tissue_c[width], bud_clock[width], highest_kill[width];
+    now.tissue_c.store(tissue_c);
+    state.bud_clock.store(bud_clock);
+    state.highest_cold_kill.store(highest_kill);
+    apply_cold(*drive.cold_rows, threshold_c, width, tissue_c, bud_clock, highest_kill);
+    state.highest_cold_kill = Lanes<width>::load(highest_kill);
+  }
 };
 
 }  // namespace
@@ -124,10 +190,8 @@ UnionStates fresh_states(const UnionMembers& members, double first_water) {
 void run_union(const UnionConstants& constants, const Drive& drive, std::span<const Stretch> stretches,
                UnionStates& states, std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) {
   at_marks.assign(marks.size(), states);
-  for (std::size_t pack = 0; pack < states.size(); ++pack) {
-    PackRun run(constants, drive, marks, at_marks, pack);
-    for (const Stretch& stretch : stretches) run.through(stretch, states[pack]);
-  }
+  over_widest_lanes(UnionCourseRun{constants, drive, stretches, marks, states, at_marks,
+                                   cold_threshold_c(*drive.cold_rows)});
 }
 
 }  // namespace graftcast

@@ -131,7 +131,7 @@ class MorningOfGraft {
       m_.water_low_7d =
           std::min(m_.water_low_7d, weighted_mean(states[k + 1], now_.weights, &UnionState<Pack>::water));
     }
-    as_it_is_ = risk_of(run_, now_, run_.as_it_is(), end_);
+    as_it_is_ = risk_at(run_, now_, last);
     m_.risk = as_it_is_.risk;
     m_.cause = main_cause(as_it_is_, hazard("urgency").value("watch_p"));
     m_.risk_until_drinking = risk_until_drinking(last);
@@ -143,18 +143,13 @@ class MorningOfGraft {
     const auto marks = day_marks(season_, end_, season_.hours());
     std::vector<UnionStates> at;
     run_.run(run_.as_it_is(), end_, season_.hours(), states, marks, at);
+    const UntilDrinking drinks = until_drinking(run_.limits(), at, run_.stages().drinking_from);
     double alive = 0, lived = 0, drinking = 0;
     for (std::size_t i = 0; i < now_.weights.size(); ++i) {
-      const auto healed = [&](const UnionStates& s) {
-        return s[i / pack_size].healing[static_cast<Eigen::Index>(i % pack_size)] >=
-               run_.stages().drinking_from;
-      };
-      const auto first = std::find_if(at.begin(), at.end(), healed);
-      const UnionStates& then = first == at.end() ? states : *first;
       const double share = now_.alive_weights[i] * now_.survival[i];
       alive += share;
-      drinking += first == at.end() ? 0 : share;
-      lived += now_.alive_weights[i] * survival_parts(run_.limits(), then, i).all();
+      drinking += drinks.first[i] == at.size() ? 0 : share;
+      lived += now_.alive_weights[i] * drinks.survival[i];
     }
     if (!(alive > 0) || drinking < 0.5 * alive) return std::nullopt;
     return std::clamp(1 - lived / alive, 0.0, 1.0);
@@ -190,7 +185,7 @@ class MorningOfGraft {
     prospects_ = prospects();
     for (Action& action : possible_actions(run_, prospects_)) {
       const Treatment treated = run_.changed(season_.hour(season_.now()), action.after, action.waters);
-      const RiskOfTreatment with = risk_of(run_, now_, treated, end_);
+      const RiskOfTreatment with = changes_nothing(treated) ? as_it_is_ : risk_of(run_, now_, treated, end_);
       ActionOutcome outcome{action.name,  action.text,    with.risk.p,     stake * (m_.risk.p - with.risk.p),
                             action.needs, action.minutes, action.forbidden};
       if (outcome.excluded.empty() && cooks(with)) outcome.excluded = "it would cook what it keeps moist";
@@ -213,6 +208,16 @@ class MorningOfGraft {
     }
     m_.actions = std::move(outcomes);
     candidates_ = std::move(actions);
+  }
+
+  /// Neither what surrounds it nor the stock's water is another in the hours that count.
+  bool changes_nothing(const Treatment& treated) const {
+    const Treatment& as_it_is = run_.as_it_is();
+    const auto hours_ahead = [&](const Treatment& t) {
+      return std::span(t.stock_stress).subspan(season_.now(), end_ - season_.now());
+    };
+    return treated.settings.back().is_like(as_it_is.settings.back()) &&
+           std::ranges::equal(hours_ahead(treated), hours_ahead(as_it_is));
   }
 
   /// Heat would take more than the harm limit beyond what it takes now, and not as little as a fraction of

@@ -14,10 +14,6 @@ namespace graftcast {
 
 namespace {
 
-double member_value(const UnionStates& states, std::size_t member, Pack UnionState<Pack>::*field) {
-  return (states[member / pack_size].*field)[static_cast<Eigen::Index>(member % pack_size)];
-}
-
 /// One graft since grafting, step by step.
 class SinceGrafting {
  public:
@@ -133,16 +129,10 @@ class SinceGrafting {
 
   /// Chance that the weather lets it live until it drinks.
   double chance_to_drink() const {
+    const UntilDrinking until = until_drinking(run_.limits(), course_.states, run_.stages().drinking_from);
     double drinks = 0;
-    for (std::size_t i = 0; i < now_.weights.size(); ++i) {
-      const auto first =
-          std::find_if(course_.states.begin(), course_.states.end(), [&](const UnionStates& states) {
-            return member_value(states, i, &UnionState<Pack>::healing) >= run_.stages().drinking_from;
-          });
-      const UnionStates& then = first == course_.states.end() ? course_.states.back() : *first;
-      drinks +=
-          now_.alive_weights[i] * std::min(now_.survival[i], survival_parts(run_.limits(), then, i).all());
-    }
+    for (std::size_t i = 0; i < now_.weights.size(); ++i)
+      drinks += now_.alive_weights[i] * std::min(now_.survival[i], until.survival[i]);
     return drinks;
   }
 

@@ -140,7 +140,7 @@ struct UnionCourseRun {
     for (const Stretch& stretch : stretches) {
       const ClimateOfLanes<width> climate(*stretch.climate,
                                           static_cast<Eigen::Index>(pack * pack_size) + first);
-      const UnionMember<Lanes<width>> member = lanes_of<width>((*stretch.members)[pack], first);
+      const PreparedUnion<Lanes<width>> its(constants, lanes_of<width>((*stretch.members)[pack], first));
       for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
         mark(hour);
         const std::size_t column = hour - stretch.climate_begin;
@@ -148,7 +148,7 @@ struct UnionCourseRun {
             climate.at(static_cast<Eigen::Index>(column), stretch.cover_just_closed && hour == stretch.begin,
                        drive, hour);
         if (stretch.climate->coldest_c[column] < threshold_c) apply_cold_to<width>(now, state);
-        step_union(constants, member, now, state);
+        step_union(its, now, state);
       }
       mark(stretch.end);
     }

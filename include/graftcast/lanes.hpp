@@ -14,6 +14,14 @@ namespace graftcast {
 // Values of lanes must not cross a call: caller and callee may be compiled for processors of different width.
 #define GRAFTCAST_INLINE [[gnu::always_inline]] inline
 
+/// The processor's vectors of `width` numbers.
+template <int width>
+struct LaneVectors {
+  using Doubles [[gnu::vector_size(width * sizeof(double))]] = double;
+  using Singles [[gnu::vector_size(width * sizeof(float))]] = float;
+  using Bits [[gnu::vector_size(width * sizeof(std::int64_t))]] = std::int64_t;
+};
+
 template <int width>
 class Lanes;
 
@@ -21,7 +29,7 @@ class Lanes;
 template <int width>
 class LaneMask {
  public:
-  using Bits [[gnu::vector_size(width * sizeof(std::int64_t))]] = std::int64_t;
+  using Bits = typename LaneVectors<width>::Bits;
   GRAFTCAST_INLINE explicit LaneMask(const Bits& bits) : bits_(bits) {}
 
   GRAFTCAST_INLINE friend LaneMask operator&&(const LaneMask& a, const LaneMask& b) {
@@ -34,12 +42,13 @@ class LaneMask {
   Bits bits_;
 };
 
-/// `width` doubles, 1, 2, 4 or 8.
+/// `width` doubles, 1, 2, 4 or 8. Aligned for the widest processor, whatever this code is compiled for.
 template <int width>
-class Lanes {
+class alignas(width * sizeof(double)) Lanes {
  public:
-  using Vector [[gnu::vector_size(width * sizeof(double))]] = double;
-  using Bits = typename LaneMask<width>::Bits;
+  using Vector = typename LaneVectors<width>::Doubles;
+  using Singles = typename LaneVectors<width>::Singles;
+  using Bits = typename LaneVectors<width>::Bits;
 
   GRAFTCAST_INLINE Lanes() = default;
   GRAFTCAST_INLINE explicit Lanes(const Vector& values) : values_(values) {}
@@ -52,6 +61,16 @@ class Lanes {
     return lanes;
   }
   GRAFTCAST_INLINE void store(double* to) const { std::memcpy(to, &values_, sizeof values_); }
+  /// The same from and to single precision.
+  GRAFTCAST_INLINE static Lanes load(const float* from) {
+    Singles singles;
+    std::memcpy(&singles, from, sizeof singles);
+    return Lanes(__builtin_convertvector(singles, Vector));
+  }
+  GRAFTCAST_INLINE void store(float* to) const {
+    const Singles singles = __builtin_convertvector(values_, Singles);
+    std::memcpy(to, &singles, sizeof singles);
+  }
 
   GRAFTCAST_INLINE Lanes operator-() const { return Lanes(-values_); }
   GRAFTCAST_INLINE Lanes& operator+=(const Lanes& other) { return *this = *this + other; }

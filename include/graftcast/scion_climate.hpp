@@ -56,16 +56,17 @@ struct Exposure {
 inline constexpr int aspect_sectors = 8;
 
 /// Per lane and hour (lanes x hours). Lanes: those of the ambient; for a bud in one-lane weather the eight
-/// sectors.
+/// sectors. Kept in single precision, worked out in double: a run of the ensemble is mostly a matter of how
+/// fast these arrays come from memory, and 1e-7 of a value is far below what the model knows.
 struct ScionClimate {
-  Eigen::ArrayXXd tissue_c;
-  Eigen::ArrayXXd surround_c;            ///< Air around the scion (inside the cover).
-  Eigen::ArrayXXd deficit_bark;          ///< (es(Ts) - e) / P, >= 0.
-  Eigen::ArrayXXd deficit_leaf;          ///< (es(surround) - e) / P, >= 0.
-  Eigen::ArrayXXd boundary_mol;          ///< mol m-2 s-1.
-  Eigen::ArrayXXd heat_per_hour;         ///< Median lethal doses an hour at RateConstants::heat_reference_c.
-  Eigen::ArrayXXd respiration;           ///< Q10 factor.
-  Eigen::ArrayXXd opening_deficit_bark;  ///< deficit_bark in the first hour after closing a cover: vapour
+  Eigen::ArrayXXf tissue_c;
+  Eigen::ArrayXXf surround_c;            ///< Air around the scion (inside the cover).
+  Eigen::ArrayXXf deficit_bark;          ///< (es(Ts) - e) / P, >= 0.
+  Eigen::ArrayXXf deficit_leaf;          ///< (es(surround) - e) / P, >= 0.
+  Eigen::ArrayXXf boundary_mol;          ///< mol m-2 s-1.
+  Eigen::ArrayXXf heat_per_hour;         ///< Median lethal doses an hour at RateConstants::heat_reference_c.
+  Eigen::ArrayXXf respiration;           ///< Q10 factor.
+  Eigen::ArrayXXf opening_deficit_bark;  ///< deficit_bark in the first hour after closing a cover: vapour
                                          ///< still as outside.
   std::vector<double> coldest_c;         ///< Per hour: the lowest tissue temperature of its lanes.
   Eigen::Index lanes() const { return tissue_c.rows(); }

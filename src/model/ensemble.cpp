@@ -73,33 +73,42 @@ void put(const UnionState<Lanes<width>>& lanes, int first, UnionState<Pack>& pac
   into(lanes.highest_cold_kill, pack.highest_cold_kill);
 }
 
-/// The climate's values for some lanes of a pack in one hour.
-template <int width>
-class ClimateOfLanes {
+/// The climate's values in one hour.
+class ClimateOfHour {
  public:
-  ClimateOfLanes(const ScionClimate& climate, Eigen::Index member)
-      : climate_(climate), one_(climate.lanes() == 1), first_(one_ ? 0 : member % climate.lanes()) {}
+  ClimateOfHour(const Stretch& stretch, std::size_t hour, const Drive& drive)
+      : climate_(*stretch.climate),
+        drive_(drive),
+        hour_(hour),
+        first_(static_cast<Eigen::Index>(hour - stretch.climate_begin) * climate_.lanes()),
+        deficit_bark_(stretch.cover_just_closed && hour == stretch.begin ? climate_.opening_deficit_bark
+                                                                         : climate_.deficit_bark) {}
 
-  UnionHour<Lanes<width>> at(Eigen::Index column, bool just_closed, const Drive& drive,
-                             std::size_t hour) const {
-    return {of(climate_.tissue_c, column),
-            of(just_closed ? climate_.opening_deficit_bark : climate_.deficit_bark, column),
-            of(climate_.deficit_leaf, column),
-            of(climate_.boundary_mol, column),
-            (of(climate_.heat_per_hour, column) * drive.heat_factor).min(drive.heat_limit_per_hour),
-            of(climate_.respiration, column),
-            Lanes<width>::Constant(drive.stock_stress[hour]),
-            Lanes<width>::Constant(drive.daylight[hour])};
+  /// For some neighbouring members, the first of them `member`.
+  template <int width>
+  UnionHour<Lanes<width>> of_members(Eigen::Index member) const {
+    const bool one = climate_.lanes() == 1;
+    const Eigen::Index at = one ? first_ : first_ + member % climate_.lanes();
+    const auto of = [&](const Eigen::ArrayXXf& values) {
+      const float* lane = values.data() + at;
+      return one ? Lanes<width>::Constant(static_cast<double>(*lane)) : Lanes<width>::load(lane);
+    };
+    return {of(climate_.tissue_c),
+            of(deficit_bark_),
+            of(climate_.deficit_leaf),
+            of(climate_.boundary_mol),
+            (of(climate_.heat_per_hour) * drive_.heat_factor).min(drive_.heat_limit_per_hour),
+            of(climate_.respiration),
+            Lanes<width>::Constant(drive_.stock_stress[hour_]),
+            Lanes<width>::Constant(drive_.daylight[hour_])};
   }
 
  private:
-  Lanes<width> of(const Eigen::ArrayXXd& values, Eigen::Index column) const {
-    const double* at = values.data() + column * values.rows() + first_;
-    return one_ ? Lanes<width>::Constant(*at) : Lanes<width>::load(at);
-  }
   const ScionClimate& climate_;
-  bool one_;
+  const Drive& drive_;
+  std::size_t hour_;
   Eigen::Index first_;
+  const Eigen::ArrayXXf& deficit_bark_;
 };
 
 /// Raises `highest_kill` of `width` members to what cold does to them in an hour.
@@ -111,48 +120,68 @@ class ClimateOfLanes {
   }
 }
 
-/// All packs through all stretches. The states are copied out at the marks.
+/// All members through all stretches, hour by hour: the climate of an hour lies together in memory.
 struct UnionCourseRun {
   const UnionConstants& constants;
   const Drive& drive;
   std::span<const Stretch> stretches;
   std::span<const std::size_t> marks;
-  UnionStates& states;
+  UnionStates& packs;
   std::vector<UnionStates>& at_marks;
   double threshold_c;
 
   template <int width>
   void over() const {
-    for (std::size_t pack = 0; pack < states.size(); ++pack) {
-      for (int first = 0; first < pack_size; first += width) course<width>(pack, first);
+    std::vector<UnionState<Lanes<width>>> states;
+    for (const UnionState<Pack>& pack : packs)
+      for (int first = 0; first < pack_size; first += width) states.push_back(lanes_of<width>(pack, first));
+    std::size_t next_mark = 0;
+    const auto mark = [&](std::size_t hour) {
+      for (; next_mark < marks.size() && marks[next_mark] <= hour; ++next_mark)
+        copy_out<width>(states, at_marks[next_mark]);
+    };
+    for (const Stretch& stretch : stretches) {
+      const auto members = prepared<width>(*stretch.members);
+      for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
+        mark(hour);
+        step_all<width>(stretch, hour, members, states);
+      }
+      mark(stretch.end);
     }
+    copy_out<width>(states, packs);
   }
 
  private:
   template <int width>
-  void course(std::size_t pack, int first) const {
-    UnionState<Lanes<width>> state = lanes_of<width>(states[pack], first);
-    std::size_t next_mark = 0;
-    const auto mark = [&](std::size_t hour) {
-      for (; next_mark < marks.size() && marks[next_mark] <= hour; ++next_mark)
-        put<width>(state, first, at_marks[next_mark][pack]);
-    };
-    for (const Stretch& stretch : stretches) {
-      const ClimateOfLanes<width> climate(*stretch.climate,
-                                          static_cast<Eigen::Index>(pack * pack_size) + first);
-      const PreparedUnion<Lanes<width>> its(constants, lanes_of<width>((*stretch.members)[pack], first));
-      for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
-        mark(hour);
-        const std::size_t column = hour - stretch.climate_begin;
-        const UnionHour<Lanes<width>> now =
-            climate.at(static_cast<Eigen::Index>(column), stretch.cover_just_closed && hour == stretch.begin,
-                       drive, hour);
-        if (stretch.climate->coldest_c[column] < threshold_c) apply_cold_to<width>(now, state);
-        step_union(its, now, state);
-      }
-      mark(stretch.end);
+  std::vector<PreparedMember<Lanes<width>>> prepared(const UnionMembers& members) const {
+    std::vector<PreparedMember<Lanes<width>>> result;
+    for (const UnionMember<Pack>& pack : members)
+      for (int first = 0; first < pack_size; first += width)
+        result.emplace_back(constants, lanes_of<width>(pack, first));
+    return result;
+  }
+
+  template <int width>
+  void step_all(const Stretch& stretch, std::size_t hour,
+                const std::vector<PreparedMember<Lanes<width>>>& members,
+                std::vector<UnionState<Lanes<width>>>& states) const {
+    const ClimateOfHour climate(stretch, hour, drive);
+    const UnionConstants constant = constants;
+    const bool cold = stretch.climate->coldest_c[hour - stretch.climate_begin] < threshold_c;
+    for (std::size_t i = 0; i < states.size(); ++i) {
+      const UnionHour<Lanes<width>> now =
+          climate.template of_members<width>(static_cast<Eigen::Index>(i) * width);
+      UnionState<Lanes<width>> state = states[i];
+      if (cold) apply_cold_to<width>(now, state);
+      step_union(constant, members[i], now, state);
+      states[i] = state;
     }
-    put<width>(state, first, states[pack]);
+  }
+
+  template <int width>
+  static void copy_out(const std::vector<UnionState<Lanes<width>>>& states, UnionStates& packs) {
+    for (std::size_t i = 0; i < states.size(); ++i)
+      put<width>(states[i], static_cast<int>(i * width % pack_size), packs[i * width / pack_size]);
   }
 
   template <int width>

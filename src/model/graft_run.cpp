@@ -32,7 +32,7 @@ struct TissueExtremes {
 };
 TissueExtremes tissue_extremes(const ScionClimate& climate, Eigen::Index first, Eigen::Index count) {
   const auto hours = climate.tissue_c.middleCols(first, count);
-  return {hours.rowwise().maxCoeff().mean(), hours.rowwise().minCoeff().mean()};
+  return {hours.rowwise().maxCoeff().cast<double>().mean(), hours.rowwise().minCoeff().cast<double>().mean()};
 }
 
 /// Which grafts of a batch, in a row from the best to the worst, the notes of some of them speak of.
@@ -306,7 +306,8 @@ NoteEvidence GraftRun::evidence(const Life& life) const {
     NoteOfBatch others{its.others_from, its.others_to, {}, note.survival};
     for (std::size_t i = 0; i < count; ++i) {
       const std::size_t pack = i / pack_size;
-      const Pack joined = joined_share<Pack>(season_.constants, member[pack], then[pack].healing);
+      const Pack joined =
+          joined_share<Pack>(season_.constants, member[pack].vascular_healing, then[pack].healing);
       note.chance.push_back(
           note_chance(constants, seen.event, then, i, joined[static_cast<Eigen::Index>(i % pack_size)]));
       others.chance.push_back({1 - note.chance.back().if_alive, 1 - note.chance.back().if_dead});
@@ -351,7 +352,7 @@ UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const Un
       day.air_min_c = std::min(day.air_min_c, air_c);
       day.vpd_max_kpa =
           std::max(day.vpd_max_kpa, raw::saturation_vapour_pressure_kpa(air_c) * (1.0 - humidity / 100.0));
-      const double inside_c = stretch.climate->surround_c.col(column).mean();
+      const double inside_c = stretch.climate->surround_c.col(column).cast<double>().mean();
       const bool wet = cover.vapour_kept >= mould.value("wet_share");
       if (wet && inside_c >= mould.value("low_c") && inside_c <= mould.value("high_c")) day.mouldy_hours += 1;
       if (open_to_rain && weather[Variable::precipitation].known(hour)) {

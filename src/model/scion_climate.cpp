@@ -107,7 +107,8 @@ class ClimateAtScion {
     }
     over_widest_lanes(Places{*this});
     result_.coldest_c.resize(static_cast<std::size_t>(hours));
-    Eigen::Map<Eigen::ArrayXd>(result_.coldest_c.data(), hours) = result_.tissue_c.colwise().minCoeff();
+    Eigen::Map<Eigen::ArrayXd>(result_.coldest_c.data(), hours) =
+        result_.tissue_c.colwise().minCoeff().cast<double>();
     return std::move(result_);
   }
 
@@ -272,7 +273,7 @@ class ClimateAtScion {
     const Real air_vapour = raw::saturation_vapour_pressure_kpa(balance.air_c);
     const Real doses = (tissue_c - rates_.heat_reference_c) * (std::numbers::ln10 / rates_.heat_slope_k);
     const Real warmth = (tissue_c - rates_.q10_reference_c) * (std::log(rates_.q10) / 10.0);
-    const auto put = [&](Eigen::ArrayXXd& array, const Real& value) { value.store(array.data() + first); };
+    const auto put = [&](Eigen::ArrayXXf& array, const Real& value) { value.store(array.data() + first); };
     put(result_.tissue_c, tissue_c);
     put(result_.surround_c, balance.air_c);
     put(result_.deficit_bark, ((tissue_vapour - balance.vapour_kpa) / open.pressure_kpa).max(0.0));

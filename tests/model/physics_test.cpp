@@ -112,8 +112,9 @@ double loss_at_full_leaf(const char* wrap) {
   hour.boundary_mol.setConstant(1);
   hour.stock_water_stress.setOnes();
   hour.daylight.setOnes();
-  const PreparedUnion<Pack> its(union_constants(published_models()), members_of_cleft(wrap));
-  return water_loss_per_day<Pack>(its, state, hour, Pack::Ones())[0];
+  const UnionConstants constants = union_constants(published_models());
+  const PreparedMember<Pack> its(constants, members_of_cleft(wrap));
+  return water_loss_per_day<Pack>(constants, its, state, hour, Pack::Ones())[0];
 }
 
 TEST(Wrap, FilmDoesNotThrottleTheLaterLeaves) {
@@ -231,7 +232,7 @@ TEST(Callus, RateIsOneAtTheOptimumAndZeroOutsideTheLimits) {
   m.callus_lower_c.setConstant(2);
   m.callus_optimum_c.setConstant(24);
   m.callus_upper_c.setConstant(38);
-  const PreparedUnion<Pack> its(union_constants(published_models()), m);
+  const PreparedMember<Pack> its(union_constants(published_models()), m);
   EXPECT_NEAR(callus_rate<Pack>(its, Pack::Constant(24))[0], 1, 1e-12);
   for (const double c : {-5.0, 2.0, 38.0, 45.0})
     EXPECT_NEAR(callus_rate<Pack>(its, Pack::Constant(c))[0], 0, 1e-9) << c;

@@ -77,7 +77,12 @@ class GraftRun {
 
  private:
   const UnionMembers& members(const Setting& setting) const;
-  std::vector<Stretch> stretches(const Treatment& treatment, std::size_t from, std::size_t to) const;
+  /// Stretches of a run, with a share in the climates that they point to.
+  struct Stretches {
+    std::vector<Stretch> in_order;
+    std::vector<std::shared_ptr<const ScionClimate>> held;
+  };
+  Stretches stretches(const Treatment& treatment, std::size_t from, std::size_t to) const;
   StockWater stock_of(const std::vector<Setting>& settings, std::span<const Watering> waterings) const;
   /// One life of all members from grafting to now.
   struct Life {

@@ -2,10 +2,11 @@
 // Everything the grafts of one site share in one answer: place, weather past and ahead, members, climates.
 
 #include <cstdint>
-#include <map>
+#include <list>
 #include <memory>
 #include <mutex>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "graftcast/ensemble.hpp"
@@ -31,24 +32,39 @@ struct DaySpan {
 std::vector<DaySpan> local_days(const Clock& clock, Hour start, std::size_t hours);
 
 /// Climates of the distinct exposures, each worked out once and shared by all grafts under it. Thread-safe.
+/// Where together they take more than `most_bytes`, those that nobody holds are let go, the longest unused
+/// first; asked for again they are worked out again, to the same bits.
 class SiteClimates {
  public:
+  static constexpr std::size_t unlimited = static_cast<std::size_t>(-1);
   /// Of the ambient's hours [from, to).
   SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to, ClimateConstants constants,
-               RateConstants rates);
-  const ScionClimate& of(const Exposure& exposure);
+               RateConstants rates, std::size_t most_bytes = unlimited);
+  std::shared_ptr<const ScionClimate> of(const Exposure& exposure);
 
  private:
   struct Slot {
     std::once_flag once;
     ScionClimate climate;
   };
+  struct Held {
+    std::shared_ptr<Slot> slot;
+    std::list<std::string>::iterator turn;
+    std::size_t bytes = 0;
+  };
+  std::shared_ptr<Slot> slot_of(const std::string& key);
+  void count_and_let_go(const std::string& key, const std::shared_ptr<Slot>& slot);
+
   const Ambient& ambient_;
   std::size_t from_, to_;
   ClimateConstants constants_;
   RateConstants rates_;
+  std::size_t most_bytes_, bytes_ = 0;
+  std::once_flag terms_once_;
+  OpenAirTerms terms_;
   std::mutex mutex_;
-  std::map<std::string, std::unique_ptr<Slot>> slots_;
+  std::unordered_map<std::string, Held> held_;
+  std::list<std::string> turns_;  ///< Keys, the longest unused first.
 };
 
 struct SeasonSettings {
@@ -97,10 +113,14 @@ class Season {
   std::size_t index_of(Instant when) const;
   /// First hour beyond the horizon of the risk.
   std::size_t horizon() const;
-  const ScionClimate& past_climate(const Exposure& exposure) const { return past_climates_->of(exposure); }
+  const ScionClimate& past_climate(const Exposure& exposure) const { return *past_climates_->of(exposure); }
   /// From now to the horizon, and from there to the end of the outlook: actions need only the former.
-  const ScionClimate& near_climate(const Exposure& exposure) const { return near_climates_->of(exposure); }
-  const ScionClimate& far_climate(const Exposure& exposure) const { return far_climates_->of(exposure); }
+  std::shared_ptr<const ScionClimate> near_climate(const Exposure& exposure) const {
+    return near_climates_->of(exposure);
+  }
+  std::shared_ptr<const ScionClimate> far_climate(const Exposure& exposure) const {
+    return far_climates_->of(exposure);
+  }
 
  private:
   std::unique_ptr<SiteClimates> past_climates_, near_climates_, far_climates_;

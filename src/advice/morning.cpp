@@ -9,6 +9,7 @@
 #include "degree_day_sum.hpp"
 #include "graftcast/actions.hpp"
 #include "graftcast/since.hpp"
+#include "like_beside_like.hpp"
 #include "morning_reasons.hpp"
 #include "parallel.hpp"
 #include "season_warnings.hpp"
@@ -349,7 +350,9 @@ std::string_view urgency_name(Urgency urgency) {
 MorningReport morning(const Season& season, const std::vector<GraftRecord>& grafts, int threads) {
   std::vector<std::optional<GraftMorning>> results(grafts.size());
   std::vector<std::vector<CareTask>> care(grafts.size());
-  for_each_parallel(grafts.size(), threads, [&](std::size_t i) {
+  const std::vector<std::size_t> order = like_beside_like(grafts);
+  for_each_parallel(grafts.size(), threads, [&](std::size_t k) {
+    const std::size_t i = order[k];
     MorningOfGraft one(season, grafts[i]);
     if (one.open()) {
       results[i] = one.described();

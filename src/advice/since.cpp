@@ -5,6 +5,7 @@
 #include "care_of_graft.hpp"
 #include "degree_day_sum.hpp"
 #include "graftcast/graft_run.hpp"
+#include "like_beside_like.hpp"
 #include "parallel.hpp"
 #include "release_dates.hpp"
 #include "season_warnings.hpp"
@@ -154,7 +155,9 @@ SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts,
                   const DegreeDaySettings& asked, int threads, const std::vector<DegreeDaySettings>& also) {
   SinceReport report;
   report.grafts.resize(grafts.size());
-  for_each_parallel(grafts.size(), threads, [&](std::size_t i) {
+  const std::vector<std::size_t> order = like_beside_like(grafts);
+  for_each_parallel(grafts.size(), threads, [&](std::size_t k) {
+    const std::size_t i = order[k];
     report.grafts[i] = SinceGrafting(season, grafts[i], asked, also).described();
   });
   report.warnings = season_warnings(season);

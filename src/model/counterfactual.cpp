@@ -85,7 +85,7 @@ HarmlessClimates::HarmlessClimates(const Season& season)
       damp_climates_(damp_, 0, damp_.hours(), climate_constants(season.models), season.rates) {}
 
 const ScionClimate& HarmlessClimates::with_any_wind(const Exposure& exposure, bool dry_air_as_it_was) const {
-  return dry_air_as_it_was ? season_.past_climate(exposure) : damp_climates_.of(exposure);
+  return dry_air_as_it_was ? season_.past_climate(exposure) : *damp_climates_.of(exposure);
 }
 
 const ScionClimate& HarmlessClimates::of(Exposure exposure, bool dry_air_as_it_was,

@@ -187,8 +187,8 @@ const UnionMembers& GraftRun::members(const Setting& setting) const {
   return held;
 }
 
-std::vector<Stretch> GraftRun::stretches(const Treatment& treatment, std::size_t from, std::size_t to) const {
-  std::vector<Stretch> result;
+GraftRun::Stretches GraftRun::stretches(const Treatment& treatment, std::size_t from, std::size_t to) const {
+  Stretches result;
   const auto& settings = treatment.settings;
   for (std::size_t k = 0; k < settings.size(); ++k) {
     const std::size_t starts = k == 0 ? 0 : season_.index_of(settings[k].from);
@@ -201,14 +201,17 @@ std::vector<Stretch> GraftRun::stretches(const Treatment& treatment, std::size_t
       const std::size_t a = std::max({low, starts, from});
       const std::size_t b = std::min({high, ends, to});
       if (a >= b) return;
-      result.push_back(
-          {a, b, &climate(), climate_begin, &members(settings[k]), closes && a == std::max(starts, begin_)});
+      result.in_order.push_back(
+          {a, b, climate(), climate_begin, &members(settings[k]), closes && a == std::max(starts, begin_)});
     };
-    add(0, season_.now(), 0, [&]() -> const ScionClimate& { return season_.past_climate(exposure); });
+    const auto held = [&](std::shared_ptr<const ScionClimate> climate) {
+      return result.held.emplace_back(std::move(climate)).get();
+    };
+    add(0, season_.now(), 0, [&] { return &season_.past_climate(exposure); });
     add(season_.now(), season_.horizon(), season_.now(),
-        [&]() -> const ScionClimate& { return season_.near_climate(exposure); });
+        [&] { return held(season_.near_climate(exposure)); });
     add(season_.horizon(), season_.hours(), season_.horizon(),
-        [&]() -> const ScionClimate& { return season_.far_climate(exposure); });
+        [&] { return held(season_.far_climate(exposure)); });
   }
   return result;
 }
@@ -216,7 +219,8 @@ std::vector<Stretch> GraftRun::stretches(const Treatment& treatment, std::size_t
 void GraftRun::run(const Treatment& treatment, std::size_t from, std::size_t to, UnionStates& states,
                    std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const {
   const Drive drive{treatment.stock_stress, season_.daylight, heat_factor_, graft_.cold_rows};
-  run_union(season_.constants, drive, stretches(treatment, from, to), states, marks, at_marks);
+  const Stretches stretches_of_run = stretches(treatment, from, to);
+  run_union(season_.constants, drive, stretches_of_run.in_order, states, marks, at_marks);
 }
 
 UnionStates GraftRun::fresh() const {
@@ -333,7 +337,8 @@ UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const Un
   day.tissue_min_c = day.air_min_c = 273;
   const Entry& mould = season_.models.hazards.at("mould-day");
   const auto& weather = season_.outlook.weather;
-  for (const Stretch& stretch : stretches(treatment, std::max(span.begin, begin_), span.end)) {
+  const Stretches of_day = stretches(treatment, std::max(span.begin, begin_), span.end);
+  for (const Stretch& stretch : of_day.in_order) {
     const auto first = static_cast<Eigen::Index>(stretch.begin - stretch.climate_begin);
     const auto count = static_cast<Eigen::Index>(stretch.end - stretch.begin);
     const TissueExtremes tissue = tissue_extremes(*stretch.climate, first, count);

@@ -25,6 +25,7 @@ constexpr double radians_per_degree = std::numbers::pi / 180.0;
 template <class Real>
 struct OpenAir {
   Real air_c, vapour_kpa, wind_m_s, global_w_m2, diffuse_w_m2, beam_w_m2, sky_emissivity, pressure_kpa;
+  Real conductivity_w_m_k, viscosity_m2_s, fluid_factor;  ///< See OpenAirTerms.
   Real cosine_elevation;
   Real cosine_to_aspect;  ///< Cosine between the sun's azimuth and the bud's aspect, 0 when behind it.
   Real night;             ///< 1 without sun.
@@ -59,41 +60,68 @@ bool beam_reaches(const Spot& spot, const SunHour& sun) {
   return !hidden_by_horizon(spot, sun);
 }
 
-/// The sun of each hour as the spot has it.
-struct SunAtSpot {
-  std::vector<double> cosine_elevation, night, beam_reaches;
-  std::vector<std::array<double, aspect_sectors>> cosine_to_aspect;
+/// 0 in the hours in which the spot does not see the sun's disc.
+std::vector<double> sun_reaching(std::span<const SunHour> hours, const Spot& spot) {
+  std::vector<double> reaches;
+  reaches.reserve(hours.size());
+  for (const SunHour& sun : hours) reaches.push_back(beam_reaches(spot, sun) ? 1.0 : 0.0);
+  return reaches;
+}
 
-  SunAtSpot(std::span<const SunHour> hours, const Spot& spot) {
-    for (const SunHour& sun : hours) {
-      cosine_elevation.push_back(std::sqrt(std::max(0.0, 1.0 - sun.sine_elevation * sun.sine_elevation)));
-      night.push_back(sun.sine_elevation > 0 ? 0.0 : 1.0);
-      beam_reaches.push_back(graftcast::beam_reaches(spot, sun) ? 1.0 : 0.0);
-      auto& of_sectors = cosine_to_aspect.emplace_back();
-      for (int sector = 0; sector < aspect_sectors; ++sector)
-        of_sectors[static_cast<std::size_t>(sector)] = cosine_to_sector(sun, sector);
-    }
+/// Sector s faces azimuth (s + 1/2) 360/8 degrees.
+std::array<double, aspect_sectors> cosines_to_sectors(const SunHour& sun) {
+  std::array<double, aspect_sectors> cosines{};
+  for (int sector = 0; sector < aspect_sectors; ++sector) {
+    const double aspect_deg = (sector + 0.5) * 360.0 / aspect_sectors;
+    cosines[static_cast<std::size_t>(sector)] =
+        std::max(0.0, std::cos((sun.azimuth_deg - aspect_deg) * radians_per_degree));
+  }
+  return cosines;
+}
+
+/// Properties of the air's film at all places of an ambient's hours.
+struct FilmRun {
+  const Ambient& ambient;
+  OpenAirTerms& terms;
+
+  template <int width>
+  void over() const {
+    Eigen::Index place = 0;
+    for (; place + width <= terms.conductivity_w_m_k.size(); place += width) at<width>(place);
+    for (; place < terms.conductivity_w_m_k.size(); ++place) at<1>(place);
   }
 
  private:
-  /// Sector s faces azimuth (s + 1/2) 360/8 degrees.
-  static double cosine_to_sector(const SunHour& sun, int sector) {
-    const double aspect_deg = (sector + 0.5) * 360.0 / aspect_sectors;
-    return std::max(0.0, std::cos((sun.azimuth_deg - aspect_deg) * radians_per_degree));
+  template <int width>
+  void at(Eigen::Index place) const {
+    using Real = Lanes<width>;
+    const Eigen::Index lanes = ambient.lanes();
+    const auto hour = static_cast<Eigen::Index>(terms.from) + place / lanes;
+    const Real air_c = Real::load(ambient.air_c.data() + hour * lanes + place % lanes);
+    const double* pressure = &ambient.pressure_kpa[static_cast<std::size_t>(hour)];
+    const Real pressure_kpa = lanes == 1 ? Real::load(pressure) : Real::Constant(*pressure);
+    const Real conductivity = raw::air_conductivity_w_m_k(air_c);
+    const Real viscosity = raw::air_kinematic_viscosity_m2_s(air_c, pressure_kpa);
+    const Real fluid_factor = raw::cylinder_fluid_factor(Real(raw::air_prandtl(air_c)));
+    conductivity.store(terms.conductivity_w_m_k.data() + place);
+    viscosity.store(terms.viscosity_m2_s.data() + place);
+    fluid_factor.store(terms.fluid_factor.data() + place);
   }
 };
 
 class ClimateAtScion {
  public:
-  ClimateAtScion(const Ambient& ambient, std::size_t from, std::size_t to, const Exposure& exposure,
+  ClimateAtScion(const Ambient& ambient, const OpenAirTerms& terms, const Exposure& exposure,
                  const ClimateConstants& constants, const RateConstants& rates)
       : ambient_(ambient),
-        from_(static_cast<Eigen::Index>(from)),
-        to_(static_cast<Eigen::Index>(to)),
+        terms_(terms),
+        from_(static_cast<Eigen::Index>(terms.from)),
+        to_(static_cast<Eigen::Index>(terms.to)),
         exposure_(exposure),
         constant_(constants),
         rates_(rates),
-        sun_(ambient.sun, exposure.spot) {
+        beam_reaches_(
+            sun_reaching(std::span(ambient.sun).subspan(terms.from, terms.to - terms.from), exposure.spot)) {
     const bool spread_aspect = exposure_.organ == Organ::bud && ambient_.lanes() == 1;
     lanes_ = spread_aspect ? aspect_sectors : ambient_.lanes();
   }
@@ -150,13 +178,16 @@ class ClimateAtScion {
     const Eigen::Index hour = from_ + first / lanes_;
     const Eigen::Index lane = first % lanes_;
     const auto index = static_cast<std::size_t>(hour);
-    const auto of_weather = [&](const Eigen::ArrayXXd& values) {
-      const double* column = values.data() + hour * values.rows();
+    const auto within = static_cast<std::size_t>(hour - from_);
+    const auto of_array = [&](const Eigen::ArrayXXd& values, Eigen::Index at) {
+      const double* column = values.data() + at * values.rows();
       if (values.rows() == lanes_) return Real::load(column + lane);
       return Real::Constant(*column);
     };
-    const auto of_hour = [&](const std::vector<double>& values) {
-      return lanes_ == 1 ? Real::load(&values[index]) : Real::Constant(values[index]);
+    const auto of_weather = [&](const Eigen::ArrayXXd& values) { return of_array(values, hour); };
+    const auto of_terms = [&](const Eigen::ArrayXXd& values) { return of_array(values, hour - from_); };
+    const auto of_hour = [&](const std::vector<double>& values, std::size_t at) {
+      return lanes_ == 1 ? Real::load(&values[at]) : Real::Constant(values[at]);
     };
     OpenAir<Real> open;
     open.air_c = of_weather(ambient_.air_c);
@@ -166,15 +197,16 @@ class ClimateAtScion {
     open.diffuse_w_m2 = of_weather(ambient_.diffuse_w_m2);
     open.beam_w_m2 = of_weather(ambient_.beam_w_m2);
     open.sky_emissivity = of_weather(ambient_.sky_emissivity);
-    open.pressure_kpa = of_hour(ambient_.pressure_kpa);
-    open.cosine_elevation = of_hour(sun_.cosine_elevation);
-    open.night = of_hour(sun_.night);
-    open.beam_reaches = of_hour(sun_.beam_reaches);
+    open.pressure_kpa = of_hour(ambient_.pressure_kpa, index);
+    open.conductivity_w_m_k = of_terms(terms_.conductivity_w_m_k);
+    open.viscosity_m2_s = of_terms(terms_.viscosity_m2_s);
+    open.fluid_factor = of_terms(terms_.fluid_factor);
+    open.cosine_elevation = of_hour(terms_.cosine_elevation, within);
+    open.night = of_hour(terms_.night, within);
+    open.beam_reaches = of_hour(beam_reaches_, within);
     // Only buds have an aspect, and they never come in single lanes; a lane keeps its sector all hours.
-    open.cosine_to_aspect =
-        lanes_ == 1
-            ? Real::Zero()
-            : Real::load(&sun_.cosine_to_aspect[index][static_cast<std::size_t>(lane % aspect_sectors)]);
+    const auto sector = static_cast<std::size_t>(lane % aspect_sectors);
+    open.cosine_to_aspect = lanes_ == 1 ? Real::Zero() : Real::load(&terms_.cosine_to_aspect[within][sector]);
     return open;
   }
 
@@ -215,11 +247,9 @@ class ClimateAtScion {
 
   template <class Real>
   static Real wind_exchange(const Real& wind, double diameter_m, const OpenAir<Real>& open) {
-    const Real reynolds =
-        wind * diameter_m / raw::air_kinematic_viscosity_m2_s(open.air_c, open.pressure_kpa);
-    const Real prandtl = raw::air_prandtl(open.air_c);
-    const Real nusselt = raw::cylinder_nusselt(reynolds, prandtl);
-    return raw::air_conductivity_w_m_k(open.air_c) / diameter_m * nusselt;
+    const Real reynolds = wind * diameter_m / open.viscosity_m2_s;
+    const Real nusselt = 0.3 + open.fluid_factor * raw::cylinder_flow_factor(reynolds);
+    return open.conductivity_w_m_k / diameter_m * nusselt;
   }
 
   /// Short wave absorbed by the tissue; for a bud the wood of the stem evens out what its sides receive.
@@ -268,9 +298,9 @@ class ClimateAtScion {
   template <class Real>
   void settle(Eigen::Index first, const OpenAir<Real>& open, const TissueBalance<Real>& balance,
               const Real& boundary) {
-    const Real tissue_c = surface_temperature_c(balance);
-    const Real tissue_vapour = raw::saturation_vapour_pressure_kpa(tissue_c);
     const Real air_vapour = raw::saturation_vapour_pressure_kpa(balance.air_c);
+    const Real tissue_c = surface_temperature_c(balance, air_vapour);
+    const Real tissue_vapour = raw::saturation_vapour_pressure_kpa(tissue_c);
     const Real doses = (tissue_c - rates_.heat_reference_c) * (std::numbers::ln10 / rates_.heat_slope_k);
     const Real warmth = (tissue_c - rates_.q10_reference_c) * (std::log(rates_.q10) / 10.0);
     const auto put = [&](Eigen::ArrayXXf& array, const Real& value) { value.store(array.data() + first); };
@@ -285,11 +315,12 @@ class ClimateAtScion {
   }
 
   const Ambient& ambient_;
+  const OpenAirTerms& terms_;
   Eigen::Index from_, to_;
   const Exposure& exposure_;
   const ClimateConstants& constant_;
   const RateConstants& rates_;
-  const SunAtSpot sun_;
+  const std::vector<double> beam_reaches_;
   Eigen::Index lanes_ = 1;
   ScionClimate result_;
 };
@@ -297,20 +328,43 @@ class ClimateAtScion {
 }  // namespace
 
 std::string Exposure::key() const {
+  // Within a cover nothing of a stick's climate depends on how thick it is.
+  const double diameter_that_counts_m = cover.wall && organ == Organ::stick ? 0 : diameter_m;
   return fmt::format("{}|{:.3f}|{}{:.4f}{:.4f}{:.3f}{:.3f}|{}|{:.5f}|{:.3f}|{:.7f}|{:.2f}", spot_name, shade,
                      cover.wall, cover.light_passed, cover.light_absorbed, cover.heat_kept, cover.vapour_kept,
-                     organ == Organ::bud ? 'b' : 's', diameter_m, absorptance, bark_conductance_mol,
-                     night_gain_k);
+                     organ == Organ::bud ? 'b' : 's', diameter_that_counts_m, absorptance,
+                     bark_conductance_mol, night_gain_k);
 }
 
-ScionClimate scion_climate(const Ambient& ambient, std::size_t from, std::size_t to, const Exposure& exposure,
+std::size_t ScionClimate::bytes() const {
+  constexpr std::size_t arrays = 8;
+  return arrays * static_cast<std::size_t>(tissue_c.size()) * sizeof(float) +
+         coldest_c.size() * sizeof(double);
+}
+
+OpenAirTerms open_air_terms(const Ambient& ambient, std::size_t from, std::size_t to) {
+  OpenAirTerms terms;
+  terms.from = from;
+  terms.to = to;
+  for (auto* array : {&terms.conductivity_w_m_k, &terms.viscosity_m2_s, &terms.fluid_factor})
+    array->resize(ambient.lanes(), static_cast<Eigen::Index>(to - from));
+  over_widest_lanes(FilmRun{ambient, terms});
+  for (const SunHour& sun : std::span(ambient.sun).subspan(from, to - from)) {
+    terms.cosine_elevation.push_back(std::sqrt(std::max(0.0, 1.0 - sun.sine_elevation * sun.sine_elevation)));
+    terms.night.push_back(sun.sine_elevation > 0 ? 0.0 : 1.0);
+    terms.cosine_to_aspect.push_back(cosines_to_sectors(sun));
+  }
+  return terms;
+}
+
+ScionClimate scion_climate(const Ambient& ambient, const OpenAirTerms& terms, const Exposure& exposure,
                            const ClimateConstants& constants, const RateConstants& rates) {
-  return ClimateAtScion(ambient, from, to, exposure, constants, rates).computed();
+  return ClimateAtScion(ambient, terms, exposure, constants, rates).computed();
 }
 
 ScionClimate scion_climate(const Ambient& ambient, const Exposure& exposure,
                            const ClimateConstants& constants, const RateConstants& rates) {
-  return scion_climate(ambient, 0, ambient.hours(), exposure, constants, rates);
+  return scion_climate(ambient, open_air_terms(ambient, 0, ambient.hours()), exposure, constants, rates);
 }
 
 }  // namespace graftcast

@@ -227,33 +227,6 @@ UnionStates GraftRun::fresh() const {
   return fresh_states(members(graft_.settings.front()), graft_.first_water);
 }
 
-GraftRun::Life GraftRun::live(std::span<const std::size_t> marks) const {
-  // Observations need the states at their own hours too: both kinds of marks go through one run.
-  std::vector<std::size_t> hours;
-  for (const Observation& seen : graft_.observations) {
-    hours.push_back(std::clamp(season_.index_of(seen.when), begin_, season_.now()));
-  }
-  const std::size_t seen_count = hours.size();
-  std::vector<std::pair<std::size_t, std::size_t>> order;  // hour, place in the joint list
-  hours.insert(hours.end(), marks.begin(), marks.end());
-  order.reserve(hours.size());
-  for (std::size_t i = 0; i < hours.size(); ++i) order.emplace_back(hours[i], i);
-  std::sort(order.begin(), order.end());
-  std::vector<std::size_t> sorted;
-  sorted.reserve(order.size());
-  for (const auto& [hour, place] : order) sorted.push_back(hour);
-
-  Life life{fresh(), std::vector<UnionStates>(marks.size()), std::vector<UnionStates>(seen_count)};
-  std::vector<UnionStates> at_sorted;
-  run(as_it_is_, begin_, season_.now(), life.states, sorted, at_sorted);
-  for (std::size_t i = 0; i < order.size(); ++i) {
-    const std::size_t place = order[i].second;
-    (place < seen_count ? life.at_observations[place] : life.at_marks[place - seen_count]) =
-        std::move(at_sorted[i]);
-  }
-  return life;
-}
-
 UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) {
   Life life = live(marks);
   NoteEvidence notes = evidence(life);

@@ -21,6 +21,7 @@ using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
 using testing::Said;
+using testing::small_morning;
 using testing::SmallSite;
 using ::testing::StartsWith;
 
@@ -120,7 +121,7 @@ TEST(Morning, KeepsThePastOfManyGraftsAndSaysTheSameWhenThatIsDeletedOrDamaged) 
 
 TEST(Morning, KeepsNothingOutsideTheSite) {
   const LargeSite site;
-  const TemporaryFolder elsewhere;
+  const testing::TemporaryFolder elsewhere;
   std::filesystem::create_directory_symlink(elsewhere.path(), site.path() / "cache");
   EXPECT_EQ(site.morning(small_morning).exit_code, 0);
   EXPECT_TRUE(std::filesystem::is_empty(elsewhere.path()));

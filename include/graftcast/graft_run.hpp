@@ -71,6 +71,8 @@ class GraftRun {
   /// What a local day (whole or cut) was like for it, from the states at its beginning and end.
   UnionDay day(const Treatment& treatment, const DaySpan& span, const UnionStates& before,
                const UnionStates& after, std::span<const double> weights) const;
+  /// Tissue temperature [degC] of each hour of [from, to), the mean over lanes of weather or sides of a bud.
+  std::vector<double> tissue_c(const Treatment& treatment, std::size_t from, std::size_t to) const;
   /// Stock waterlogged as of now (pots only).
   bool waterlogged() const { return waterlogged_; }
   double stock_depletion_now() const { return depletion_now_; }

@@ -318,6 +318,16 @@ NoteEvidence GraftRun::evidence(const Life& life) const {
                        std::clamp(graft_.lost, 0, graft_.count - std::clamp(graft_.taken, 0, graft_.count)));
 }
 
+std::vector<double> GraftRun::tissue_c(const Treatment& treatment, std::size_t from, std::size_t to) const {
+  std::vector<double> mean_c;
+  for (const Stretch& stretch : stretches(treatment, std::max(from, begin_), to)) {
+    for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour)
+      mean_c.push_back(
+          stretch.climate->tissue_c.col(static_cast<Eigen::Index>(hour - stretch.climate_begin)).mean());
+  }
+  return mean_c;
+}
+
 UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const UnionStates& before,
                        const UnionStates& after, std::span<const double> weights) const {
   UnionDay day;

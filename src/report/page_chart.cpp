@@ -98,13 +98,17 @@ void DayChart::course(const Course& value, std::string_view style) {
   }
 }
 
-void DayChart::steps(const Course& value) {
+void DayChart::steps(const Course& value, std::string_view words) {
   std::string path = fmt::format("M{} {}", at(chart_left), at(y(value(0))));
   for (std::size_t day = 1; day < days_; ++day) {
     if (at(y(value(day))) != at(y(value(day - 1))))
       path += fmt::format("H{}V{}", at((x(day - 1) + x(day)) / 2), at(y(value(day))));
   }
   drawn_ += fmt::format(R"(<path class="l" d="{}H{}"/>)", path, at(chart_right));
+  constexpr double letter_height = 11;
+  const double height = y(value(0));
+  text(chart_left + 3, height - 3 < top_ + letter_height ? height + letter_height + 1 : height - 3, words,
+       "halo");
 }
 
 void DayChart::band(const Course& low, const Course& high, std::string_view style) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <tuple>
 #include <utility>
 
 namespace graftcast::cli {
@@ -25,9 +26,11 @@ std::vector<WhenAsk> ways_on_record(const std::vector<GraftRecord>& grafts, std:
   std::map<std::pair<std::string, std::string>, int> counts;
   for (const GraftRecord& graft : grafts) counts[{graft.row.species, graft.row.method}] += graft.row.count;
   std::vector<std::pair<int, WhenAsk>> ways;
-  for (const auto& [way, count] : counts)
-    ways.push_back(
-        {count, {.species = way.first, .method = way.second, .wrap = {}, .cover = {}, .spot = {}}});
+  for (const auto& [way, count] : counts) {
+    WhenAsk ask;
+    std::tie(ask.species, ask.method) = way;
+    ways.emplace_back(count, std::move(ask));
+  }
   std::ranges::stable_sort(ways, std::ranges::greater(), &std::pair<int, WhenAsk>::first);
   std::vector<WhenAsk> asked;
   for (auto& [count, way] : ways)

@@ -1,5 +1,9 @@
 // The page as a browser shows it: on a phone, a tablet and a desk, light and dark, and on paper.
 
+#include <fstream>
+#include <iterator>
+#include <memory>
+
 #include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -12,6 +16,7 @@ namespace graftcast {
 namespace {
 
 using nlohmann::json;
+using ::testing::Each;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
@@ -68,6 +73,20 @@ constexpr const char* every_control = R"js(
 constexpr const char* missed_controls =
     "return window.controls.filter((e) => !window.reached.has(e)).map((e) => e.outerHTML.slice(0, 120));";
 
+std::string text_of(const std::string& file) {
+  std::ifstream stream(file, std::ios::binary);
+  return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+/// What axe-core finds that is serious or critical: rule, and where.
+const std::string serious_findings = R"js(
+  const done = arguments[arguments.length - 1];
+  for (const details of document.querySelectorAll('details')) details.open = true;
+  axe.run(document).then((result) => done({ passed: result.passes.length, found: result.violations
+    .filter((rule) => rule.impact === 'serious' || rule.impact === 'critical')
+    .flatMap((rule) => rule.nodes.map((node) => rule.id + ' ' + node.target.join(' ') + ' ' + node.html.slice(0, 120))) }),
+    (error) => done({ passed: 0, found: [String(error)] }));)js";
+
 class PageInBrowser : public ::testing::Test {
  protected:
   void SetUp() override {
@@ -102,7 +121,7 @@ TEST_F(PageInBrowser, FitsEveryWidthIsReadableAndLoadsNothing) {
       EXPECT_EQ(browser_->run(faint_texts), json::array());
       EXPECT_EQ(browser_->run(small_targets), json::array());
       expect_no_sideways_scroll();  // With everything unfolded, too.
-      EXPECT_EQ(browser_->run("return performance.getEntriesByType('resource').length"), 0);
+      EXPECT_THAT(browser_->requests(), Each(::testing::StartsWith("file://" + site_.path().string())));
       EXPECT_THAT(browser_->console(), IsEmpty());
     }
 }
@@ -114,6 +133,23 @@ TEST_F(PageInBrowser, IsReachedByKeyboardInEveryControl) {
   ASSERT_GT(controls, 60);
   for (int i = 0; i < controls + 5; ++i) browser_->press("Tab");
   EXPECT_EQ(browser_->run(missed_controls), json::array());
+}
+
+TEST_F(PageInBrowser, HasNothingSeriousForAxe) {
+  const std::string folder = GRAFTCAST_AXE;
+  const std::string axe = text_of(folder + "/axe.min.js");
+  if (axe.empty()) {
+    const std::string why = text_of(folder + "/absent.txt");
+    GTEST_SKIP() << "axe-core is not here: "
+                 << (why.empty() ? "tests/browser/fetch_axe.sh has not been run" : why);
+  }
+  for (const bool dark : {false, true}) {
+    browser_->window(360, 900, dark);
+    open();
+    const json result = browser_->run_until_called(axe + serious_findings);
+    EXPECT_EQ(result.at("found"), json::array()) << (dark ? "dark" : "light");
+    EXPECT_GT(result.at("passed"), 15);
+  }
 }
 
 TEST_F(PageInBrowser, BuildsTheTextOfNotesFromItsButtons) {
@@ -137,19 +173,67 @@ TEST_F(PageInBrowser, BuildsTheTextOfNotesFromItsButtons) {
   EXPECT_EQ(browser_->run("return document.getElementById('bar').textContent"), "1 note to send");
 }
 
-TEST_F(PageInBrowser, ReadsOutADayOfAllThreeCharts) {
+/// What the first card's slider says, by the hour: the last hour of each day beside the day's row of the
+/// tables.
+constexpr const char* days_by_hour = R"js(
+  const box = document.querySelector('.charts[data-water]');
+  const seek = box.querySelector('.seek');
+  const said = [];
+  for (let hour = 0; hour <= Number(seek.max); hour += 1) {
+    seek.value = hour;
+    seek.dispatchEvent(new Event('input'));
+    const words = seek.getAttribute('aria-valuetext');
+    const [, day, tissue, water, low, high, healing] = words.match(
+      /^(.*), \d\d:\d\d: tissue (-?\d+).*water (\d+) % of full \(8 in 10: (\d+) to (\d+)\); healing ([\d.]+)/);
+    if (said.length === 0 || said.at(-1).day !== day) said.push({ day, hottest: -100 });
+    const last = said.at(-1);
+    Object.assign(last, { water, band: low + '\u2013' + high, healing, hottest: Math.max(last.hottest, Number(tissue)) });
+  }
+  const row = (table, i) => [...box.querySelectorAll('table')[table].querySelectorAll('tbody th:not([scope])')[i]
+    .parentElement.cells].map((cell) => cell.textContent.trim());
+  return said.map((hour, i) => ({ hour, heat: row(0, i), water: row(1, i), healing: row(2, i) }));)js";
+
+TEST_F(PageInBrowser, ReadsOutHoursThatEndEachDayAsTheTablesSay) {
   browser_->window(768, 900, false);
   open();
-  const std::string read = browser_
-                               ->run(
-                                   "const seek = document.querySelector('.seek'); seek.value = 1;"
-                                   "seek.dispatchEvent(new Event('input'));"
-                                   "return seek.getAttribute('aria-valuetext')")
-                               .get<std::string>();
-  for (const char* part : {"tissue ", "air ", "limit ", "water ", "healing ", "stage "})
-    EXPECT_THAT(read, HasSubstr(part));
-  EXPECT_EQ(
-      browser_->run("return document.querySelectorAll('.card')[0].querySelectorAll('path.at[d]').length"), 3);
+  const json days = browser_->run(days_by_hour);
+  ASSERT_GT(days.size(), 5U);
+  for (const json& day : days) {
+    const json& hour = day.at("hour");
+    EXPECT_EQ(hour.at("day"), day.at("heat").at(0));
+    EXPECT_EQ(hour.at("water"), day.at("water").at(1));
+    EXPECT_EQ(hour.at("band"), day.at("water").at(2));
+    EXPECT_EQ(hour.at("healing"), day.at("healing").at(1));
+    EXPECT_LE(hour.at("hottest").get<int>(), std::stoi(day.at("heat").at(1).get<std::string>()));
+  }
+  EXPECT_THAT(browser_->console(), IsEmpty());
+}
+
+TEST_F(PageInBrowser, MovesByHoursAndDaysWithTheKeyboardAndByPointing) {
+  browser_->window(768, 900, false);
+  open();
+  const auto hour = [&] {
+    return browser_->run("return Number(document.querySelector('.seek').value)").get<int>();
+  };
+  browser_->run("document.querySelector('.seek').focus()");
+  const int now = hour();
+  EXPECT_THAT(browser_->run("return document.querySelector('.seen').textContent").get<std::string>(),
+              HasSubstr("tissue "));
+  browser_->press("ArrowRight");
+  EXPECT_EQ(hour(), now + 1);
+  browser_->press("PageDown");
+  EXPECT_EQ(hour(), now + 1 - 24);
+  browser_->press("ArrowLeft");
+  browser_->press("PageUp");
+  EXPECT_EQ(hour(), now);
+  const json box = browser_->run(
+      "const chart = document.querySelectorAll('.charts[data-water] svg')[1]; chart.scrollIntoView({block: "
+      "'center'});"
+      "const box = chart.getBoundingClientRect(); return [box.left, box.top, box.width, box.height]");
+  const auto at = [&](int i) { return box.at(static_cast<std::size_t>(i)).get<double>(); };
+  browser_->point_at(at(0) + at(2) * 0.95, at(1) + at(3) / 2);
+  EXPECT_GT(hour(), now + 24);
+  EXPECT_EQ(browser_->run("return document.querySelector('.card').querySelectorAll('path.at[d]').length"), 3);
 }
 
 TEST_F(PageInBrowser, RunsNoScriptButItsOwnAndWorksWithoutIt) {
@@ -188,7 +272,10 @@ TEST_F(PageInBrowser, ShowsHostileNamesAsText) {
 TEST_F(PageInBrowser, PrintsTheListWithBoxesToTickOff) {
   browser_->window(768, 900, false);
   open();
-  EXPECT_THAT(browser_->printed().substr(0, 8), ::testing::StartsWith("JVBERi"));  // "%PDF" in base64.
+  const std::string pdf = browser_->printed();
+  EXPECT_THAT(pdf, ::testing::StartsWith("%PDF"));
+  // A4 is 595 by 842 points of 1/72 inch (ISO 216; computed).
+  EXPECT_THAT(pdf, ::testing::ContainsRegex("/MediaBox \\[0 0 59[45][.0-9]* 84[12][.0-9]*\\]"));
   browser_->medium("print");
   EXPECT_EQ(browser_->run("return [...document.querySelectorAll('.tick')].every((e) => e.checkVisibility())"),
             true);

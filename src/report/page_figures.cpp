@@ -226,7 +226,7 @@ std::string heat_figure(const ChartedGraft& of) {
   DayChart chart(of.days.size(), first_ahead(of.days), extent.low, extent.high, heat_height);
   begin(chart, of);
   for (const double value : round_values(extent.low, extent.high))
-    chart.grid(value, fmt::format("{:.0f}", value));
+    chart.grid(value, fmt::format("{:.0f}", value + 0.0));
   if (with_cold) draw_cold(chart, of);
   chart.steps(temperature_course(of, &ChartDay::limit_c), "heat limit");
   chart.course(temperature_course(of, &ChartDay::air_c), "a");

@@ -151,8 +151,10 @@ std::string list_section(const PageBasis& page) {
            "<p>No graft is open: none had been made by then, or all are noted as taken or "
            "dead.</p></section>\n";
   }
-  for (const std::string& caution : page.content.heat)
-    html += "<p class=\"warn\">" + html_sentence(caution) + "</p>\n";
+  for (const std::string& caution : page.content.heat) {
+    html += fmt::format("<p class=\"warn{}\">{}</p>\n", &caution == &page.content.heat.front() ? " hot" : "",
+                        html_sentence(caution));
+  }
   std::string entries;
   for (std::size_t i = 0; i < grafts.size(); ++i)
     if (grafts[i].urgency != Urgency::leave) entries += entry(i, page);

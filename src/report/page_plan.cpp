@@ -15,7 +15,7 @@ namespace {
 
 std::string items_of(const std::vector<std::string>& sentences) {
   std::string items;
-  for (const std::string& sentence : sentences) items += "<li>" + html_sentence(sentence) + '\n';
+  for (const std::string& sentence : sentences) items += "<li>" + html_sentence(as_sentence(sentence)) + '\n';
   return items.empty() ? items : "<ul>\n" + items + "</ul>\n";
 }
 

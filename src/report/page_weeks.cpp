@@ -41,7 +41,7 @@ std::string weeks_chart(const WhenAnswer& answer, const PageBasis& page, const s
   for (const double share : {0.0, 0.5, 1.0}) chart.grid(share, fmt::format("{:.0f}", 100 * share));
   chart.band(take_course(way, &WhenDay::low), take_course(way, &WhenDay::high), "b i");
   chart.course(take_course(way, &WhenDay::take), "h");
-  chart.key(chart_left, "h", "chance of take, %, if made that morning");
+  chart.key(chart_left, "h f", "chance of take, %, if made that morning");
   const std::vector<std::string> labels = labels_of(way, page.today());
   chart.day_axis(labels);
   if (way.best) {

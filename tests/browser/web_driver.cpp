@@ -170,16 +170,19 @@ std::vector<std::string> WebDriver::requests() {
   return addresses;
 }
 
-void WebDriver::press(const std::string& key) {
-  // The virtual key codes of the UI Events specification (recalled).
-  static const std::map<std::string, int> codes{
-      {"Tab", 9}, {"PageUp", 33}, {"PageDown", 34}, {"ArrowLeft", 37}, {"ArrowRight", 39}};
-  const json parameters{{"key", key}, {"code", key}, {"windowsVirtualKeyCode", codes.at(key)}};
-  json down = parameters, up = parameters;
-  down["type"] = "rawKeyDown";
-  up["type"] = "keyUp";
-  command("Input.dispatchKeyEvent", down);
-  command("Input.dispatchKeyEvent", up);
+void WebDriver::press(const std::string& key, int times) {
+  // Code points of keys by the WebDriver specification (W3C, section Keyboard actions; recalled).
+  static const std::map<std::string, std::string> codes{{"Tab", "\uE004"},
+                                                        {"PageUp", "\uE00E"},
+                                                        {"PageDown", "\uE00F"},
+                                                        {"ArrowLeft", "\uE012"},
+                                                        {"ArrowRight", "\uE014"}};
+  json actions = json::array();
+  for (int i = 0; i < times; ++i)
+    for (const char* what : {"keyDown", "keyUp"})
+      actions.push_back({{"type", what}, {"value", codes.at(key)}});
+  ask("POST", session_ + "/actions",
+      {{"actions", {{{"type", "key"}, {"id", "keys"}, {"actions", actions}}}}});
 }
 
 std::vector<std::string> WebDriver::console() {

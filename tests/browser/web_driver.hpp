@@ -25,8 +25,8 @@ class WebDriver {
   nlohmann::json run(const std::string& script);
   /// The value that `script` gives to its last argument, a function, in its own time.
   nlohmann::json run_until_called(const std::string& script);
-  /// Presses a key on the page: Tab, ArrowRight, ArrowLeft, PageUp, PageDown.
-  void press(const std::string& key);
+  /// Presses a key on the page so many times: Tab, ArrowRight, ArrowLeft, PageUp, PageDown.
+  void press(const std::string& key, int times = 1);
   /// Moves a mouse to a place of the window, in pixels.
   void point_at(double x, double y);
   /// Every address asked for since this was last called, by the protocol's own record of the network.

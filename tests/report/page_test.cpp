@@ -87,7 +87,8 @@ TEST(HtmlText, HoldsNoMarkupWhateverTheBytes) {
 }
 
 TEST(HtmlText, OfASentenceHasTheSignOfDegrees) {
-  EXPECT_EQ(html_sentence("up to 46.2 degC in the sun, 9 degF"), "up to 46.2 \u00b0C in the sun, 9 \u00b0F");
+  EXPECT_EQ(html_sentence("up to 46.2 degC in the sun, 9 degF"),
+            "up to 46.2\u00a0\u00b0C in the sun, 9\u00a0\u00b0F");
   EXPECT_EQ(html_sentence("to this degCrée"), "to this degCrée");
 }
 
@@ -262,7 +263,7 @@ TEST(Page, ListsWhatIsUrgentFirstWithABoxToTick) {
   ASSERT_NE(watch, std::string::npos);
   EXPECT_LT(now, soon);
   EXPECT_LT(soon, watch);
-  EXPECT_LT(html.find("Shade it (50 % cloth), by today 20:00."), soon);
+  EXPECT_LT(html.find("Shade it (50\u00a0% cloth), by today 20:00."), soon);
   EXPECT_EQ(html.find("<li class=\"leave\">"), std::string::npos);
   EXPECT_THAT(html, HasSubstr("class=\"tick\" id=\"t0\" aria-label=\"N1 done\""));
 }
@@ -278,10 +279,10 @@ TEST(Page, HasNotesThatCanBeReadWithoutItsScript) {
 
 TEST(Page, TellsTheLevelAtWhichHalfAreLostAndTheHottestDay) {
   const std::string html = sample_page(sample_content());
-  EXPECT_THAT(html, HasSubstr("At 79 % half are lost."));
-  EXPECT_THAT(html, HasSubstr("up to 40 \u00b0C in the tissue"));
+  EXPECT_THAT(html, HasSubstr("At 79\u00a0% half are lost."));
+  EXPECT_THAT(html, HasSubstr("up to 40\u00a0\u00b0C in the tissue"));
   EXPECT_THAT(page_html(sample_content(), testing::sample_basis("page"), {.units = UnitSystem::us}),
-              HasSubstr("up to 104 \u00b0F in the tissue"));
+              HasSubstr("up to 104\u00a0\u00b0F in the tissue"));
 }
 
 TEST(Page, ShowsTheColdLimitWhereColdComesNear) {
@@ -290,7 +291,7 @@ TEST(Page, ShowsTheColdLimitWhereColdComesNear) {
   for (SinceDay& day : content.since.grafts.front().days) day.tissue_min_c = 1.4;
   const std::string html = sample_page(content);
   EXPECT_THAT(html, HasSubstr(">cold limit</text>"));
-  EXPECT_THAT(html, HasSubstr("Coldest: down to 1 \u00b0C"));
+  EXPECT_THAT(html, HasSubstr("Coldest: down to 1\u00a0\u00b0C"));
   EXPECT_THAT(html, HasSubstr("<th scope=\"col\">coldest<th scope=\"col\">cold limit"));
   EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
 }
@@ -339,7 +340,7 @@ TEST(Page, ShowsTheWeeksAheadForNewGrafts) {
   content.weeks = WhenReport{{{way, {}, "wait", "the heat passes on Thu 12 Jun"}}, {}};
   const std::string html = sample_page(content);
   EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
-  EXPECT_THAT(html, HasSubstr("<b>Wait:</b> The heat passes on Thu 12 Jun. Best: Sun 22 Jun, 86 %."));
+  EXPECT_THAT(html, HasSubstr("<b>Wait:</b> The heat passes on Thu 12 Jun. Best: Sun 22 Jun, 86\u00a0%."));
   EXPECT_THAT(html, HasSubstr("<tr><th>Mon 9 Jun<td>60<td>50\u201390<td>21<td>heat<td>forecast"));
 }
 

@@ -171,12 +171,12 @@
       seek.value = Number(seek.value) + hours;
       go();
     };
-    for (const [hours, words, label] of [[-24, '\u2212 day', 'a day back'], [-1, '\u2212 hour', 'an hour back'],
-      [1, '+ hour', 'an hour on'], [24, '+ day', 'a day on']]) {
+    for (const [hours, words, label] of [[-24, '\u22121 day', 'back'], [-1, '\u22121 h', 'back'],
+      [1, '+1 h', 'on'], [24, '+1 day', 'on']]) {
       const button = make('button', 'big', keys);
       button.type = 'button';
       button.textContent = words;
-      button.setAttribute('aria-label', words + ': ' + label);
+      button.setAttribute('aria-label', words + ' ' + label);
       button.addEventListener('click', () => step(hours));
     }
     seek.addEventListener('input', go);

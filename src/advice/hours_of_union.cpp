@@ -16,12 +16,15 @@ class MemberOrder {
       : weights_(weights),
         field_(field),
         total_(std::accumulate(weights.begin(), weights.end(), 0.0)),
-        order_(weights.size()) {
+        order_(weights.size()),
+        values_(weights.size()) {
     std::iota(order_.begin(), order_.end(), std::size_t{0});
   }
 
   void sort(const UnionStates& states) {
-    values_ = members_of(states, field_);
+    for (std::size_t pack = 0; pack < states.size(); ++pack)
+      std::ranges::copy(states[pack].*field_,
+                        values_.begin() + static_cast<std::ptrdiff_t>(pack * pack_size));
     for (std::size_t i = 1; i < order_.size(); ++i) {
       const std::size_t member = order_[i];
       std::size_t place = i;

@@ -8,6 +8,7 @@
 #include "degree_day_sum.hpp"
 #include "graftcast/graft_run.hpp"
 #include "hours_of_union.hpp"
+#include "lived_union.hpp"
 #include "parallel.hpp"
 #include "release_dates.hpp"
 #include "season_warnings.hpp"
@@ -24,14 +25,10 @@ double member_value(const UnionStates& states, std::size_t member, Pack UnionSta
 /// One graft since grafting, step by step.
 class SinceGrafting {
  public:
-  SinceGrafting(const Season& season, const GraftRecord& record, const DegreeDaySettings& asked,
-                const std::vector<DegreeDaySettings>& also, const std::optional<LocalDay>& hours_to)
-      : season_(season),
-        row_(record.row),
-        lines_(record.lines),
-        run_(season, graft_case(record.row, record.lines, season.site, season.clock, season.models,
-                                season.settings.as_of)),
-        hours_to_(hours_to) {
+  SinceGrafting(const Season& season, const GraftRecord& record, GraftRun& run,
+                const DegreeDaySettings& asked, const std::vector<DegreeDaySettings>& also,
+                const std::optional<LocalDay>& hours_to)
+      : season_(season), row_(record.row), lines_(record.lines), run_(run), hours_to_(hours_to) {
     s_.rule = degree_day_rule(*run_.graft().species, season.site.degree_days, asked);
     s_.counts.push_back({s_.rule, 0});
     for (const DegreeDaySettings& other : also)
@@ -46,6 +43,22 @@ class SinceGrafting {
     judge();
     list_work();
     return std::move(s_);
+  }
+
+  /// After `described`.
+  LivedUnion lived() {
+    LivedUnion lived;
+    for (std::size_t k = 0; k < course_.marks.size(); ++k) {
+      if (k > 0 && course_.marks[k] >= season_.now()) break;
+      lived.past.marks.push_back(course_.marks[k]);
+      lived.past.states.push_back(std::move(course_.states[k]));
+    }
+    if (season_.now() > run_.begin()) {
+      lived.past.marks.push_back(season_.now());
+      lived.past.states.push_back(now_.states);
+    }
+    lived.now = std::move(now_);
+    return lived;
   }
 
  private:
@@ -170,7 +183,7 @@ class SinceGrafting {
   const Season& season_;
   const GraftRow& row_;
   const std::vector<DiaryLine>& lines_;
-  GraftRun run_;
+  GraftRun& run_;
   const std::optional<LocalDay>& hours_to_;
   UnionCourse course_;
   std::vector<UnionDay> coming_;
@@ -180,13 +193,24 @@ class SinceGrafting {
 
 }  // namespace
 
+GraftSince since_of_graft(const Season& season, const GraftRecord& record, GraftRun& run,
+                          const DegreeDaySettings& asked, const std::vector<DegreeDaySettings>& also,
+                          const std::optional<LocalDay>& hours_to, LivedUnion* lived) {
+  SinceGrafting grafting(season, record, run, asked, also, hours_to);
+  GraftSince described = grafting.described();
+  if (lived != nullptr) *lived = grafting.lived();
+  return described;
+}
+
 SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts,
                   const DegreeDaySettings& asked, int threads, const std::vector<DegreeDaySettings>& also,
                   const std::optional<LocalDay>& hours_to) {
   SinceReport report;
   report.grafts.resize(grafts.size());
   for_each_parallel(grafts.size(), threads, [&](std::size_t i) {
-    report.grafts[i] = SinceGrafting(season, grafts[i], asked, also, hours_to).described();
+    GraftRun run(season, graft_case(grafts[i].row, grafts[i].lines, season.site, season.clock, season.models,
+                                    season.settings.as_of));
+    report.grafts[i] = since_of_graft(season, grafts[i], run, asked, also, hours_to);
   });
   report.warnings = season_warnings(season);
   return report;

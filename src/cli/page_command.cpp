@@ -44,26 +44,18 @@ void add_new(std::vector<std::string>& lines, const std::vector<std::string>& mo
     if (std::ranges::find(lines, line) == lines.end()) lines.push_back(line);
 }
 
-/// Those of `grafts` that the morning found open.
-std::vector<GraftRecord> open_of(const MorningReport& report, const std::vector<GraftRecord>& grafts) {
-  std::vector<GraftRecord> still_open;
-  for (const GraftRecord& graft : grafts) {
-    if (std::ranges::find(report.grafts, graft.row.id, &GraftMorning::id) != report.grafts.end())
-      still_open.push_back(graft);
-  }
-  return still_open;
-}
-
 /// Morning, dates and charts from one and the same season.
 PageContent content_of(const Season& season, const OpenSite& open, const std::vector<GraftRecord>& grafts,
                        const PageOptions& options, int threads) {
+  const LocalDay last_charted = open.clock.day_of(open.as_of) + std::chrono::days(page_chart_days);
+  MorningAndSince both = morning_and_since(season, grafts, last_charted, threads);
   PageContent content;
-  content.morning = morning(season, grafts, threads);
+  content.morning = std::move(both.morning);
+  content.since = std::move(both.since);
   content.morning.plan = morning_plan(content.morning, open.site, open.models, options.minutes);
-  const std::vector<GraftRecord> still_open = open_of(content.morning, grafts);
-  content.since = since(season, still_open, {}, threads, {},
-                        open.clock.day_of(open.as_of) + std::chrono::days(page_chart_days));
-  for (const GraftRecord& graft : still_open) content.levels[graft.row.id] = page_levels(season, graft);
+  for (const GraftRecord& graft : grafts)
+    if (std::ranges::find(content.since.grafts, graft.row.id, &GraftSince::id) != content.since.grafts.end())
+      content.levels[graft.row.id] = page_levels(season, graft);
   return content;
 }
 

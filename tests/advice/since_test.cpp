@@ -11,6 +11,7 @@
 #include "advice/random_sites.hpp"
 #include "advice/written.hpp"
 #include "graftcast/error.hpp"
+#include "graftcast/morning.hpp"
 #include "repetitions.hpp"
 
 namespace graftcast::testing {
@@ -283,6 +284,21 @@ TEST(SinceOfRandomSites, HoursLeadToWhatTheDaysEndWithAndChangeNothingElse) {
                 std::ranges::max_element(graft.days, {}, &SinceDay::tissue_max_c)->tissue_max_c + 1e-9);
     }
     EXPECT_EQ(written(with_hours), written(plain_report));
+  }
+}
+
+TEST(SinceOfRandomSites, GivesTheSameTogetherWithTheMorningAsByItself) {
+  for (std::uint64_t seed = 1; seed <= sites; ++seed) {
+    const RandomSite site = random_site(seed, 5);
+    const Season& season = site.season();
+    const LocalDay today = season.clock.day_of(season.settings.as_of);
+    const MorningAndSince both = morning_and_since(season, site.grafts, today, 1);
+    SinceReport alone = since(season, site.grafts, {}, 1, {}, today);
+    std::erase_if(alone.grafts, [&](const GraftSince& graft) {
+      return std::ranges::find(both.morning.grafts, graft.id, &GraftMorning::id) == both.morning.grafts.end();
+    });
+    EXPECT_EQ(written(both.morning), written(morning(season, site.grafts, 1))) << seed;
+    EXPECT_EQ(written(both.since), written(alone)) << seed;
   }
 }
 

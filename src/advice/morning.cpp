@@ -408,8 +408,9 @@ MorningAndSince morning_and_since(const Season& season, const std::vector<GraftR
       put_together(season, mornings_of(season, grafts, threads, [&](std::size_t i, MorningOfGraft& graft) {
                      dates[i] = graft.since_grafting(grafts[i], hours_to);
                    }));
-  for (auto& graft : dates)
+  for (auto& graft : dates) {
     if (graft) both.since.grafts.push_back(std::move(*graft));
+  }
   both.since.warnings = season_warnings(season);
   return both;
 }

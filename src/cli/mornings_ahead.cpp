@@ -33,8 +33,9 @@ std::vector<WhenAsk> ways_on_record(const std::vector<GraftRecord>& grafts, std:
   }
   std::ranges::stable_sort(ways, std::ranges::greater(), &std::pair<int, WhenAsk>::first);
   std::vector<WhenAsk> asked;
-  for (auto& [count, way] : ways)
+  for (auto& [count, way] : ways) {
     if (asked.size() < most) asked.push_back(std::move(way));
+  }
   return asked;
 }
 

@@ -53,9 +53,10 @@ PageContent content_of(const Season& season, const OpenSite& open, const std::ve
   content.morning = std::move(both.morning);
   content.since = std::move(both.since);
   content.morning.plan = morning_plan(content.morning, open.site, open.models, options.minutes);
-  for (const GraftRecord& graft : grafts)
+  for (const GraftRecord& graft : grafts) {
     if (std::ranges::find(content.since.grafts, graft.row.id, &GraftSince::id) != content.since.grafts.end())
       content.levels[graft.row.id] = page_levels(season, graft);
+  }
   return content;
 }
 
@@ -89,8 +90,9 @@ std::vector<std::string> cautions_of(const PageContent& content, const Season& s
   std::vector<std::string> cautions = morning_cautions(content.morning, season, style);
   add_new(cautions, since_cautions(content.since, open.models));
   std::vector<std::string> species;
-  if (content.weeks)
+  if (content.weeks) {
     for (const WhenAnswer& answer : content.weeks->answers) add_new(species, {answer.usual.graft.species});
+  }
   if (content.weeks || !content.morning.also_due.empty())
     add_new(cautions, grafting_cautions(species, open.models));
   return cautions;

@@ -144,7 +144,7 @@ void DayChart::band(const Course& low, const Course& high, std::string_view styl
 
 void DayChart::ticks(std::string_view name, const std::vector<bool>& marked,
                      std::span<const std::string> labels) {
-  text(chart_left - 4, end_ + 12, name, "e");
+  text(chart_left - 4, end_ + 12, name, "e s");
   double free_from = chart_left;
   for (const bool coming : {false, true}) {
     std::string path;

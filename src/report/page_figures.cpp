@@ -100,7 +100,7 @@ std::string coldest_words(const ChartedGraft& of) {
   const ChartDay& day = *std::ranges::min_element(of.days, {}, &ChartDay::coldest_c);
   return fmt::format(" {}: down to {} ({}); cold limit of its stage then {}.",
                      day.ahead ? "Coldest, coming" : "Coldest", temperature_words(of.style, day.coldest_c),
-                     day_words(day.day, of.today), temperature_figure(of.style, day.cold_limit_c));
+                     day_words(day.day, of.today), temperature_words(of.style, day.cold_limit_c));
 }
 
 std::string flagged_words(std::span<const ChartDay> days, std::string_view flag, std::string_view kind) {

@@ -98,9 +98,10 @@ std::string packed_numbers(std::span<const int> numbers) {
 }
 
 PageHours::PageHours(const PageBasis& page) : page_(page) {
-  for (const GraftSince& graft : page.content.since.grafts)
+  for (const GraftSince& graft : page.content.since.grafts) {
     if (graft.hours && (longest_ == nullptr || graft.hours->start < longest_->start))
       longest_ = &*graft.hours;
+  }
 }
 
 std::size_t PageHours::place_of(const std::string& series) {
@@ -128,7 +129,7 @@ std::string PageHours::attributes(const GraftSince& graft, std::span<const Chart
 std::string PageHours::shared() const {
   if (longest_ == nullptr) return {};
   std::string html = fmt::format(
-      "<div id=\"hours\" hidden data-start=\"{}\" data-unit=\"{}\" data-days=\"{}\" data-air=\"{}\">",
+      R"(<div id="hours" hidden data-start="{}" data-unit="{}" data-days="{}" data-air="{}">)",
       longest_->start.time_since_epoch().count(), temperature_unit(page_.style),
       packed_days(*page_.basis.clock, longest_->start, longest_->air_c.size()),
       packed_temperatures(longest_->air_c, page_.style));

@@ -86,7 +86,9 @@ std::string text_of(const std::string& file) {
 const std::string serious_findings = R"js(
   const done = arguments[arguments.length - 1];
   for (const details of document.querySelectorAll('details')) details.open = true;
-  axe.run(document).then((result) => done({ passed: result.passes.length, found: result.violations
+  // What the other run has tried in light is not tried again in dark.
+  const only = matchMedia('(prefers-color-scheme: dark)').matches ? { runOnly: ['color-contrast'] } : {};
+  axe.run(document, only).then((result) => done({ passed: result.passes.length, found: result.violations
     .filter((rule) => rule.impact === 'serious' || rule.impact === 'critical')
     .flatMap((rule) => rule.nodes.map((node) => rule.id + ' ' + node.target.join(' ') + ' ' + node.html.slice(0, 120))) }),
     (error) => done({ passed: 0, found: [String(error)] }));)js";
@@ -124,7 +126,7 @@ TEST_F(PageInBrowser, FitsEveryWidthIsReadableAndLoadsNothing) {
       open();
       SCOPED_TRACE(fmt::format("{} px, {}", width, dark ? "dark" : "light"));
       expect_no_sideways_scroll();
-      EXPECT_EQ(browser_->run(faint_texts), json::array());
+      if (width == 360) EXPECT_EQ(browser_->run(faint_texts), json::array());  // Widths change no colour.
       EXPECT_EQ(browser_->run(small_targets), json::array());
       expect_no_sideways_scroll();  // With everything unfolded, too.
       EXPECT_THAT(browser_->requests(), Each(::testing::StartsWith("file://" + site_.path().string())));
@@ -154,7 +156,7 @@ TEST_F(PageInBrowser, HasNothingSeriousForAxe) {
     open();
     const json result = browser_->run_until_called(axe + serious_findings);
     EXPECT_EQ(result.at("found"), json::array()) << (dark ? "dark" : "light");
-    EXPECT_GT(result.at("passed"), 15);
+    EXPECT_GT(result.at("passed"), dark ? 0 : 15);
   }
 }
 

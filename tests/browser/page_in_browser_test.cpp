@@ -126,7 +126,9 @@ TEST_F(PageInBrowser, FitsEveryWidthIsReadableAndLoadsNothing) {
       open();
       SCOPED_TRACE(fmt::format("{} px, {}", width, dark ? "dark" : "light"));
       expect_no_sideways_scroll();
-      if (width == 360) EXPECT_EQ(browser_->run(faint_texts), json::array());  // Widths change no colour.
+      if (width == 360) {  // Widths change no colour.
+        EXPECT_EQ(browser_->run(faint_texts), json::array());
+      }
       EXPECT_EQ(browser_->run(small_targets), json::array());
       expect_no_sideways_scroll();  // With everything unfolded, too.
       EXPECT_THAT(browser_->requests(), Each(::testing::StartsWith("file://" + site_.path().string())));

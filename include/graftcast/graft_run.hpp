@@ -62,8 +62,8 @@ class GraftRun {
 
   /// Members as they are made.
   UnionStates fresh() const;
-  /// From grafting to now; `marks` as in run_union, and of the states at them the course_fields alone are to
-  /// be looked at. Where few members fit what was seen they are drawn anew
+  /// From grafting to now; `marks` as in run_union. Where the season has kept lives, the states at marks tell
+  /// the course_fields alone, and the rest is NaN. Where few members fit what was seen they are drawn anew
   /// (see NoteTempering) and all runs from then on are of those.
   UnionNow to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks);
   /// Runs `states` from hour `from` to hour `to` under `treatment`.
@@ -73,6 +73,8 @@ class GraftRun {
   /// What a local day (whole or cut) was like for it, from the states at its beginning and end.
   UnionDay day(const Treatment& treatment, const DaySpan& span, const UnionStates& before,
                const UnionStates& after, std::span<const double> weights) const;
+  /// Tissue temperature [degC] of each hour of [from, to), the mean over lanes of weather or sides of a bud.
+  std::vector<double> tissue_c(const Treatment& treatment, std::size_t from, std::size_t to) const;
   /// Stock waterlogged as of now (pots only).
   bool waterlogged() const { return waterlogged_; }
   double stock_depletion_now() const { return depletion_now_; }

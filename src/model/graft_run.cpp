@@ -296,6 +296,18 @@ NoteEvidence GraftRun::evidence(const Life& life) const {
                        std::clamp(graft_.lost, 0, graft_.count - std::clamp(graft_.taken, 0, graft_.count)));
 }
 
+std::vector<double> GraftRun::tissue_c(const Treatment& treatment, std::size_t from, std::size_t to) const {
+  std::vector<double> mean_c;
+  const Stretches of_hours = stretches(treatment, std::max(from, begin_), to);
+  for (const Stretch& stretch : of_hours.in_order) {
+    for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
+      const auto column = static_cast<Eigen::Index>(hour - stretch.climate_begin);
+      mean_c.push_back(stretch.climate->tissue_c.col(column).cast<double>().mean());
+    }
+  }
+  return mean_c;
+}
+
 UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const UnionStates& before,
                        const UnionStates& after, std::span<const double> weights) const {
   UnionDay day;

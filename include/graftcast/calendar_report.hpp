@@ -45,9 +45,11 @@ std::vector<CalendarEvent> withdrawn_events(std::string_view text, const std::st
 /// supersedes, and equal input gives equal bytes.
 std::string ical_text(const std::vector<CalendarEvent>& events, const ReportBasis& basis);
 
-nlohmann::ordered_json calendar_json(const std::vector<CalendarEvent>& events, const ReportBasis& basis);
+/// `file`: where it was written to, or empty.
+nlohmann::ordered_json calendar_json(const std::vector<CalendarEvent>& events, const std::string& file,
+                                     const ReportBasis& basis);
 
-/// How many events of which kind went into `file`, then each in a line.
+/// How many events went into `file` (empty: how to write one), then each in a line.
 std::string calendar_text(const std::vector<CalendarEvent>& events, const std::string& file,
                           const ReportBasis& basis, const TerminalStyle& style);
 

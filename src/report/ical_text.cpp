@@ -158,7 +158,6 @@ std::string ical_text(const std::vector<CalendarEvent>& events, const ReportBasi
   add(calendar.get(), icalproperty_new_prodid(product_id));
   add(calendar.get(), icalproperty_new_version("2.0"));
   add(calendar.get(), icalproperty_new_calscale("GREGORIAN"));
-  add(calendar.get(), icalproperty_new_method(ICAL_METHOD_PUBLISH));
   const std::string name = "Grafts: " + printable(basis.site);
   add_named(calendar.get(), "X-WR-CALNAME", name);
   add_named(calendar.get(), "X-WR-CALDESC", joined(basis.cautions));

@@ -78,7 +78,8 @@ TEST_F(Cautions, OfHeatNameTheWorstDayAndTheBetterHours) {
   EXPECT_NEAR(hot[1].heat_index_c, 39.4, 0.5);
   // 28 + 8 cos(...) is below 26.7 degC until 08:22 and from 21:38 on; people work from five to nine in the
   // evening.
-  EXPECT_EQ(hot[1].hours_below, (std::vector<int>{5, 6, 7, 8}));
+  EXPECT_EQ(hot[1].hours_below, (std::vector<Instant>{testing::june(10, 5), testing::june(10, 6),
+                                                      testing::june(10, 7), testing::june(10, 8)}));
   // The days are alike, so the first is named, and of that the hours from now on.
   const std::vector<std::string> cautions = heat_cautions(season(weather), 3, {.utf8 = false});
   ASSERT_EQ(cautions.size(), 2U);

@@ -106,8 +106,7 @@ TEST(Calendar, GivesEveryTextBackAsItWas) {
   EXPECT_EQ(icalcomponent_get_summary(read), event.title);
   EXPECT_EQ(icalcomponent_get_description(read), event.description);
   EXPECT_EQ(icalcomponent_get_location(read), event.spot);
-  EXPECT_EQ(icaltime_as_timet(icalcomponent_get_dtstart(read)),
-            event.from->time_since_epoch().count());
+  EXPECT_EQ(icaltime_as_timet(icalcomponent_get_dtstart(read)), event.from->time_since_epoch().count());
   EXPECT_EQ(icaltime_as_timet(icalcomponent_get_dtend(read)), event.to->time_since_epoch().count());
 }
 
@@ -177,9 +176,9 @@ TEST(Calendar, OfAnotherProgramOrSiteIsNotOverwritten) {
   const std::string ours = ical_text({act_event()}, basis);
   EXPECT_THROW(read("", "0123456789abcdef"), DataError);
   EXPECT_THROW(read("id,date\r\n", "0123456789abcdef"), DataError);
-  EXPECT_THROW(read(std::regex_replace(ours, std::regex("//graftcast//EN"), "//another//EN"),
-                    "0123456789abcdef"),
-               DataError);
+  EXPECT_THROW(
+      read(std::regex_replace(ours, std::regex("//graftcast//EN"), "//another//EN"), "0123456789abcdef"),
+      DataError);
   EXPECT_THROW(read(ours, "fedcba9876543210"), DataError);
   EXPECT_NO_THROW(read(ours, "0123456789abcdef"));
 }

@@ -91,8 +91,7 @@ TEST(LabelSheet, NeverPutsALabelOverThePagesMargin) {
         layout.label_height = height;
         layout.gap = gap;
         const int per_page = layout.columns() * layout.lines();
-        const auto all =
-            places(sheets(graft_labels(std::vector{row("A1", per_page)}, true, 1), layout));
+        const auto all = places(sheets(graft_labels(std::vector{row("A1", per_page)}, true, 1), layout));
         ASSERT_EQ(all.size(), static_cast<std::size_t>(per_page));
         for (const auto& [left, top] : all) {
           EXPECT_GE(left, 8 - 0.01);
@@ -161,8 +160,8 @@ TEST(LabelSheet, ShowsNamesAsText) {
   GraftRow hostile = row("a<b>&'");
   hostile.scion = "<script>alert(1)</script>\n\u202e\"x\" \u6885";
   hostile.method = "</p></div><img src=x>";
-  const std::string html = label_sheet_html(graft_labels(std::vector{hostile}, false, 1), {},
-                                            "</title><script>", {"<b>mind</b>"});
+  const std::string html =
+      label_sheet_html(graft_labels(std::vector{hostile}, false, 1), {}, "</title><script>", {"<b>mind</b>"});
   EXPECT_THAT(html, Not(HasSubstr("<script")));
   EXPECT_THAT(html, Not(HasSubstr("<img")));
   EXPECT_THAT(html, Not(HasSubstr("<b>")));

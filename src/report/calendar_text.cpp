@@ -17,7 +17,10 @@ namespace {
 constexpr std::size_t when_column = 18;
 
 std::string when_of(const CalendarEvent& event, const ReportBasis& basis) {
-  if (event.day) return day_words(*event.day, basis.clock->day_of(basis.as_of));
+  const LocalDay today = basis.clock->day_of(basis.as_of);
+  if (event.day == today) return "today";
+  if (event.day == today + std::chrono::days(1)) return "tomorrow";
+  if (event.day) return day_words(*event.day, today);
   return moment_words(*basis.clock, event.kind == "act" ? *event.to : *event.from, basis.as_of);
 }
 

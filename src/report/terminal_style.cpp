@@ -11,6 +11,15 @@ namespace graftcast {
 
 namespace {
 
+/// Sentences that several outputs share write ` degC`; where there is the sign it is used throughout.
+std::string with_signs(const TerminalStyle& style, std::string text) {
+  if (!style.utf8) return text;
+  for (const char* unit : {" degC", " degF"})
+    for (std::size_t at = text.find(unit); at != std::string::npos; at = text.find(unit, at + 1))
+      text.replace(at, 4, " \u00b0");
+  return text;
+}
+
 /// ECMA-48 select graphic rendition: bold red, bold yellow, cyan, faint, bold. They read on light and dark
 /// alike.
 constexpr std::array<std::string_view, 5> tone_codes{"1;31", "1;33", "36", "2", "1"};
@@ -24,7 +33,8 @@ std::string painted(const TerminalStyle& style, Tone tone, std::string_view text
 
 std::string labelled(const TerminalStyle& style, Tone tone, std::string_view label, std::string_view text) {
   std::string block;
-  for (const std::string& line : wrapped(text, std::max(style.width, least_width) - label_width)) {
+  const std::size_t width = std::max(style.width, least_width) - label_width;
+  for (const std::string& line : wrapped(with_signs(style, std::string(text)), width)) {
     const std::string lead = block.empty() ? std::string(label) : std::string{};
     block += painted(style, tone, lead);
     block += std::string(label_width - std::min(label_width, display_width(lead)), ' ');

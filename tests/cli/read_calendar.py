@@ -32,8 +32,8 @@ def read(file):
     with open(file, "rb") as stream:
         calendar = Calendar.from_ical(stream.read())
     return {
-        "name": str(calendar["X-WR-CALNAME"]),
-        "cautions": str(calendar["X-WR-CALDESC"]),
+        "name": str(calendar["NAME"]),
+        "cautions": str(calendar["DESCRIPTION"]),
         "complaints": [str(fault) for part in calendar.walk() for fault in part.errors],
         "events": [event_of(component) for component in calendar.walk("VEVENT")],
     }

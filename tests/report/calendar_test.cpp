@@ -115,8 +115,9 @@ TEST(Calendar, EscapesNameAndCautionsOfTheSite) {
   basis.site = "North, South; \\ West\nBEGIN:VEVENT";
   basis.cautions = {"Mind, the; knife.", "And \\ the heat."};
   const std::string text = unfolded(ical_text({}, basis));
-  EXPECT_THAT(text, HasSubstr("X-WR-CALNAME:Grafts: North\\, South\\; \\\\ West?BEGIN:VEVENT\r\n"));
-  EXPECT_THAT(text, HasSubstr("X-WR-CALDESC:Mind\\, the\\; knife.\\nAnd \\\\ the heat.\r\n"));
+  EXPECT_THAT(text, HasSubstr("\r\nNAME:Grafts: North\\, South\\; \\\\ West?BEGIN:VEVENT\r\n"));
+  EXPECT_THAT(text, HasSubstr("\r\nX-WR-CALNAME:Grafts: North  South  \\\\ West?BEGIN:VEVENT\r\n"));
+  EXPECT_THAT(text, HasSubstr("\r\nDESCRIPTION:Mind\\, the\\; knife.\\nAnd \\\\ the heat.\r\n"));
   const Component calendar = read_back(text);
   EXPECT_EQ(icalcomponent_count_components(calendar.get(), ICAL_VEVENT_COMPONENT), 0);
 }

@@ -200,7 +200,7 @@ CommandSpec labels_command() {
         "a label for each graft of two rows, on a sheet of which three are used up"}},
       option_specs(options),
       {{"ID", "grafts by their id (default: all)", false, true,
-        [options](const std::string& text) { options->ids.push_back(text); }}},
+        [options](const std::string& text) { options->ids.push_back(text); }, true}},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 

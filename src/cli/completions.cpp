@@ -257,8 +257,9 @@ function __graftcast_begins
 end
 function __graftcast_within
     set -l chosen (__graftcast_chosen)
-    test (count $chosen) -ge (count $argv)
-    and test "$chosen[1..$(count $argv)]" = "$argv"
+    set -l many (count $argv)
+    test (count $chosen) -ge $many
+    and test "$chosen[1..$many]" = "$argv"
 end
 function __graftcast_after
     test "$(__graftcast_chosen)" = "$argv"

@@ -13,7 +13,8 @@ build=$source/.build/$preset
 
 compiler=g++
 [ "$preset" != asan-ubsan ] || compiler=clang
-sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev "$compiler"
+sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev dpkg-dev mandoc zsh fish \
+  python3-icalendar "$compiler"
 
 cd "$source"
 mkdir -p "$build"

@@ -56,8 +56,8 @@ std::vector<std::string> command_names() {
   return names;
 }
 
-INSTANTIATE_TEST_SUITE_P(Help, ExamplesOf, ::testing::ValuesIn(command_names()), [](const auto& info) {
-  std::string name = info.param;
+INSTANTIATE_TEST_SUITE_P(Help, ExamplesOf, ::testing::ValuesIn(command_names()), [](const auto& given) {
+  std::string name = given.param;
   std::ranges::replace(name, ' ', '_');
   return name;
 });
@@ -81,7 +81,7 @@ TEST_F(Reference, OfEveryCommandIsAManualPageWithoutAFault) {
   EXPECT_EQ(pages.size(), commands_.size() + 1);
   for (const auto& [name, page] : pages) {
     folder_.write(name, page);
-    EXPECT_THAT(page, HasSubstr(" 1 2025\\-06\\-09 \"graftcast 1.2.3\"")) << name;
+    EXPECT_THAT(page, HasSubstr(" 1 2025-06-09 \"graftcast 1.2.3\"")) << name;
   }
   for (const cli::CommandSpec& command : commands_) {
     std::string name = "graftcast-" + command.name + ".1";
@@ -203,7 +203,7 @@ INSTANTIATE_TEST_SUITE_P(
                           "complete_it() {\n  local -a words=(@words@)\n  local CURRENT=${#words}\n"
                           "  source '@file@'\n}\ncomplete_it | grep .\n"},
                       Shell{"fish", "fish", "source '@file@'\ncomplete -C '@line@'\n"}),
-    [](const auto& info) { return info.param.name; });
+    [](const auto& given) { return given.param.name; });
 
 TEST(NearestName, IsOfferedBesideAWrongOne) {
   const SmallSite site;

@@ -123,9 +123,12 @@ std::vector<std::string> warnings_of(const std::vector<GraftLabel>& labels, cons
   if (labels.empty()) return {"there is no graft to label"};
   const std::vector<std::string> small = ids_too_small(labels, layout);
   if (small.empty()) return {};
+  constexpr std::size_t named = 5;
+  std::vector<std::string> words(small.begin(), small.begin() + std::min(named, small.size()));
+  if (small.size() > named) words.push_back(fmt::format("{} more", small.size() - named));
   return {fmt::format(
       "too long to be read at arm's length on labels of {:g} x {:g} mm: {}; a larger --size mends it",
-      layout.label_width, layout.label_height, listed(small))};
+      layout.label_width, layout.label_height, listed(words))};
 }
 
 Answer run(const LabelOptions& options, const GlobalOptions& global) {
@@ -165,7 +168,7 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<LabelOptions>& option
          options->copies = static_cast<int>(whole_number("--copies", text, 1, 100));
        }},
       {"--size", "", "WxH", "width and height of a label (default: 60x30)",
-       "The id is as large as fits: with 60x30 its capitals are 9 mm high, up to five letters. It is told "
+       "The id is as large as fits: with 60x30 its capitals are 10 mm high, up to four letters. It is told "
        "where one is too small to be read at arm's length.",
        sheet,
        [&layout, options](const std::string& text) {

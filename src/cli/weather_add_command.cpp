@@ -168,7 +168,7 @@ CommandSpec weather_add_command() {
       {{"graftcast weather add loggers/gate_export.csv --propose",
         "how a table with headers of its own is best read"},
        {"graftcast weather add loggers/gate_export.csv --stamp end --column 'time=When' "
-        "--column 'air_temperature=Temp::degF'",
+        "--column 'air_temperature=Temp (F)::degF'",
         "bring its temperature in, by a map of one's own"}},
       option_specs(options),
       {{"FILE", "a table (CSV, semicolons or tabs), a public archive's file or a service's answer, also gzip",

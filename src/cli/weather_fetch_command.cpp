@@ -48,6 +48,15 @@ std::vector<std::string> entered_services(const OpenSite& open) {
   return services;
 }
 
+/// Those that have an address of their own.
+std::vector<std::string> known_services() {
+  std::vector<std::string> names;
+  for (const Service service : {Service::met_norway, Service::nws, Service::open_meteo,
+                                Service::open_meteo_ensemble, Service::open_meteo_archive})
+    names.emplace_back(service_name(service));
+  return names;
+}
+
 /// Nothing is asked in a dry run, so there a service may be named before it is entered.
 std::vector<SourceSettings> imagined_sources(const FetchOptions& options,
                                              const std::vector<std::string>& entered) {
@@ -55,9 +64,8 @@ std::vector<SourceSettings> imagined_sources(const FetchOptions& options,
   if (!options.dry_run) return sources;
   for (const std::string& service : options.services) {
     if (std::ranges::find(entered, service) != entered.end()) continue;
-    if (parse_service(service) == Service::url) continue;  // It has no address but the owner's.
     SourceSettings source;
-    source.service = service;
+    source.service = word_of("weather fetch", service, known_services());
     source.contact = example_contact;
     sources.push_back(std::move(source));
   }

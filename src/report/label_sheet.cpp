@@ -17,8 +17,8 @@ namespace {
 constexpr double cap_share = 0.7;  ///< Height of a capital in sizes of a sans-serif letter, about.
 constexpr double greatest_cap_mm = 12;
 constexpr double least_cap_mm = 1;
-constexpr double id_height_share = 0.45;  ///< Of the label, for the id.
-constexpr double id_line = 1.05;          ///< Height of its lines, in sizes of the letter.
+constexpr double id_height_share = 0.5;  ///< Of the label, for the id.
+constexpr double id_line = 1.05;         ///< Height of its lines, in sizes of the letter.
 constexpr double small_line = 1.25;
 constexpr double cut_line_mm = 0.2;
 
@@ -66,9 +66,12 @@ double small_room_mm(const SheetLayout& s) {
   return s.label_height * (1 - id_height_share) - 2 * (padding_mm(s) + cut_line_mm);
 }
 
+/// Three lines where they can be read well, else two.
 double small_letter_mm(const SheetLayout& s) {
-  constexpr int least_lines = 2;
-  return std::clamp(std::min(s.label_height * 0.1, small_room_mm(s) / (least_lines * small_line)), 1.2, 3.6);
+  constexpr double well_read_mm = 2.8;
+  const double three = small_room_mm(s) / (3 * small_line);
+  if (three >= well_read_mm) return std::min(three, 3.6);
+  return std::clamp(small_room_mm(s) / (2 * small_line), 1.2, well_read_mm);
 }
 
 /// Lines for scion and stock; the last line is that of method and date.

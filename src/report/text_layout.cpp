@@ -100,14 +100,16 @@ bool begins_with_one_of(std::string_view word, std::span<const std::string_view>
 
 /// A figure and its unit, and the parts of a date, are read together and stay on one line.
 bool keeps_with(std::string_view word, std::string_view next) {
-  constexpr std::array<std::string_view, 8> units{"%", "\u00b0", "degC", "degF", "kPa", "mm", "m/s", "km"};
+  constexpr std::array<std::string_view, 4> signs{"%", "\u00b0", "degC", "degF"};
+  constexpr std::array<std::string_view, 10> units{"m", "mm", "km", "m/s", "kPa", "K", "h", "d", "min", "kB"};
   constexpr std::array<std::string_view, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                     "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
   constexpr std::array<std::string_view, 7> weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
   const auto is_digit = [](char letter) { return letter >= '0' && letter <= '9'; };
   if (word.empty() || next.empty()) return false;
   if (is_digit(word.back()))
-    return begins_with_one_of(next, units) ||
+    return begins_with_one_of(next, signs) ||
+           std::ranges::find(units, next.substr(0, next.find_last_not_of(".,;:)") + 1)) != units.end() ||
            (word.size() <= 2 && next.size() <= 5 && begins_with_one_of(next, months));
   const std::string_view bare = word.starts_with('(') ? word.substr(1) : word;
   return is_digit(next.front()) && next.size() <= 2 && std::ranges::find(weekdays, bare) != weekdays.end();

@@ -97,8 +97,8 @@ std::pair<double, double> advances_of(std::string_view id) {
     std::size_t end = at + 1;
     while (end < id.size() && (static_cast<unsigned char>(id[end]) & 0xC0U) == 0x80U) ++end;
     const bool is_ascii = static_cast<unsigned char>(id[at]) < 0x80U;
-    const double columns = static_cast<double>(display_width(id.substr(at, end - at)));
-    const double advance = is_ascii ? advance_of(id[at]) : 1.12 * std::max(1.0, 0.65 * columns);
+    const bool is_wide = display_width(id.substr(at, end - at)) > 1;
+    const double advance = is_ascii ? advance_of(id[at]) : is_wide ? 1.3 : 1.12;
     sum += advance;
     widest = std::max(widest, advance);
     at = end;

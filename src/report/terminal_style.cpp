@@ -12,8 +12,7 @@ namespace graftcast {
 namespace {
 
 /// Sentences that several outputs share write ` degC`; where there is the sign it is used throughout.
-std::string with_signs(const TerminalStyle& style, std::string text) {
-  if (!style.utf8) return text;
+std::string with_signs(std::string text) {
   for (const char* unit : {" degC", " degF"})
     for (std::size_t at = text.find(unit); at != std::string::npos; at = text.find(unit, at + 1))
       text.replace(at, 4, " \u00b0");
@@ -34,7 +33,7 @@ std::string painted(const TerminalStyle& style, Tone tone, std::string_view text
 std::string labelled(const TerminalStyle& style, Tone tone, std::string_view label, std::string_view text) {
   std::string block;
   const std::size_t width = std::max(style.width, least_width) - label_width;
-  for (const std::string& line : wrapped(with_signs(style, std::string(text)), width)) {
+  for (const std::string& line : wrapped(text, width)) {
     const std::string lead = block.empty() ? std::string(label) : std::string{};
     block += painted(style, tone, lead);
     block += std::string(label_width - std::min(label_width, display_width(lead)), ' ');
@@ -52,7 +51,7 @@ std::string_view cut_mark(const TerminalStyle& style) {
 }
 
 std::string finished(const TerminalStyle& style, std::string text) {
-  return style.utf8 ? text : to_ascii(text);
+  return style.utf8 ? with_signs(std::move(text)) : to_ascii(text);
 }
 
 }  // namespace graftcast

@@ -130,7 +130,13 @@ TEST(DueAct, WhoseTimeHasComeIsOfNowAndNeverOfThePast) {
 TEST(DueAct, ThatIsALookOrHasNoTimeIsNoAct) {
   Due due = with_act(today, 19);
   due.morning.grafts[0].advice.action = "look";
+  GraftSince undated = dated();
+  undated.bagged = false;
+  undated.slit_wrap_from = undated.buds_expected = {};
+  due.since.grafts = {undated};
   EXPECT_THAT(due.kinds(), ElementsAre("check"));
+  EXPECT_EQ(due.works()[0].day, day(today));
+  due.since.grafts.clear();
   due.morning.grafts = {advised({})};
   EXPECT_THAT(due.kinds(), IsEmpty());
 }

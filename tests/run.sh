@@ -11,14 +11,15 @@ preset=${1:-release}
 [ $# -eq 0 ] || shift
 build=$source/.build/$preset
 
-# The sanitizers try nothing in a browser. Where npm is there already, Debian's is not put beside it.
+# The sanitizers try nothing in a browser, a shell or a package. Where npm is there already, Debian's is not put
+# beside it.
 further=clang
 if [ "$preset" != asan-ubsan ]; then
-  further='g++ chromium-driver'
+  further='g++ chromium-driver dpkg-dev mandoc zsh fish'
   command -v npm >/dev/null || further="$further npm ca-certificates"
 fi
 # shellcheck disable=SC2086 # a list of names
-sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev $further
+sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev python3-icalendar $further
 
 cd "$source"
 mkdir -p "$build"

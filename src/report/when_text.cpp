@@ -77,7 +77,7 @@ std::string answer_block(const WhenAnswer& answer, const ReportBasis& basis, con
   if (const std::string bark = bark_words(answer.usual, basis.clock->day_of(basis.as_of)); !bark.empty())
     verdict += ' ' + bark;
   text += labelled(style, tone, "then", verdict);
-  return text + days_of(answer, basis, style) + '\n';
+  return text + '\n' + days_of(answer, basis, style) + '\n';
 }
 
 }  // namespace

@@ -42,12 +42,14 @@ std::vector<CalendarEvent> withdrawn_events(std::string_view text, const std::st
 
 /// The calendar as RFC 5545 has it: lines of at most 75 octets that end in CR LF, times in UTC, days as
 /// dates. DTSTAMP is `basis.as_of`, SEQUENCE its minutes since 1970: a calendar of a later morning
-/// supersedes, and equal input gives equal bytes.
+/// supersedes, and equal input gives equal bytes. The cautions are the calendar's DESCRIPTION (RFC 7986).
 std::string ical_text(const std::vector<CalendarEvent>& events, const ReportBasis& basis);
 
-nlohmann::ordered_json calendar_json(const std::vector<CalendarEvent>& events, const ReportBasis& basis);
+/// `file`: where it was written to, or empty.
+nlohmann::ordered_json calendar_json(const std::vector<CalendarEvent>& events, const std::string& file,
+                                     const ReportBasis& basis);
 
-/// How many events of which kind went into `file`, then each in a line.
+/// How many events went into `file` (empty: how to write one), then each in a line.
 std::string calendar_text(const std::vector<CalendarEvent>& events, const std::string& file,
                           const ReportBasis& basis, const TerminalStyle& style);
 

@@ -17,8 +17,8 @@ namespace graftcast {
 /// A coming local day that is hot for people.
 struct HotDay {
   LocalDay day{};
-  double heat_index_c = 0;       ///< Greatest of the day, in the shade.
-  std::vector<int> hours_below;  ///< Waking hours of the day (5 to 20, local) that stay below caution.
+  double heat_index_c = 0;           ///< Greatest of the day, in the shade.
+  std::vector<Instant> hours_below;  ///< Hours that people are up in (5 to 20, local) and stay below caution.
 };
 
 /// Days from now to `days` ahead whose heat index (heat_index.hpp) reaches `caution`. Hours of the past do
@@ -26,7 +26,7 @@ struct HotDay {
 std::vector<HotDay> hot_days(const Season& season, int days);
 
 /// `heat index 37 °C in the shade (extreme caution); better: 05:00 to 10:00`.
-std::string hot_day_words(const HotDay& hot, const TerminalStyle& style);
+std::string hot_day_words(const HotDay& hot, const Clock& clock, const TerminalStyle& style);
 
 /// Heat index [degC] in the shade in the hour that holds `when`; nothing outside the season's hours.
 std::optional<double> heat_index_c_at(const Season& season, Instant when);

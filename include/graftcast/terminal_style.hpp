@@ -42,7 +42,7 @@ std::string_view range_dash(const TerminalStyle& style);
 /// The mark of a cut: `~`, in UTF-8 an ellipsis.
 std::string_view cut_mark(const TerminalStyle& style);
 
-/// An answer ready to print: in ASCII where the terminal is not UTF-8.
+/// An answer ready to print: with degree signs throughout, or in ASCII where the terminal is not UTF-8.
 std::string finished(const TerminalStyle& style, std::string text);
 
 }  // namespace graftcast

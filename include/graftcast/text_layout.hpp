@@ -29,7 +29,8 @@ std::string padded_left(std::string_view text, std::size_t width);
 std::string clipped(std::string_view text, std::size_t width, std::string_view mark);
 
 /// `text` broken between words into lines of at most `width` columns; a longer word is broken where it must
-/// be. At least one line.
+/// be, a figure and its unit and the parts of a date (`Sat 14 Jun`) stay together where they can. At least
+/// one line.
 std::vector<std::string> wrapped(std::string_view text, std::size_t width);
 
 }  // namespace graftcast

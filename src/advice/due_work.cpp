@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 
 #include "cool_hours.hpp"
 #include "graftcast/work_calendar.hpp"
@@ -133,9 +134,37 @@ class DueOfGraft {
 };
 
 template <typename Graft>
-const Graft* of_id(const std::vector<Graft>& grafts, const std::string& id) {
-  const auto found = std::ranges::find(grafts, id, &Graft::id);
-  return found == grafts.end() ? nullptr : &*found;
+const std::string& id_of(const Graft& graft) {
+  if constexpr (requires { graft.row.id; })
+    return graft.row.id;
+  else
+    return graft.id;
+}
+
+template <typename Graft>
+using ById = std::map<std::string_view, const Graft*>;
+
+template <typename Graft>
+ById<Graft> by_id(const std::vector<Graft>& grafts) {
+  ById<Graft> found;
+  for (const Graft& graft : grafts) found.emplace(id_of(graft), &graft);
+  return found;
+}
+
+template <typename Graft>
+const Graft* at(const ById<Graft>& grafts, std::string_view id) {
+  const auto found = grafts.find(id);
+  return found == grafts.end() ? nullptr : found->second;
+}
+
+/// Ids of the morning's list, then those that only the dates know.
+std::vector<std::string_view> ids_of(const MorningReport& report, const SinceReport& dates,
+                                     const ById<GraftMorning>& listed) {
+  std::vector<std::string_view> ids;
+  for (const GraftMorning& graft : report.grafts) ids.push_back(graft.id);
+  for (const GraftSince& graft : dates.grafts)
+    if (!listed.contains(graft.id)) ids.push_back(graft.id);
+  return ids;
 }
 
 }  // namespace
@@ -148,15 +177,14 @@ std::string_view due_kind_name(DueKind kind) {
 
 std::vector<DueWork> due_work(const MorningReport& report, const SinceReport& dates,
                               const std::vector<GraftRecord>& records, const Clock& clock, Instant as_of) {
+  const ById<GraftMorning> listed = by_id(report.grafts);
+  const ById<GraftSince> dated = by_id(dates.grafts);
+  const ById<GraftRecord> recorded = by_id(records);
   std::vector<DueWork> works;
-  std::vector<std::string> ids;
-  for (const GraftMorning& graft : report.grafts) ids.push_back(graft.id);
-  for (const GraftSince& graft : dates.grafts)
-    if (std::ranges::find(ids, graft.id) == ids.end()) ids.push_back(graft.id);
-  for (const std::string& id : ids) {
-    const auto record = std::ranges::find(records, id, [](const GraftRecord& one) { return one.row.id; });
-    if (record == records.end()) continue;
-    const GraftAnswers answers{*record, of_id(report.grafts, id), of_id(dates.grafts, id)};
+  for (const std::string_view id : ids_of(report, dates, listed)) {
+    const GraftRecord* record = at(recorded, id);
+    if (record == nullptr) continue;
+    const GraftAnswers answers{*record, at(listed, id), at(dated, id)};
     DueOfGraft(answers, clock, as_of, works).add();
   }
   return works;

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <memory>
 
+#include <unistd.h>
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
@@ -88,10 +89,12 @@ Answer run(const CalendarOptions& options, const GlobalOptions& global) {
   }
   if (!options.file.empty()) write_calendar(options, open, events, basis);
   return answered(
-      global, basis, [&] { return calendar_json(events, basis); },
+      global, basis, [&] { return calendar_json(events, options.file, basis); },
       [&] {
-        return options.file.empty() ? ical_text(events, basis)
-                                    : calendar_text(events, options.file, basis, style_of(global));
+        // At a terminal somebody reads it; a pipe or a file gets the calendar itself.
+        const bool listed = !options.file.empty() || ::isatty(STDOUT_FILENO) == 1;
+        return listed ? calendar_text(events, options.file, basis, style_of(global))
+                      : ical_text(events, basis);
       });
 }
 
@@ -103,13 +106,13 @@ CommandSpec calendar_command() {
       "calendar",
       "what is due, as a file for a calendar program",
       "Acts by time with an alarm in the cool hours before, when what is temporary can be undone, the days "
-      "to vent a bag and to slit a wrap, when buds should move and when to look. RFC 5545, on standard "
-      "output or in a file.\n"
+      "to vent a bag and to slit a wrap, when buds should move and when to look. RFC 5545 into a file or a "
+      "pipe; a terminal shows what would be in it.\n"
       "Each event keeps its name, so that a calendar imported again is brought up to date. Written over "
       "an earlier file of the same site, what is no longer due is marked as cancelled.",
       {{"graftcast calendar --at 2025-06-09T06:30", "the calendar on standard output"},
-       {"graftcast calendar -o grafts.ics --at 2025-06-09T06:30", "into a file, with a list of it"}},
-      {{"--output", "-o", "FILE", "write it to FILE and list what is in it",
+       {"graftcast calendar --to grafts.ics --at 2025-06-09T06:30", "into a file, with a list of it"}},
+      {{"--to", "", "FILE", "write it to FILE and list what is in it",
         "A file that is not a calendar of this site is not overwritten.", "Of this command",
         into(options->file)}},
       {},

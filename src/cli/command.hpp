@@ -29,10 +29,11 @@ struct WordSpec {
   bool required = true;
   bool many = false;
   std::function<void(const std::string&)> take;
+  bool is_graft = false;  ///< An id of grafts.csv, which completion offers.
 };
 
 struct Example {
-  std::string command;  ///< Runs in the sample site as it stands, apart from those that write.
+  std::string command;  ///< Runs in a copy of the sample site, as a line of the shell.
   std::string what;
 };
 

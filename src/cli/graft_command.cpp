@@ -84,7 +84,9 @@ Answer run(const GraftOptions& options, const GlobalOptions& global) {
   const std::vector<GraftRow> rows =
       add_grafts(open.folder, open.site, open.clock, open.models.known_names(), {cells});
   ReportBasis basis = basis_of("graft", open, global);
-  for (const GraftRow& row : rows) basis.cautions = grafting_cautions({row.species}, open.models);
+  std::vector<std::string> species;
+  for (const GraftRow& row : rows) species.push_back(row.species);
+  basis.cautions = grafting_cautions(species, open.models);
   const auto json = [&] {
     auto answer = basis_json(basis);
     answer["grafts"] = nlohmann::ordered_json::array();

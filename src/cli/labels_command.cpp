@@ -1,16 +1,19 @@
 // `labels`: sheets of labels to print.
 
 #include <algorithm>
+#include <cmath>
 #include <memory>
 #include <tuple>
 
 #include <fmt/format.h>
+#include <unistd.h>
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
 #include "graftcast/atomic_file.hpp"
 #include "graftcast/cautions.hpp"
 #include "graftcast/error.hpp"
+#include "graftcast/figures.hpp"
 #include "graftcast/json_report.hpp"
 #include "graftcast/label_sheet.hpp"
 #include "graftcast/terminal_report.hpp"
@@ -72,7 +75,7 @@ std::vector<GraftRow> rows_of(const LabelOptions& options, const OpenSite& open)
 
 std::vector<GraftLabel> labels_of(const LabelOptions& options, const std::vector<GraftRow>& rows) {
   long long count = 0;
-  for (const GraftRow& row : rows) count += options.copies * (options.each_graft ? row.count : 1);
+  for (const GraftRow& row : rows) count += 1LL * options.copies * (options.each_graft ? row.count : 1);
   if (count > most_labels)
     throw UsageError(fmt::format("that would be {} labels", count),
                      fmt::format("name fewer rows; {} labels are the most at a time", most_labels));
@@ -101,16 +104,41 @@ nlohmann::ordered_json json_of(const std::vector<GraftLabel>& labels, const Labe
   json["labels"] = nlohmann::ordered_json::array();
   for (const GraftLabel& label : labels)
     json["labels"].push_back(
-        {{"id", label.id}, {"what", label.what}, {"method", label.method}, {"date", label.date}});
+        {{"id", label.id},
+         {"what", label.what},
+         {"method", label.method},
+         {"date", label.date},
+         {"id_cap_height_mm", std::round(100 * id_letters(layout, label.id).cap_height_mm) / 100}});
   return json;
 }
 
+void check_output(const LabelOptions& options, const GlobalOptions& global) {
+  if (options.file.empty() && !global.json && ::isatty(STDOUT_FILENO) == 1) {
+    throw UsageError("sheets of labels are for a browser, not for a terminal",
+                     "name a file, such as --to labels.html, or redirect standard output");
+  }
+}
+
+std::vector<std::string> warnings_of(const std::vector<GraftLabel>& labels, const SheetLayout& layout) {
+  if (labels.empty()) return {"there is no graft to label"};
+  const std::vector<std::string> small = ids_too_small(labels, layout);
+  if (small.empty()) return {};
+  constexpr std::size_t named = 5;
+  std::vector<std::string> words(small.begin(), small.begin() + std::min(named, small.size()));
+  if (small.size() > named) words.push_back(fmt::format("{} more", small.size() - named));
+  return {fmt::format(
+      "too long to be read at arm's length on labels of {:g} x {:g} mm: {}; a larger --size mends it",
+      layout.label_width, layout.label_height, listed(words))};
+}
+
 Answer run(const LabelOptions& options, const GlobalOptions& global) {
+  check_output(options, global);
   check_layout(options.layout);
   const OpenSite open = open_site(global);
   const std::vector<GraftRow> rows = rows_of(options, open);
   const std::vector<GraftLabel> labels = labels_of(options, rows);
   ReportBasis basis = basis_of("labels", open, global);
+  basis.warnings = warnings_of(labels, options.layout);
   basis.cautions = grafting_cautions(species_of(rows), open.models);
   const auto html = [&] { return label_sheet_html(labels, options.layout, open.site.name, basis.cautions); };
   if (!options.file.empty()) replace_file(options.file, html());
@@ -118,8 +146,9 @@ Answer run(const LabelOptions& options, const GlobalOptions& global) {
       global, basis, [&] { return json_of(labels, options, basis); },
       [&] {
         if (options.file.empty()) return html();
-        return done_text(fmt::format("{} labels of {:g} x {:g} mm, {} to a page, in {}; print at 100 %.",
-                                     labels.size(), options.layout.label_width, options.layout.label_height,
+        return done_text(fmt::format("{} of {:g} x {:g} mm, {} to a page, in {}; print at 100 %.",
+                                     counted(labels.size(), "label"), options.layout.label_width,
+                                     options.layout.label_height,
                                      options.layout.columns() * options.layout.lines(), options.file),
                          basis, style_of(global));
       });
@@ -130,8 +159,8 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<LabelOptions>& option
   constexpr const char* sheet = "The sheet, in mm";
   SheetLayout& layout = options->layout;
   return {
-      {"--output", "-o", "FILE", "write the sheets to FILE", "Else they go to standard output, as HTML.",
-       what, into(options->file)},
+      {"--to", "", "FILE", "write the sheets to FILE", "Else they go to standard output, as HTML.", what,
+       into(options->file)},
       {"--each", "", "", "a label for each graft of a row (default: one a row)", "", what,
        into(options->each_graft)},
       {"--copies", "", "N", "each label N times (default: 1)", "", what,
@@ -139,7 +168,9 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<LabelOptions>& option
          options->copies = static_cast<int>(whole_number("--copies", text, 1, 100));
        }},
       {"--size", "", "WxH", "width and height of a label (default: 60x30)",
-       "The id is as large as fits: with 60x30 its capitals are 9 mm high, up to six letters.", sheet,
+       "The id is as large as fits: with 60x30 its capitals are 10 mm high, up to four letters. It is told "
+       "where one is too small to be read at arm's length.",
+       sheet,
        [&layout, options](const std::string& text) {
          std::tie(layout.label_width, layout.label_height) = lengths_of("--size", text, 10, 300);
        }},
@@ -168,11 +199,11 @@ CommandSpec labels_command() {
       "exact to the millimetre when printed at 100 %; print on weatherproof sheets with a laser printer, "
       "ink of a jet runs in the rain.",
       {{"graftcast labels", "all rows, on standard output"},
-       {"graftcast labels AV1 C2 --each --size 50x25 --from 4 -o labels.html",
+       {"graftcast labels AV1 C2 --each --size 50x25 --from 4 --to labels.html",
         "a label for each graft of two rows, on a sheet of which three are used up"}},
       option_specs(options),
       {{"ID", "grafts by their id (default: all)", false, true,
-        [options](const std::string& text) { options->ids.push_back(text); }}},
+        [options](const std::string& text) { options->ids.push_back(text); }, true}},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 

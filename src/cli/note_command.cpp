@@ -109,7 +109,7 @@ CommandSpec note_command() {
       {{"--comment", "-c", "TEXT", "a comment for the notes given as words", "", "Of this command",
         into(options->comment)}},
       {{"WORD", "the note; none or - for standard input", false, true,
-        [options](const std::string& text) { options->words.push_back(text); }}},
+        [options](const std::string& text) { options->words.push_back(text); }, true}},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 

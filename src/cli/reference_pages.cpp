@@ -7,25 +7,39 @@
 
 #include <fmt/format.h>
 
+#include "graftcast/text_layout.hpp"
+
 namespace graftcast::cli {
 
 namespace {
 
+/// What stands in the foot of every page.
+struct Edition {
+  const std::string& version;
+  const std::string& date;
+};
+
 /// Text as roff has it: backslashes and hyphens escaped, no line taken for a request.
 std::string roff(std::string_view text) {
   std::string safe;
-  bool at_start = true;
+  if (text.starts_with('.') || text.starts_with('\'')) safe += "\\&";
   for (const char letter : text) {
-    if (at_start && (letter == '.' || letter == '\'')) safe += "\\&";
     if (letter == '\\')
       safe += "\\e";
     else if (letter == '-')
       safe += "\\-";
     else
       safe += letter;
-    at_start = letter == '\n';
   }
   return safe;
+}
+
+/// Running text, in lines of a length that its readers are used to.
+std::string flowed(std::string_view text) {
+  constexpr std::size_t line_length = 72;
+  std::string lines;
+  for (const std::string& line : wrapped(text, line_length)) lines += roff(line) + '\n';
+  return lines;
 }
 
 std::string in_upper_case(std::string text) {
@@ -41,9 +55,9 @@ std::string page_name(const CommandSpec& command) {
   return name;
 }
 
-std::string head(const std::string& page, std::string_view summary, const std::string& version) {
-  return fmt::format(".TH {} 1 \"\" \"{}\" \"User Commands\"\n.SH NAME\n{} \\- {}\n",
-                     roff(in_upper_case(page)), roff(version), roff(page), roff(summary));
+std::string head(const std::string& page, std::string_view summary, const Edition& edition) {
+  return fmt::format(".TH {} 1 {} \"{}\" \"User Commands\"\n.SH NAME\n{} \\- {}\n", roff(in_upper_case(page)),
+                     edition.date, roff(edition.version), roff(page), roff(summary));
 }
 
 std::string paragraphs(std::string_view text) {
@@ -51,7 +65,7 @@ std::string paragraphs(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t end = std::min(text.find('\n', at), text.size());
     if (!pages.empty()) pages += ".PP\n";
-    pages += roff(text.substr(at, end - at)) + '\n';
+    pages += flowed(text.substr(at, end - at));
     at = end + 1;
   }
   return pages;
@@ -63,7 +77,7 @@ std::string option_entry(const OptionSpec& option) {
   if (!option.value.empty()) name += fmt::format(" \\fI{}\\fR", roff(option.value));
   const std::string help =
       option.more.empty() ? option.help : fmt::format("{}. {}", option.help, option.more);
-  return fmt::format(".TP\n{}\n{}\n", name, roff(help));
+  return fmt::format(".TP\n{}\n{}", name, flowed(help));
 }
 
 std::string option_sections(std::span<const OptionSpec> options) {
@@ -79,7 +93,7 @@ std::string option_sections(std::span<const OptionSpec> options) {
 std::string example_section(std::span<const Example> examples) {
   std::string text = ".SH EXAMPLES\n";
   for (const Example& example : examples)
-    text += fmt::format(".TP\n\\fB{}\\fR\n{}\n", roff(example.command), roff(example.what));
+    text += fmt::format(".TP\n\\fB{}\\fR\n{}", roff(example.command), flowed(example.what));
   return text;
 }
 
@@ -97,7 +111,7 @@ std::string words_section(const CommandSpec& command) {
   if (command.words.empty()) return {};
   std::string text = ".SH WORDS\n";
   for (const WordSpec& word : command.words)
-    text += fmt::format(".TP\n\\fI{}\\fR\n{}\n", roff(word.name), roff(word.help));
+    text += fmt::format(".TP\n\\fI{}\\fR\n{}", roff(word.name), flowed(word.help));
   return text;
 }
 
@@ -111,13 +125,13 @@ std::string exit_section() {
        {69, "a service that cannot be reached"},
        {74, "a write that failed"},
        {75, "done in part; it says what not"}}};
-  for (const auto& [code, meaning] : codes) text += fmt::format(".TP\n{}\n{}\n", code, roff(meaning));
+  for (const auto& [code, meaning] : codes) text += fmt::format(".TP\n{}\n{}", code, flowed(meaning));
   return text;
 }
 
 std::string command_page(const CommandSpec& command, std::span<const OptionSpec> global_options,
-                         const std::string& version) {
-  std::string text = head(page_name(command), command.summary, version) + synopsis(command);
+                         const Edition& edition) {
+  std::string text = head(page_name(command), command.summary, edition) + synopsis(command);
   text += ".SH DESCRIPTION\n" + paragraphs(command.about) + words_section(command);
   text += ".SH OPTIONS\n" + option_sections(command.options) + option_sections(global_options);
   text += example_section(command.examples) + exit_section();
@@ -125,14 +139,15 @@ std::string command_page(const CommandSpec& command, std::span<const OptionSpec>
 }
 
 std::string program_page(std::span<const CommandSpec> commands, std::span<const OptionSpec> global_options,
-                         const std::string& version) {
-  std::string text = head("graftcast", "the weather-aware care of fresh fruit-tree grafts", version);
+                         const Edition& edition) {
+  std::string text = head("graftcast", "the weather-aware care of fresh fruit-tree grafts", edition);
   text +=
       ".SH SYNOPSIS\n\\fBgraftcast\\fR [\\fIOPTION\\fR...] \\fICOMMAND\\fR [\\fIWORD\\fR...]\n"
-      ".SH DESCRIPTION\n"
+      ".SH DESCRIPTION\n";
+  text += flowed(
       "Reads a weather log and a forecast, works out how hot and how dry it gets at each graft, carries the "
-      "healing and the water of every union hour by hour, and tells which grafts need what, and by when.\n"
-      ".SH COMMANDS\n";
+      "healing and the water of every union hour by hour, and tells which grafts need what, and by when.");
+  text += ".SH COMMANDS\n";
   for (const CommandSpec& command : commands)
     text += fmt::format(".TP\n\\fB{}\\fR\n{}; see\n.BR {} (1)\n", roff(command.name), roff(command.summary),
                         roff(page_name(command)));
@@ -143,11 +158,12 @@ std::string program_page(std::span<const CommandSpec> commands, std::span<const 
 
 std::map<std::string, std::string> manual_pages(std::span<const CommandSpec> commands,
                                                 std::span<const OptionSpec> global_options,
-                                                const std::string& version) {
+                                                const std::string& version, const std::string& date) {
+  const Edition edition{version, date};
   std::map<std::string, std::string> pages;
-  pages["graftcast.1"] = program_page(commands, global_options, version);
+  pages["graftcast.1"] = program_page(commands, global_options, edition);
   for (const CommandSpec& command : commands)
-    pages[page_name(command) + ".1"] = command_page(command, global_options, version);
+    pages[page_name(command) + ".1"] = command_page(command, global_options, edition);
   return pages;
 }
 

@@ -188,10 +188,10 @@ CommandSpec since_command() {
           "are the middle of the ensemble, with the range that eight in ten members keep within. Wood in "
           "store is told how long it keeps.",
           {{"graftcast since AV1 --at 2025-06-09T06:30", "one graft"},
-           {"graftcast since --stock \"pot 7\" --at 2025-06-09T06:30", "every attempt on one tree"}},
+           {"graftcast since --stock \"citrus 13-20\" --at 2025-06-09T06:30", "every attempt on one tree"}},
           option_specs(options),
           {{"ID", "grafts by their id (default: all)", false, true,
-            [options](const std::string& text) { options->ids.push_back(text); }}},
+            [options](const std::string& text) { options->ids.push_back(text); }, true}},
           [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 

@@ -44,22 +44,22 @@ Answer run(const SplitOptions& options, const GlobalOptions& global) {
 
 CommandSpec split_command() {
   const auto options = std::make_shared<SplitOptions>();
-  return {"split",
-          "make part of a batch a row of its own",
-          "When part of a batch is moved, bagged or shaded apart from the rest, it needs a row of its own. N "
-          "grafts of "
-          "the batch ID become the row ID.1 (then ID.2, ...), which shares the batch's notes up to now (or "
-          "--at).",
-          {{"graftcast split A1 12", "twelve of batch A1 become A1.1"},
-           {"graftcast split A1 12 --at 2025-06-09T08:00", "they were treated apart from that moment on"}},
-          {},
-          {{"ID", "the batch", true, false, into(options->id)},
-           {"N", "how many of it", true, false,
-            [options](const std::string& text) {
-              options->count =
-                  static_cast<int>(whole_number("split", text, 1, std::numeric_limits<int>::max()));
-            }}},
-          [options](const GlobalOptions& global) { return run(*options, global); }};
+  return {
+      "split",
+      "make part of a batch a row of its own",
+      "When part of a batch is moved, bagged or shaded apart from the rest, it needs a row of its own. N "
+      "grafts of "
+      "the batch ID become the row ID.1 (then ID.2, ...), which shares the batch's notes up to now (or "
+      "--at).",
+      {{"graftcast split C1 4", "four of batch C1 become C1.1"},
+       {"graftcast split C2 3 --at 2025-06-09T08:00", "three of C2 were treated apart from that moment on"}},
+      {},
+      {{"ID", "the batch", true, false, into(options->id), true},
+       {"N", "how many of it", true, false,
+        [options](const std::string& text) {
+          options->count = static_cast<int>(whole_number("split", text, 1, std::numeric_limits<int>::max()));
+        }}},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 
 }  // namespace graftcast::cli

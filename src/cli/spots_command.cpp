@@ -152,7 +152,9 @@ CommandSpec spots_command() {
       "What "
       "the log cannot tell is said, and stays as it is.",
       {{"graftcast spots", "the spots of a site"},
-       {"graftcast spots --fit bench.csv --spot south-bench --sensor black", "learn one of them"}},
+       {"graftcast spots --fit loggers/bench_thermometer.csv --spot south-bench --sensor black --at "
+        "2025-06-09T06:30",
+        "what a black stick thermometer tells of one"}},
       option_specs(options),
       {},
       [options](const GlobalOptions& global) { return run(*options, global); }};

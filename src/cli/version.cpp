@@ -27,6 +27,10 @@ std::string program_name() {
   return fmt::format("graftcast/{}", GRAFTCAST_VERSION);
 }
 
+std::string program_date() {
+  return GRAFTCAST_DATE;
+}
+
 std::string version_text() {
   return fmt::format("graftcast {} ({})\n{} build, {} {}, C++ {}\nfmt {}.{}.{}, nlohmann_json {}.{}.{}\n{}\n",
                      GRAFTCAST_VERSION, GRAFTCAST_COMMIT, GRAFTCAST_BUILD_TYPE, GRAFTCAST_COMPILER,

@@ -169,9 +169,11 @@ CommandSpec weather_add_command() {
       "[degC]', beside 'time' or 'date'. Nor do files of the archives GHCN-Daily, GHCN-hourly, ISD-Lite, EPW "
       "and "
       "TMY3, and saved answers of the forecast services: they are known by their content.",
-      {{"graftcast weather add ../seattle_daily_2012_2015.csv", "a daily log that names its columns"},
-       {"graftcast weather add station.csv --stamp end --column time=When --column air_temperature=T::degF",
-        "a log with headers of its own"}},
+      {{"graftcast weather add loggers/gate_export.csv --propose",
+        "how a table with headers of its own is best read"},
+       {"graftcast weather add loggers/gate_export.csv --stamp end --column 'time=When' "
+        "--column 'air_temperature=Temp (F)::degF'",
+        "bring its temperature in, by a map of one's own"}},
       option_specs(options),
       {{"FILE", "a table (CSV, semicolons or tabs), a public archive's file or a service's answer, also gzip",
         true, true, [options](const std::string& text) { options->files.push_back(text); }}},

@@ -14,6 +14,7 @@
 #include "graftcast/figures.hpp"
 #include "graftcast/folder_lock.hpp"
 #include "graftcast/forecast_cache.hpp"
+#include "graftcast/forecast_services.hpp"
 #include "graftcast/json_report.hpp"
 #include "graftcast/terminal_report.hpp"
 #include "graftcast/text.hpp"
@@ -39,15 +40,50 @@ constexpr const char* entry_hint =
     "add an entry such as {\"service\": \"met-norway\", \"contact\": \"grower@example.org\"} to "
     "weather.sources in site.json, with an address that reaches you";
 
+constexpr const char* example_contact = "grower@example.org";
+
+std::vector<std::string> entered_services(const OpenSite& open) {
+  std::vector<std::string> services;
+  for (const SourceSettings& source : open.site.weather.sources)
+    if (!source.service.empty()) services.push_back(source.service);
+  return services;
+}
+
+/// Those that have an address of their own.
+std::vector<std::string> known_services() {
+  std::vector<std::string> names;
+  for (const Service service : {Service::met_norway, Service::nws, Service::open_meteo,
+                                Service::open_meteo_ensemble, Service::open_meteo_archive})
+    names.emplace_back(service_name(service));
+  return names;
+}
+
+/// Nothing is asked in a dry run, so there a service may be named before it is entered.
+std::vector<SourceSettings> imagined_sources(const FetchOptions& options,
+                                             const std::vector<std::string>& entered) {
+  std::vector<SourceSettings> sources;
+  if (!options.dry_run) return sources;
+  for (const std::string& service : options.services) {
+    if (std::ranges::find(entered, service) != entered.end()) continue;
+    SourceSettings source;
+    source.service = word_of("weather fetch", service, known_services());
+    source.contact = example_contact;
+    sources.push_back(std::move(source));
+  }
+  return sources;
+}
+
 /// The sources to ask, in the order of site.json.
 std::vector<SourceSettings> asked_sources(const FetchOptions& options, const OpenSite& open) {
+  std::vector<std::string> known = entered_services(open);
   std::vector<SourceSettings> sources;
-  std::vector<std::string> known;
-  for (const SourceSettings& source : open.site.weather.sources) {
-    if (source.service.empty()) continue;
-    known.push_back(source.service);
-    if (options.services.empty() || std::ranges::count(options.services, source.service) > 0)
+  for (const SourceSettings& source : open.site.weather.sources)
+    if (!source.service.empty() &&
+        (options.services.empty() || std::ranges::count(options.services, source.service) > 0))
       sources.push_back(source);
+  for (SourceSettings& source : imagined_sources(options, known)) {
+    known.push_back(source.service);
+    sources.push_back(std::move(source));
   }
   if (known.empty())
     throw DataError({(open.folder / "site.json").string(), 0, 0},
@@ -63,8 +99,13 @@ std::vector<SourceSettings> asked_sources(const FetchOptions& options, const Ope
 std::vector<FetchPlan> plans_of(const std::vector<SourceSettings>& sources, const OpenSite& open,
                                 Instant now) {
   std::vector<FetchPlan> plans;
-  for (const SourceSettings& source : sources)
+  const std::vector<std::string> entered = entered_services(open);
+  for (const SourceSettings& source : sources) {
     plans.push_back(plan_fetch(open.folder, source, open.site.location, program_name(), now));
+    if (std::ranges::find(entered, source.service) != entered.end()) continue;
+    plans.back().may_ask = false;
+    plans.back().reason = "it is not among the weather's sources in site.json; the contact is an example";
+  }
   return plans;
 }
 
@@ -242,9 +283,10 @@ CommandSpec weather_fetch_command() {
           "is then 75, or 69 where there is no forecast at all.\n"
           "A service is entered by hand in site.json: {\"service\": \"met-norway\", \"contact\": "
           "\"grower@example.org\"}, with \"base_url\" for another address.",
-          {{"graftcast weather fetch", "all services of the site"},
-           {"graftcast weather fetch --dry-run met-norway", "what one of them would be asked"}},
-          {{"--dry-run", "", "", "print what would be asked, and ask nothing", "", "Of this command",
+          {{"graftcast weather fetch --dry-run met-norway", "what a service would be asked for this place"},
+           {"graftcast weather fetch --dry-run nws open-meteo --json", "the same of two, for a script"}},
+          {{"--dry-run", "", "", "print what would be asked, and ask nothing",
+            "A service may be named then before it is entered in site.json.", "Of this command",
             into(options->dry_run)}},
           {{"SOURCE", "a service of the site (default: all)", false, true,
             [options](const std::string& text) { options->services.push_back(text); }}},

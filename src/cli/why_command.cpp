@@ -133,7 +133,7 @@ CommandSpec why_command() {
            {"graftcast why --all-lost --at 2025-06-09T06:30", "the season's losses, by cause"}},
           option_specs(options),
           {{"ID", "the graft, by its id", false, false,
-            [options](const std::string& text) { options->id = text; }}},
+            [options](const std::string& text) { options->id = text; }, true}},
           [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 

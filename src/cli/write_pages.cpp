@@ -25,7 +25,7 @@ void write_pages(const std::filesystem::path& folder) {
   std::string version = program_name();
   std::ranges::replace(version, '/', ' ');
   for (const char* part : {"man1", "bash", "zsh", "fish"}) make_folder(folder / part);
-  for (const auto& [name, page] : manual_pages(commands, global_specs, version))
+  for (const auto& [name, page] : manual_pages(commands, global_specs, version, program_date()))
     replace_file(folder / "man1" / name, page);
   replace_file(folder / "bash" / "graftcast", bash_completion(commands, global_specs));
   replace_file(folder / "zsh" / "_graftcast", zsh_completion(commands, global_specs));

@@ -6,7 +6,10 @@ set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "weather-aware care of fresh fruit-tree gr
 set(CPACK_PACKAGE_DESCRIPTION "Reads a weather log and a forecast, works out how hot and how dry it gets at each graft,
 carries the healing and the water of every union hour by hour, and tells each morning
 which grafts need shade, a bag, air or water, by when, and why.")
-set(CPACK_DEBIAN_PACKAGE_MAINTAINER "graftcast maintainers <graftcast@localhost>")
+# Who makes the package answers for it. The top-level domain "invalid" is reserved (RFC 2606), so no mail goes astray.
+set(GRAFTCAST_PACKAGE_MAINTAINER "graftcast developers <packages@graftcast.invalid>" CACHE STRING
+    "Name and address in the Debian package")
+set(CPACK_DEBIAN_PACKAGE_MAINTAINER "${GRAFTCAST_PACKAGE_MAINTAINER}")
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_DEPENDS tzdata)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)

@@ -30,10 +30,12 @@ Json event_json(const CalendarEvent& event) {
 
 }  // namespace
 
-Json calendar_json(const std::vector<CalendarEvent>& events, const ReportBasis& basis) {
+Json calendar_json(const std::vector<CalendarEvent>& events, const std::string& file,
+                   const ReportBasis& basis) {
   Json list = Json::array();
   for (const CalendarEvent& event : events) list.push_back(event_json(event));
   Json json = basis_json(basis);
+  json["file"] = text_or_null(file);
   json["events"] = std::move(list);
   return json;
 }

@@ -35,9 +35,12 @@ double heat_index_at(const HourlyWeather& weather, std::size_t hour) {
                       std::clamp(weather[Variable::relative_humidity].value[hour], 0.0, 100.0));
 }
 
-int local_hour(const Clock& clock, Instant instant) {
-  return static_cast<int>(
-      std::chrono::floor<std::chrono::hours>(instant - clock.begin_of(clock.day_of(instant))).count());
+/// What a clock on the wall shows: in the days when clocks change that is not the time since midnight.
+bool people_are_up(const Clock& clock, Instant instant) {
+  const auto reading = instant.time_since_epoch() + clock.offset_at(instant);
+  const auto of_day = reading - std::chrono::floor<std::chrono::days>(reading);
+  const auto hour = std::chrono::floor<std::chrono::hours>(of_day).count();
+  return hour >= first_waking_hour && hour <= last_waking_hour;
 }
 
 HotDay heat_of(const Season& season, const DaySpan& span, std::size_t begin) {
@@ -45,21 +48,23 @@ HotDay heat_of(const Season& season, const DaySpan& span, std::size_t begin) {
   for (std::size_t hour = begin; hour < span.end; ++hour) {
     const double index_c = heat_index_at(season.outlook.weather, hour);
     hot.heat_index_c = std::max(hot.heat_index_c, index_c);
-    const int clock_hour = local_hour(season.clock, season.hour(hour));
-    if (heat_caution(index_c) == HeatCaution::none && clock_hour >= first_waking_hour &&
-        clock_hour <= last_waking_hour)
-      hot.hours_below.push_back(clock_hour);
+    const Instant from = season.hour(hour);
+    if (heat_caution(index_c) == HeatCaution::none && people_are_up(season.clock, from))
+      hot.hours_below.push_back(from);
   }
   return hot;
 }
 
 /// The hours below caution as clock times: one stretch in the morning, one in the evening.
-std::string better_hours(const std::vector<int>& hours_below) {
+std::string better_hours(const std::vector<Instant>& hours_below, const Clock& clock) {
+  constexpr std::chrono::hours one_hour{1};
+  const auto time_of = [&](Instant instant) { return clock.local_text(instant).substr(11, 5); };
   std::vector<std::string> stretches;
   for (std::size_t i = 0; i < hours_below.size();) {
     std::size_t last = i;
-    while (last + 1 < hours_below.size() && hours_below[last + 1] == hours_below[last] + 1) ++last;
-    stretches.push_back(fmt::format("{:02}:00 to {:02}:00", hours_below[i], hours_below[last] + 1));
+    while (last + 1 < hours_below.size() && hours_below[last + 1] == hours_below[last] + one_hour) ++last;
+    stretches.push_back(
+        fmt::format("{} to {}", time_of(hours_below[i]), time_of(hours_below[last] + one_hour)));
     i = last + 1;
   }
   return stretches.empty() ? "no hour of that day is below caution" : "better: " + listed(stretches);
@@ -69,7 +74,7 @@ std::string heat_words(const std::vector<HotDay>& hot, const Season& season, con
   const HotDay& worst = *std::ranges::max_element(hot, {}, &HotDay::heat_index_c);
   const LocalDay today = season.clock.day_of(season.settings.as_of);
   return fmt::format("Heat for people on {}, worst on {}: {}.", counted(hot.size(), "coming day"),
-                     day_words(worst.day, today), hot_day_words(worst, style));
+                     day_words(worst.day, today), hot_day_words(worst, season.clock, style));
 }
 
 /// Acts whose time falls into hours of caution, with the greatest heat index among them.
@@ -122,9 +127,9 @@ std::vector<HotDay> hot_days(const Season& season, int days) {
   return hot;
 }
 
-std::string hot_day_words(const HotDay& hot, const TerminalStyle& style) {
+std::string hot_day_words(const HotDay& hot, const Clock& clock, const TerminalStyle& style) {
   return fmt::format("heat index {} in the shade ({}); {}", temperature_words(style, hot.heat_index_c),
-                     heat_caution_word(heat_caution(hot.heat_index_c)), better_hours(hot.hours_below));
+                     heat_caution_word(heat_caution(hot.heat_index_c)), better_hours(hot.hours_below, clock));
 }
 
 std::optional<double> heat_index_c_at(const Season& season, Instant when) {
@@ -161,7 +166,8 @@ std::vector<std::string> due_cautions(const DueWork& work, const Season& season,
   const std::vector<HotDay> hot = hot_days(season, season.settings.horizon_days);
   const auto found = std::ranges::find(hot, day, &HotDay::day);
   if (found != hot.end()) {
-    std::string words = fmt::format("Heat for people that day: {}.", hot_day_words(*found, style));
+    std::string words =
+        fmt::format("Heat for people that day: {}.", hot_day_words(*found, season.clock, style));
     if (const auto index_c = work.from ? heat_index_c_at(season, *work.from) : std::nullopt)
       words += fmt::format(" At this hour: {} ({}).", temperature_words(style, *index_c),
                            heat_caution_word(heat_caution(*index_c)));

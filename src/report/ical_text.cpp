@@ -40,11 +40,14 @@ void add(icalcomponent* component, icalproperty* property) {
   icalcomponent_add_property(component, property);
 }
 
-/// A property that RFC 5545 itself does not have.
-void add_named(icalcomponent* component, const char* name, const std::string& text) {
-  icalproperty* property = icalproperty_new_x(text.c_str());
-  icalproperty_set_x_name(property, name);
-  add(component, property);
+/// For programs that do not know RFC 7986's NAME. libical escapes no commas and semicolons in a property of
+/// this kind, so none may be in it.
+void add_common_name(icalcomponent* calendar, std::string name) {
+  std::ranges::replace_if(
+      name, [](char letter) { return letter == ',' || letter == ';'; }, ' ');
+  icalproperty* property = icalproperty_new_x(name.c_str());
+  icalproperty_set_x_name(property, "X-WR-CALNAME");
+  add(calendar, property);
 }
 
 void add_times(icalcomponent* event, const CalendarEvent& source) {
@@ -76,7 +79,7 @@ icalcomponent* event_of(const CalendarEvent& source, Instant as_of) {
   add(event, icalproperty_new_status(source.withdrawn ? ICAL_STATUS_CANCELLED : ICAL_STATUS_CONFIRMED));
   add_times(event, source);
   add(event, icalproperty_new_summary(source.title.c_str()));
-  add(event, icalproperty_new_description(source.description.c_str()));
+  if (!source.description.empty()) add(event, icalproperty_new_description(source.description.c_str()));
   if (!source.spot.empty()) add(event, icalproperty_new_location(source.spot.c_str()));
   add(event, icalproperty_new_categories(source.kind.c_str()));
   if (source.alarm && !source.withdrawn) icalcomponent_add_component(event, alarm_of(source));
@@ -158,10 +161,11 @@ std::string ical_text(const std::vector<CalendarEvent>& events, const ReportBasi
   add(calendar.get(), icalproperty_new_prodid(product_id));
   add(calendar.get(), icalproperty_new_version("2.0"));
   add(calendar.get(), icalproperty_new_calscale("GREGORIAN"));
-  add(calendar.get(), icalproperty_new_method(ICAL_METHOD_PUBLISH));
   const std::string name = "Grafts: " + printable(basis.site);
-  add_named(calendar.get(), "X-WR-CALNAME", name);
-  add_named(calendar.get(), "X-WR-CALDESC", joined(basis.cautions));
+  add(calendar.get(), icalproperty_new_name(name.c_str()));
+  add_common_name(calendar.get(), name);
+  if (!basis.cautions.empty())
+    add(calendar.get(), icalproperty_new_description(joined(basis.cautions).c_str()));
   for (const CalendarEvent& event : events)
     icalcomponent_add_component(calendar.get(), event_of(event, basis.as_of));
   return text_of(calendar.get());

@@ -14,11 +14,13 @@ namespace graftcast {
 
 namespace {
 
-constexpr double cap_share = 0.7;       ///< Height of a capital in sizes of a sans-serif letter, about.
-constexpr double advance_share = 0.68;  ///< Width of a bold capital or figure, on the safe side.
+constexpr double cap_share = 0.7;  ///< Height of a capital in sizes of a sans-serif letter, about.
 constexpr double greatest_cap_mm = 12;
-constexpr double id_height_share = 0.45;  ///< Of the label, for the id.
-constexpr double padding_mm = 1.5;
+constexpr double least_cap_mm = 1;
+constexpr double id_height_share = 0.5;  ///< Of the label, for the id.
+constexpr double id_line = 1.05;         ///< Height of its lines, in sizes of the letter.
+constexpr double small_line = 1.25;
+constexpr double cut_line_mm = 0.2;
 
 std::string escaped(std::string_view text) {
   std::string safe;
@@ -55,31 +57,97 @@ double left_over(double page, double margin, int count, double size, double gap)
   return std::max(margin, (page - count * size - (count - 1) * gap) / 2);
 }
 
+double padding_mm(const SheetLayout& s) {
+  return std::min(1.5, 0.06 * s.label_height);
+}
+
+/// What the id leaves for the lines below it.
+double small_room_mm(const SheetLayout& s) {
+  return s.label_height * (1 - id_height_share) - 2 * (padding_mm(s) + cut_line_mm);
+}
+
+/// Three lines where they can be read well, else two.
+double small_letter_mm(const SheetLayout& s) {
+  constexpr double well_read_mm = 2.8;
+  const double three = small_room_mm(s) / (3 * small_line);
+  if (three >= well_read_mm) return std::min(three, 3.6);
+  return std::clamp(small_room_mm(s) / (2 * small_line), 1.2, well_read_mm);
+}
+
+/// Lines for scion and stock; the last line is that of method and date.
+int lines_of_names(const SheetLayout& s) {
+  const int lines = static_cast<int>(small_room_mm(s) / (small_letter_mm(s) * small_line) + 1e-6);
+  return std::clamp(lines - 1, 1, 3);
+}
+
+/// Width of `letter` in sizes of the letter: the widest of the usual bold sans-serif faces (measured).
+double advance_of(char letter) {
+  constexpr std::string_view broad = "MWmw@%";
+  constexpr std::string_view thin = "-.'!|/\\()[]{};iIjl";
+  if (broad.find(letter) != std::string_view::npos) return 1.12;
+  if (thin.find(letter) != std::string_view::npos) return 0.47;
+  return letter >= '0' && letter <= '9' ? 0.7 : 0.86;
+}
+
+/// Widths of all letters of `id`, and that of its widest.
+std::pair<double, double> advances_of(std::string_view id) {
+  double sum = 0;
+  double widest = 0;
+  for (std::size_t at = 0; at < id.size();) {
+    std::size_t end = at + 1;
+    while (end < id.size() && (static_cast<unsigned char>(id[end]) & 0xC0U) == 0x80U) ++end;
+    const bool is_ascii = static_cast<unsigned char>(id[at]) < 0x80U;
+    const bool is_wide = display_width(id.substr(at, end - at)) > 1;
+    const double advance = is_ascii ? advance_of(id[at]) : is_wide ? 1.3 : 1.12;
+    sum += advance;
+    widest = std::max(widest, advance);
+    at = end;
+  }
+  return {sum, widest};
+}
+
+double cap_on_lines(const SheetLayout& s, std::string_view id, int lines) {
+  const auto [sum, widest] = advances_of(id);
+  // Lines are broken between letters, so each but the last may end short of its edge by one letter.
+  const double advance = lines == 1 ? sum : sum / lines + widest;
+  const double by_height = s.label_height * id_height_share / (id_line * lines);
+  const double by_width =
+      (s.label_width - 2 * (padding_mm(s) + cut_line_mm)) / std::max(advance, advance_of('0'));
+  return std::clamp(std::min(by_height, by_width) * cap_share, least_cap_mm, greatest_cap_mm);
+}
+
 std::string style_sheet(const SheetLayout& s) {
-  const double small_mm = std::clamp(s.label_height * 0.1, 2.2, 3.6);
   return fmt::format(
       "@page{{size:{0:.2f}mm {1:.2f}mm;margin:0}}\n"
-      "html,body{{margin:0;padding:0;background:#fff;color:#000;font-family:sans-serif}}\n"
+      "html,body{{margin:0;padding:0;background:#fff;color:#000;font-family:Arial,\"Liberation "
+      "Sans\",Helvetica,sans-serif}}\n"
       ".sheet{{position:relative;width:{0:.2f}mm;height:{1:.2f}mm;overflow:hidden;break-after:page}}\n"
       ".sheet:last-of-type{{break-after:auto}}\n"
-      ".label{{position:absolute;box-sizing:border-box;width:{2:.2f}mm;height:{3:.2f}mm;padding:{4}mm;"
-      "border:.2mm dashed #767676;overflow:hidden;display:flex;flex-direction:column;"
+      ".label{{position:absolute;box-sizing:border-box;width:{2:.2f}mm;height:{3:.2f}mm;padding:{4:.2f}mm;"
+      "border:{7}mm dashed #767676;overflow:hidden;display:flex;flex-direction:column;"
       "justify-content:space-between}}\n"
       ".label p{{margin:0;overflow:hidden;white-space:nowrap;text-overflow:ellipsis;font-size:{5:.2f}mm;"
-      "line-height:1.25}}\n"
-      ".label .id{{font-weight:700;line-height:1.05;flex:none}}\n"
+      "line-height:{8}}}\n"
+      ".label .names{{white-space:normal;overflow-wrap:anywhere;display:-webkit-box;-webkit-box-orient:"
+      "vertical;-webkit-line-clamp:{6}}}\n"
+      ".label .id{{font-weight:700;line-height:{9};flex:none;white-space:normal;line-break:anywhere;"
+      "text-overflow:clip}}\n"
+      ".label .made{{display:flex;justify-content:space-between;gap:1mm}}\n"
+      ".made span{{flex:none}}.made bdi{{overflow:hidden;text-overflow:ellipsis}}\n"
       ".note{{font-size:4mm;max-width:180mm;margin:5mm}}\n"
       "@media print{{.note{{display:none}}}}\n",
-      s.page_width, s.page_height, s.label_width, s.label_height, padding_mm, small_mm);
+      s.page_width, s.page_height, s.label_width, s.label_height, padding_mm(s), small_letter_mm(s),
+      lines_of_names(s), cut_line_mm, small_line, id_line);
 }
 
 std::string label_html(const GraftLabel& label, const SheetLayout& s, double left, double top) {
-  const double letter_mm = id_cap_height_mm(s, display_width(label.id)) / cap_share;
-  std::string html = fmt::format("<div class=\"label\" style=\"left:{:.2f}mm;top:{:.2f}mm\">", left, top);
-  html += fmt::format("<p class=\"id\" style=\"font-size:{:.2f}mm\">{}</p>", letter_mm, shown_name(label.id));
-  html += fmt::format("<p>{}</p><p>{} <span>{}</span></p></div>\n", shown_name(label.what),
-                      shown_name(label.method), escaped(label.date));
-  return html;
+  const double letter_mm = id_letters(s, label.id).cap_height_mm / cap_share;
+  return fmt::format(
+      "<div class=\"label\" style=\"left:{:.2f}mm;top:{:.2f}mm\"><p class=\"id\" "
+      "style=\"font-size:{:.2f}mm\">{}</p><p class=\"names\">{}</p><p class=\"made\">{}<span>{}</span></p>"
+      "</div>\n",
+      left, top, letter_mm, shown_name(label.id), shown_name(label.what), shown_name(label.method),
+      escaped(label.date));
 }
 
 std::string sheets_html(std::span<const GraftLabel> labels, const SheetLayout& s) {
@@ -123,12 +191,23 @@ std::vector<GraftLabel> graft_labels(std::span<const GraftRow> rows, bool each_g
   return labels;
 }
 
-double id_cap_height_mm(const SheetLayout& layout, std::size_t letters) {
-  const double by_height = layout.label_height * id_height_share / 1.05 * cap_share;
-  const double width = layout.label_width - 2 * padding_mm - 0.4;
-  const double by_width =
-      width / (static_cast<double>(std::max<std::size_t>(letters, 1)) * advance_share) * cap_share;
-  return std::max(2.0, std::min({greatest_cap_mm, by_height, by_width}));
+IdLetters id_letters(const SheetLayout& layout, std::string_view id) {
+  IdLetters best{cap_on_lines(layout, id, 1), 1};
+  for (const int lines : {2, 3}) {
+    if (best.cap_height_mm >= arms_length_cap_mm) break;
+    const double cap = cap_on_lines(layout, id, lines);
+    if (cap > best.cap_height_mm) best = {cap, lines};
+  }
+  return best;
+}
+
+std::vector<std::string> ids_too_small(std::span<const GraftLabel> labels, const SheetLayout& layout) {
+  std::vector<std::string> ids;
+  for (const GraftLabel& label : labels)
+    if (id_letters(layout, label.id).cap_height_mm < arms_length_cap_mm &&
+        (ids.empty() || ids.back() != label.id))
+      ids.push_back(label.id);
+  return ids;
 }
 
 void check_layout(const SheetLayout& layout) {

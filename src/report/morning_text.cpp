@@ -181,7 +181,7 @@ std::string few_ids(const std::vector<std::string>& ids) {
   return fmt::format("{} and {} more", fmt::join(first, ", "), ids.size() - most);
 }
 
-/// Work on the stocks and shoots, one line a task.
+/// Work on the stocks and shoots, a paragraph a task.
 std::string due_block(const MorningReport& report, const ReportBasis& basis, const TerminalStyle& style) {
   const LocalDay today = basis.clock->day_of(basis.as_of);
   std::string text;
@@ -190,8 +190,7 @@ std::string due_block(const MorningReport& report, const ReportBasis& basis, con
         due.due < today ? fmt::format(" (since {})", day_words(due.due, today)) : std::string();
     const std::string words =
         fmt::format("{}{}: {}", printable(few_ids(due.ids)), since, printable(due.text));
-    text += labelled(style, text.empty() ? Tone::strong : Tone::quiet, text.empty() ? "due" : "",
-                     clipped(words, std::max(style.width, least_width) - label_width, cut_mark(style)));
+    text += labelled(style, text.empty() ? Tone::strong : Tone::quiet, text.empty() ? "due" : "", words);
   }
   return text;
 }

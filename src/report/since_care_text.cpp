@@ -62,7 +62,7 @@ std::string worth_words(const GraftSince& graft, LocalDay today) {
   const WaitOrRegraft& worth = *graft.worth;
   const std::string look =
       worth.value_look ? fmt::format(", a look {:.2f}", *worth.value_look) : std::string();
-  return fmt::format("waiting is worth {:.2f} of a graft that takes{}, grafting again now {:.2f}; {}.",
+  return fmt::format("Waiting is worth {:.2f} of a graft that takes{}, grafting again now {:.2f}; {}.",
                      worth.value_wait, look, worth.value_regraft, season_left_words(worth, today));
 }
 

@@ -54,10 +54,10 @@ std::string dates_words(const GraftSince& graft, const ReportBasis& basis, const
 }
 
 std::string verdict_words(const GraftSince& graft) {
-  std::string words = fmt::format("{}; alive {}, will take {}{}.", graft.verdict, percent_words(graft.alive),
+  std::string words = fmt::format("{}; alive {}, will take {}{}", graft.verdict, percent_words(graft.alive),
                                   percent_words(graft.still_to_take), graft.overdue ? ", overdue" : "");
-  if (!graft.verdict_text.empty()) words += ' ' + printable(graft.verdict_text);
-  return words;
+  if (!graft.verdict_text.empty()) words += "; " + printable(graft.verdict_text);
+  return words + '.';
 }
 
 std::string days_table(const GraftSince& graft, const ReportBasis& basis, const TerminalStyle& style) {

@@ -11,6 +11,14 @@ namespace graftcast {
 
 namespace {
 
+/// Sentences that several outputs share write ` degC`; where there is the sign it is used throughout.
+std::string with_signs(std::string text) {
+  for (const char* unit : {" degC", " degF"})
+    for (std::size_t at = text.find(unit); at != std::string::npos; at = text.find(unit, at + 1))
+      text.replace(at, 4, " \u00b0");
+  return text;
+}
+
 /// ECMA-48 select graphic rendition: bold red, bold yellow, cyan, faint, bold. They read on light and dark
 /// alike.
 constexpr std::array<std::string_view, 5> tone_codes{"1;31", "1;33", "36", "2", "1"};
@@ -24,7 +32,8 @@ std::string painted(const TerminalStyle& style, Tone tone, std::string_view text
 
 std::string labelled(const TerminalStyle& style, Tone tone, std::string_view label, std::string_view text) {
   std::string block;
-  for (const std::string& line : wrapped(text, std::max(style.width, least_width) - label_width)) {
+  const std::size_t width = std::max(style.width, least_width) - label_width;
+  for (const std::string& line : wrapped(text, width)) {
     const std::string lead = block.empty() ? std::string(label) : std::string{};
     block += painted(style, tone, lead);
     block += std::string(label_width - std::min(label_width, display_width(lead)), ' ');
@@ -42,7 +51,7 @@ std::string_view cut_mark(const TerminalStyle& style) {
 }
 
 std::string finished(const TerminalStyle& style, std::string text) {
-  return style.utf8 ? text : to_ascii(text);
+  return style.utf8 ? with_signs(std::move(text)) : to_ascii(text);
 }
 
 }  // namespace graftcast

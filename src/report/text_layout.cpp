@@ -1,7 +1,9 @@
 #include "graftcast/text_layout.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cwchar>
+#include <span>
 #include <utility>
 
 #include <clocale>
@@ -92,6 +94,41 @@ std::size_t end_within(std::string_view text, std::size_t width) {
   return end;
 }
 
+bool begins_with_one_of(std::string_view word, std::span<const std::string_view> beginnings) {
+  return std::ranges::any_of(beginnings, [&](std::string_view one) { return word.starts_with(one); });
+}
+
+/// A figure and its unit, and the parts of a date, are read together and stay on one line.
+bool keeps_with(std::string_view word, std::string_view next) {
+  constexpr std::array<std::string_view, 4> signs{"%", "\u00b0", "degC", "degF"};
+  constexpr std::array<std::string_view, 10> units{"m", "mm", "km", "m/s", "kPa", "K", "h", "d", "min", "kB"};
+  constexpr std::array<std::string_view, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                                    "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  constexpr std::array<std::string_view, 7> weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
+  const auto is_digit = [](char letter) { return letter >= '0' && letter <= '9'; };
+  if (word.empty() || next.empty()) return false;
+  if (is_digit(word.back()))
+    return begins_with_one_of(next, signs) ||
+           std::ranges::find(units, next.substr(0, next.find_last_not_of(".,;:)") + 1)) != units.end() ||
+           (word.size() <= 2 && next.size() <= 5 && begins_with_one_of(next, months));
+  const std::string_view bare = word.starts_with('(') ? word.substr(1) : word;
+  return is_digit(next.front()) && next.size() <= 2 && std::ranges::find(weekdays, bare) != weekdays.end();
+}
+
+/// End of the word that begins at `at`, with those that stay with it as far as `width` holds them.
+std::size_t end_of_word(std::string_view text, std::size_t at, std::size_t width) {
+  std::size_t begin = at;
+  std::size_t end = std::min(text.find(' ', at), text.size());
+  while (end + 1 < text.size()) {
+    const std::size_t next = std::min(text.find(' ', end + 1), text.size());
+    if (!keeps_with(text.substr(begin, end - begin), text.substr(end + 1, next - end - 1))) break;
+    if (display_width(text.substr(at, next - at)) > width) break;
+    begin = end + 1;
+    end = next;
+  }
+  return end;
+}
+
 /// Adds `word` to `lines`, on the last one if it fits there.
 void add_word(std::vector<std::string>& lines, std::string_view word, std::size_t width) {
   const std::size_t columns = display_width(word);
@@ -160,9 +197,10 @@ std::string clipped(std::string_view text, std::size_t width, std::string_view m
 
 std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
   std::vector<std::string> lines{""};
+  width = std::max<std::size_t>(width, 1);
   for (std::size_t at = 0; at < text.size();) {
-    const std::size_t end = std::min(text.find(' ', at), text.size());
-    if (end > at) add_word(lines, text.substr(at, end - at), std::max<std::size_t>(width, 1));
+    const std::size_t end = end_of_word(text, at, width);
+    if (end > at) add_word(lines, text.substr(at, end - at), width);
     at = end + 1;
   }
   if (lines.size() > 1 && lines.front().empty()) lines.erase(lines.begin());

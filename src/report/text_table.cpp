@@ -17,10 +17,23 @@ std::vector<std::size_t> TextTable::widths() const {
   return widths;
 }
 
+std::size_t TextTable::columns_within(const std::vector<std::size_t>& widths, std::size_t between,
+                                      std::size_t limit) const {
+  std::size_t end = 0;
+  for (std::size_t column = 0; column < widths.size(); ++column) {
+    const std::size_t begin = column == 0 ? 0 : end + between;
+    end = begin + widths[column];
+    if (end <= limit || column == 0) continue;
+    const bool worth_cutting = columns_[column].align == Align::left && begin + least_cut_column <= limit;
+    return worth_cutting ? column + 1 : column;
+  }
+  return widths.size();
+}
+
 std::string TextTable::line(const std::vector<std::string>& cells, const std::vector<std::size_t>& widths,
-                            std::size_t between) const {
+                            std::size_t between, std::size_t shown) const {
   std::string line;
-  for (std::size_t column = 0; column < columns_.size(); ++column) {
+  for (std::size_t column = 0; column < shown; ++column) {
     if (column > 0) line += std::string(between, ' ');
     line += columns_[column].align == Align::left ? padded_right(cells[column], widths[column])
                                                   : padded_left(cells[column], widths[column]);
@@ -29,15 +42,23 @@ std::string TextTable::line(const std::vector<std::string>& cells, const std::ve
 }
 
 std::string TextTable::text(const TerminalStyle& style) const {
-  const std::vector<std::size_t> widths = this->widths();
-  const std::size_t wide = std::accumulate(widths.begin(), widths.end(), 2 * (widths.size() - 1));
-  const std::size_t between = wide > style.width ? 1 : 2;
+  std::vector<std::size_t> widths = this->widths();
   const std::size_t limit = std::max(style.width, least_width);
+  const std::size_t gaps = widths.size() - 1;
+  const std::size_t wide = std::accumulate(widths.begin(), widths.end(), 2 * gaps);
+  const std::size_t between = wide > limit ? 1 : 2;
+  // A long name in front gives way, so that what is said of it is seen.
+  if (wide > limit + gaps && columns_[0].align == Align::left)
+    widths[0] = std::min(widths[0], std::max(limit / 3, least_cut_column));
+  const std::size_t shown = columns_within(widths, between, limit);
+  const auto cut = [&](std::vector<std::string> cells) {
+    cells[0] = clipped(cells[0], widths[0], cut_mark(style));
+    return clipped(line(cells, widths, between, shown), limit, cut_mark(style));
+  };
   std::vector<std::string> headings;
   for (const Column& column : columns_) headings.push_back(column.heading);
-  std::string text =
-      painted(style, Tone::strong, clipped(line(headings, widths, between), limit, cut_mark(style))) + '\n';
-  for (const auto& row : rows_) text += clipped(line(row, widths, between), limit, cut_mark(style)) + '\n';
+  std::string text = painted(style, Tone::strong, cut(headings)) + '\n';
+  for (const auto& row : rows_) text += cut(row) + '\n';
   return text;
 }
 

@@ -11,7 +11,9 @@
 
 #include "commands.hpp"
 #include "graftcast/text_layout.hpp"
+#include "run_shell.hpp"
 #include "small_site.hpp"
+#include "weather/loopback_server.hpp"
 
 namespace graftcast {
 namespace {
@@ -117,6 +119,50 @@ TEST(Width, IsKept) {
     expect_width(site.run({"why", "B1", "--days", "--teach", "--width", width}).out, std::stoul(width));
   }
   expect_width(site.run({"morning"}).out, 80);
+}
+
+TEST(Width, IsKeptWithNamesOfWideCombiningAndPictureCharacters) {
+  const SmallSite site;
+  site.replace("grafts.csv", "Millrace", "\u6885\u5e72\u306e\u6728 \U0001f333");
+  site.replace("grafts.csv", "Red Pith", "Gru\u0308ner Pfu\u0308rsich \u0e01\u0e33\u0e40\u0e19\u0e34\u0e14");
+  site.replace("grafts.csv", "row A", "\u5317\u306e\u7551");
+  site.replace("grafts.csv", "D1,", "\u685c1,");
+  for (const std::string width : {"60", "80", "140"})
+    for (const std::vector<std::string>& words :
+         {std::vector<std::string>{"morning"},
+          {"since"},
+          {"why", "B1"},
+          {"spots"},
+          {"learn", "--try"},
+          {"calendar", "--to", (site.path() / (width + ".ics")).string()}}) {
+      std::vector<std::string> asked = words;
+      asked.insert(asked.end(), {"--width", width});
+      const Said said = site.run(asked);
+      EXPECT_EQ(said.exit_code, 0) << said.err;
+      expect_width(said.out, std::stoul(width));
+    }
+  EXPECT_THAT(site.run({"since", "\u685c1"}).out, HasSubstr("\u685c1: "));
+}
+
+TEST(Progress, IsShownOnATerminalOnlyWhileWorkTakesLong) {
+  // The answer comes in two pieces, longer apart than the half second after which something is shown.
+  const testing::PlayedAnswer slow{{"HTTP/1.1 500 Sorry\r\nContent-Length: 2\r\n", "\r\nno"},
+                                   std::chrono::milliseconds(800)};
+  const testing::LoopbackServer server(std::vector<testing::PlayedAnswer>{slow});
+  const SmallSite site;
+  site.replace(
+      "site.json", "\"sources\": [",
+      "\"sources\": [{\"service\": \"url\", \"contact\": \"grower@example.org\", \"as\": \"forecast\", "
+      "\"base_url\": \"" +
+          server.url("/x.csv") + "\"}, ");
+  const std::string command = "'" GRAFTCAST_PROGRAM "' --site '" + site.text() + "' weather fetch";
+  const Said piped = testing::run_shell(command);
+  EXPECT_THAT(piped.err, Not(HasSubstr("asking url")));
+  std::filesystem::remove_all(site.path() / "weather" / "cache");  // So that it may be asked again.
+  const Said shown = testing::run_shell("script -qec \"" + command + " >out\" /dev/null", site.path());
+  EXPECT_THAT(shown.out, HasSubstr("\rgraftcast: asking url, "));
+  EXPECT_THAT(shown.out, HasSubstr("\r\x1b[K"));  // Wiped before the answer.
+  EXPECT_THAT(site.read("out"), Not(HasSubstr("asking url")));
 }
 
 TEST(Units, OfTextAreTheAskedOnes) {

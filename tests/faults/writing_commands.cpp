@@ -77,8 +77,9 @@ std::vector<WritingCommand> make_commands() {
     site.write("learned.json", learned_json);
   };
   add("page --to", {"page", "--to", "page.html"}).beside = {{"page.html", "the page of yesterday\n"}};
-  add("calendar -o", {"calendar", "-o", "due.ics"});
-  add("labels -o", {"labels", "-o", "labels.html"}).beside = {{"labels.html", "the labels of yesterday\n"}};
+  add("calendar --to", {"calendar", "--to", "due.ics"});
+  add("labels --to", {"labels", "--to", "labels.html"}).beside = {
+      {"labels.html", "the labels of yesterday\n"}};
   add("demo", {"demo", "there"});
   return all;
 }

@@ -78,7 +78,8 @@ TEST_F(Cautions, OfHeatNameTheWorstDayAndTheBetterHours) {
   EXPECT_NEAR(hot[1].heat_index_c, 39.4, 0.5);
   // 28 + 8 cos(...) is below 26.7 degC until 08:22 and from 21:38 on; people work from five to nine in the
   // evening.
-  EXPECT_EQ(hot[1].hours_below, (std::vector<int>{5, 6, 7, 8}));
+  EXPECT_EQ(hot[1].hours_below, (std::vector<Instant>{testing::june(10, 5), testing::june(10, 6),
+                                                      testing::june(10, 7), testing::june(10, 8)}));
   // The days are alike, so the first is named, and of that the hours from now on.
   const std::vector<std::string> cautions = heat_cautions(season(weather), 3, {.utf8 = false});
   ASSERT_EQ(cautions.size(), 2U);
@@ -96,6 +97,96 @@ TEST_F(Cautions, OfHeatDoNotCountTheHoursThatArePast) {
 TEST_F(Cautions, OfHeatSayWhenNoHourOfTheDayIsBetter) {
   const HourlyWeather weather = swinging_weather(36, 2, 40);
   EXPECT_THAT(heat_cautions(season(weather), 2, {})[0], HasSubstr("no hour of that day is below caution"));
+}
+
+/// Weather of one heat: 96 degF at 50 %, for which the NWS chart has 108 degF, which is 42.2 degC (published/
+/// heat_index.hpp).
+HourlyWeather charted_heat() {
+  return swinging_weather((96 - 32) / 1.8, 0, 50);
+}
+
+TEST_F(Cautions, OfAMorningNameTheActsWhoseTimeIsInTheHeat) {
+  const HourlyWeather heat = charted_heat();
+  const HourlyWeather mild = swinging_weather(16, 6, 60);
+  MorningReport report = testing::sample_morning();
+  EXPECT_THAT(morning_cautions(report, season(heat), {.utf8 = false}),
+              Contains(AllOf(HasSubstr("The time given for N1, S1 and W1 is in that heat"),
+                             HasSubstr("heat index up to 42 degC"), HasSubstr("better hour"))));
+  EXPECT_THAT(morning_cautions(report, season(mild), {}), Not(Contains(HasSubstr("in that heat"))));
+  for (GraftMorning& graft : report.grafts) graft.act_by.reset();
+  EXPECT_THAT(morning_cautions(report, season(heat), {}), Not(Contains(HasSubstr("in that heat"))));
+}
+
+DueWork act_at(Instant from) {
+  DueWork work;
+  work.kind = DueKind::act;
+  work.id = "N1";
+  work.from = from;
+  work.to = from + std::chrono::minutes(30);
+  return work;
+}
+
+TEST_F(Cautions, OfAnActTellTheHeatOfItsHourAndTheBetterOnes) {
+  const auto of_hour = [&](const HourlyWeather& weather, int hour) {
+    return due_cautions(act_at(testing::june(10, hour)), season(weather), {.utf8 = false});
+  };
+  const HourlyWeather heat = charted_heat();
+  EXPECT_THAT(of_hour(heat, 15), Contains(HasSubstr("At this hour: 42 degC (danger).")));
+  EXPECT_THAT(of_hour(heat, 15), Contains(HasSubstr("no hour of that day is below caution")));
+  const HourlyWeather swinging = swinging_weather(28, 8, 40);
+  EXPECT_THAT(of_hour(swinging, 15), Contains(HasSubstr("better: 05:00 to 09:00. At this hour: 39 degC")));
+  EXPECT_THAT(of_hour(swinging, 6), Contains(HasSubstr("(none).")));
+  const HourlyWeather mild = swinging_weather(16, 6, 60);
+  EXPECT_THAT(of_hour(mild, 15), IsEmpty());
+}
+
+TEST_F(Cautions, OfCuttingAreKnivesAndHygieneInACalendarToo) {
+  const HourlyWeather weather = swinging_weather(16, 6, 60);
+  const Season mild = season(weather);
+  DueWork slit;
+  slit.kind = DueKind::slit_wrap;
+  slit.day = testing::day_of_june(12);
+  for (const char* word : {"knives", "hygiene"}) {
+    const std::string caution = models_.hazards.at("cautions").word(word);
+    EXPECT_THAT(due_cautions(slit, mild, {}), Contains(caution));
+    EXPECT_THAT(calendar_cautions({slit}, mild, {}), Contains(caution));
+    EXPECT_THAT(due_cautions(act_at(testing::june(10, 7)), mild, {}), Not(Contains(caution)));
+    EXPECT_THAT(calendar_cautions({act_at(testing::june(10, 7))}, mild, {}), Not(Contains(caution)));
+  }
+  EXPECT_EQ(calendar_cautions({slit}, mild, {}).back(), models_.hazards.at("cautions").word("local_rules"));
+}
+
+/// The words for the hot day that begins `ahead` days after `start`, on the clock of `zone`.
+std::string hot_words(const char* zone, std::chrono::year_month_day start, int ahead, const Models& models) {
+  HourlyWeather weather = swinging_weather(28, 8, 40);
+  weather.start = std::chrono::sys_days{start};
+  Site site;
+  site.location = {40.9, 0.4, 110};
+  site.time_zone = zone;
+  const Clock clock(zone);
+  SeasonSettings settings;
+  settings.as_of = weather.start + std::chrono::hours(24);
+  settings.members = 8;
+  settings.outlook_days = 4;
+  const Season season(site, clock, models, weather, weather.start, settings);
+  const auto hot = hot_days(season, 4);
+  return hot_day_words(hot.at(static_cast<std::size_t>(ahead)), clock, {});
+}
+
+// It is below caution up to nine o'clock UTC. Clocks in Spain went from UTC+1 to UTC+2 at 01:00 UTC on 30
+// March 2025, and back on 26 October (EU directive 2000/84/EC).
+TEST_F(Cautions, OfHeatKeepToTheWallClockOnTheDaysWhenClocksChange) {
+  constexpr auto spring = std::chrono::March / 28 / 2025;
+  EXPECT_THAT(hot_words("Europe/Madrid", spring, 0, models_), HasSubstr("better: 05:00 to 10:00"));
+  EXPECT_THAT(hot_words("Europe/Madrid", spring, 1, models_), HasSubstr("better: 05:00 to 11:00"));
+  constexpr auto autumn = std::chrono::October / 24 / 2025;
+  EXPECT_THAT(hot_words("Europe/Madrid", autumn, 0, models_), HasSubstr("better: 05:00 to 11:00"));
+  EXPECT_THAT(hot_words("Europe/Madrid", autumn, 1, models_), HasSubstr("better: 05:00 to 10:00"));
+}
+
+TEST_F(Cautions, OfHeatKeepToAClockThatIsHalfAnHourOff) {
+  EXPECT_THAT(hot_words("Australia/Darwin", std::chrono::June / 5 / 2025, 1, models_),
+              HasSubstr(" to 18:30"));  // UTC+9:30: nine o'clock UTC.
 }
 
 TEST_F(Cautions, OfAMorningSayWhatTheRiskDoesNotHold) {

@@ -67,7 +67,7 @@ TEST(MorningText, GivesABlockToWhatNeedsSomething) {
   EXPECT_THAT(text, HasSubstr("Blue Lattice on pot 7, citrus chip, 6 grafts, south-bench"));
   EXPECT_THAT(text, HasSubstr("4 days old, fresh; 59 % (43\u201377 %)"));
   EXPECT_THAT(text, HasSubstr("shade it (50 % cloth), by today 20:00; the risk is then 12 %."));
-  EXPECT_THAT(line_with(text, "  why"), HasSubstr("tissue up to 46.2 degC in the open on Tue 10 Jun"));
+  EXPECT_THAT(line_with(text, "  why"), HasSubstr("tissue up to 46.2 \u00b0C in the open on Tue 10 Jun"));
   EXPECT_THAT(line_with(text, "  note"), HasSubstr("not given and assumed: wrap"));
 }
 
@@ -152,7 +152,7 @@ TEST(SinceText, ShowsEveryDateWithItsRange) {
   EXPECT_THAT(line_with(text, "drinking from"), HasSubstr("Mon 30 Jun (not before Wed 25 Jun)"));
   EXPECT_THAT(line_with(text, "slit the wrap"), HasSubstr("later than the run reaches"));
   EXPECT_THAT(text, Not(HasSubstr("vent the bag")));  // It has none.
-  EXPECT_THAT(text, HasSubstr("check; alive 93 %, will take 71 %. look under the bark"));
+  EXPECT_THAT(text, HasSubstr("check; alive 93 %, will take 71 %; look under the bark."));
 }
 
 TEST(SinceText, CountsDegreeDaysInTheWantedUnit) {

@@ -56,6 +56,14 @@ TEST(Wrapped, BreaksBetweenWordsAndLongWordsWhereItMust) {
   EXPECT_EQ(wrapped("  a  b ", 9), (std::vector<std::string>{"a b"}));
 }
 
+TEST(Wrapped, KeepsAFigureWithItsUnitAndADateTogether) {
+  EXPECT_EQ(wrapped("is then 20 %.", 10), (std::vector<std::string>{"is then", "20 %."}));
+  EXPECT_EQ(wrapped("air 39.8 \u00b0C", 8), (std::vector<std::string>{"air", "39.8 \u00b0C"}));
+  EXPECT_EQ(wrapped("by Sat 14 Jun, early", 9), (std::vector<std::string>{"by Sat 14", "Jun,", "early"}));
+  EXPECT_EQ(wrapped("by Sat 14 Jun, early", 11), (std::vector<std::string>{"by", "Sat 14 Jun,", "early"}));
+  EXPECT_EQ(wrapped("12 grafts", 5), (std::vector<std::string>{"12", "graft", "s"}));
+}
+
 TEST(Wrapped, NeverExceedsTheWidthAndLosesNoWord) {
   std::mt19937 random(7);
   const std::vector<std::string> syllables{"a", "bc", "\u00fc", "\u6885", "x\u0301", "long-word", " ", " "};

@@ -33,14 +33,16 @@ std::filesystem::path sample_site() {
 
 void copy_sample(const std::filesystem::path& target) {
   std::error_code problem;
-  if (std::filesystem::exists(std::filesystem::symlink_status(target, problem)))
+  if (std::filesystem::exists(std::filesystem::symlink_status(target, problem))) {
     throw UsageError(fmt::format("{} is there already, and nothing is put over it", target.string()),
                      "name another folder");
+  }
   std::filesystem::copy(sample_site(), target, std::filesystem::copy_options::recursive, problem);
   if (problem) throw WriteError(target.string(), problem.message(), "the sample site is not complete there");
-  for (const auto& entry : std::filesystem::recursive_directory_iterator(target))
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(target)) {
     std::filesystem::permissions(entry.path(), std::filesystem::perms::owner_write,
                                  std::filesystem::perm_options::add, problem);
+  }
 }
 
 Answer run(const DemoOptions& options, const GlobalOptions& global) {

@@ -203,23 +203,26 @@ IdLetters id_letters(const SheetLayout& layout, std::string_view id) {
 
 std::vector<std::string> ids_too_small(std::span<const GraftLabel> labels, const SheetLayout& layout) {
   std::vector<std::string> ids;
-  for (const GraftLabel& label : labels)
+  for (const GraftLabel& label : labels) {
     if (id_letters(layout, label.id).cap_height_mm < arms_length_cap_mm &&
         (ids.empty() || ids.back() != label.id))
       ids.push_back(label.id);
+  }
   return ids;
 }
 
 void check_layout(const SheetLayout& layout) {
-  if (layout.columns() < 1 || layout.lines() < 1)
+  if (layout.columns() < 1 || layout.lines() < 1) {
     throw UsageError(
         fmt::format("no label of {:g} x {:g} mm fits on a page of {:g} x {:g} mm", layout.label_width,
                     layout.label_height, layout.page_width, layout.page_height),
         "give a smaller --size or --margin");
+  }
   const int places = layout.columns() * layout.lines();
-  if (layout.first < 1 || layout.first > places)
+  if (layout.first < 1 || layout.first > places) {
     throw UsageError(fmt::format("a page has {} labels, so --from cannot be {}", places, layout.first),
                      fmt::format("give 1 to {}", places));
+  }
 }
 
 std::string label_sheet_html(std::span<const GraftLabel> labels, const SheetLayout& layout,

@@ -120,7 +120,7 @@ Answer run(const PageOptions& options, const GlobalOptions& global) {
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, content.morning.warnings);
-  basis.cautions = morning_cautions(content.morning, season, {.units = global.units});
+  basis.cautions = morning_cautions(content.morning, season, {.utf8 = false, .units = global.units});
   add_new(basis.cautions, since_cautions(content.since, open.models));
   return written(content, basis, options, global);
 }

@@ -162,8 +162,9 @@ std::string sheets_html(std::span<const GraftLabel> labels, const SheetLayout& s
       html += "</section>\n<section class=\"sheet\">\n";
       place = 0;
     }
+    const int line = place / columns;
     html += label_html(label, s, left + (place % columns) * (s.label_width + s.gap),
-                       top + (place / columns) * (s.label_height + s.gap));
+                       top + line * (s.label_height + s.gap));
     ++place;
   }
   return html + "</section>\n";

@@ -97,7 +97,7 @@ TEST(Cautions, StandInTextAndJsonAlikeAndEndWithTheLocalRules) {
     const json cautions = parsed(site.run(with({"--json"}))).at("cautions");
     ASSERT_FALSE(cautions.empty()) << words[0];
     EXPECT_THAT(cautions.back().get<std::string>(), ::testing::HasSubstr("Local regulations")) << words[0];
-    const std::string text = site.run(with({"--ascii", "--width", "1000"})).out;
+    const std::string text = site.run(with({"--ascii", "--width", "400"})).out;
     for (const json& caution : cautions)
       EXPECT_THAT(text, ::testing::HasSubstr(caution.get<std::string>())) << words[0];
   }

@@ -42,6 +42,9 @@ std::string_view range_dash(const TerminalStyle& style);
 /// The mark of a cut: `~`, in UTF-8 an ellipsis.
 std::string_view cut_mark(const TerminalStyle& style);
 
+/// Sentences that several outputs share write ` degC`; where text is UTF-8 the sign stands for it.
+std::string with_unit_signs(std::string text);
+
 /// An answer ready to print: with degree signs throughout, or in ASCII where the terminal is not UTF-8.
 std::string finished(const TerminalStyle& style, std::string text);
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <map>
 
 #include "cool_hours.hpp"
@@ -58,7 +59,7 @@ std::chrono::minutes length_of(const GraftMorning& graft) {
   const auto action = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
   if (action == graft.actions.end()) return shortest_work;
   const double minutes = action->minutes * graft.count;
-  return std::max(shortest_work, std::chrono::minutes(static_cast<int>(minutes + 0.5)));
+  return std::max(shortest_work, std::chrono::minutes(std::lround(minutes)));
 }
 
 class DueOfGraft {
@@ -135,10 +136,11 @@ class DueOfGraft {
 
 template <typename Graft>
 const std::string& id_of(const Graft& graft) {
-  if constexpr (requires { graft.row.id; })
+  if constexpr (requires { graft.row.id; }) {
     return graft.row.id;
-  else
+  } else {
     return graft.id;
+  }
 }
 
 template <typename Graft>

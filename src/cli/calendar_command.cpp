@@ -53,7 +53,7 @@ std::vector<CalendarEvent> events_of(const CalendarRun& run, ReportBasis& basis)
   const SinceReport dates = since(dates_season, run.records.grafts, {}, threads_of(run.global));
   const std::vector<DueWork> works =
       due_work(report, dates, run.records.grafts, run.open.clock, run.open.as_of);
-  const TerminalStyle words{.units = run.global.units};
+  const TerminalStyle words{.utf8 = false, .units = run.global.units};
   basis.weather = weather_basis(run.weather, season);
   append(basis.warnings, weather_warnings(run.weather));
   append(basis.warnings, report.warnings);

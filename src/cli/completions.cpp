@@ -15,10 +15,11 @@ namespace {
 std::string shell_quoted(std::string_view text) {
   std::string safe = "'";
   for (const char letter : text) {
-    if (letter == '\'')
+    if (letter == '\'') {
       safe += "'\\''";
-    else
+    } else {
       safe += letter;
+    }
   }
   return safe + '\'';
 }
@@ -52,18 +53,20 @@ std::string second_word(const std::string& name) {
 
 std::vector<std::string> first_words(std::span<const CommandSpec> commands) {
   std::vector<std::string> words;
-  for (const CommandSpec& command : commands)
+  for (const CommandSpec& command : commands) {
     if (std::ranges::find(words, first_word(command.name)) == words.end())
       words.push_back(first_word(command.name));
+  }
   return words;
 }
 
 /// Second words of the commands that begin with `group`.
 std::vector<std::string> second_words(std::span<const CommandSpec> commands, const std::string& group) {
   std::vector<std::string> words;
-  for (const CommandSpec& command : commands)
+  for (const CommandSpec& command : commands) {
     if (first_word(command.name) == group && !second_word(command.name).empty())
       words.push_back(second_word(command.name));
+  }
   return words;
 }
 
@@ -91,13 +94,15 @@ std::string branches(std::span<const CommandSpec> commands, std::string_view for
   std::string text;
   for (const std::string& first : first_words(commands)) {
     const std::vector<std::string> seconds = second_words(commands, first);
-    if (!seconds.empty())
+    if (!seconds.empty()) {
       text +=
           fmt::format(fmt::runtime(form), shell_quoted(first), fmt::format("{}", fmt::join(seconds, " ")));
+    }
   }
-  for (const CommandSpec& command : commands)
+  for (const CommandSpec& command : commands) {
     text += fmt::format(fmt::runtime(form), shell_quoted(command.name),
                         fmt::format("{}", fmt::join(option_names(command.options), " ")));
+  }
   return text;
 }
 
@@ -306,9 +311,10 @@ std::string fish_completion(std::span<const CommandSpec> commands,
   std::string text = places(fish_functions, commands, global_options);
   for (const OptionSpec& option : global_options) text += fish_option(option, "");
   text += "complete -c graftcast -l help -d 'all options, with examples'\n";
-  for (const std::string& first : first_words(commands))
+  for (const std::string& first : first_words(commands)) {
     if (!second_words(commands, first).empty())
       text += fmt::format("complete -c graftcast -f -n __graftcast_begins -a {}\n", first);
+  }
   for (const CommandSpec& command : commands) text += fish_command(command);
   return text;
 }

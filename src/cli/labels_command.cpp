@@ -39,19 +39,21 @@ struct LabelOptions {
 std::pair<double, double> lengths_of(std::string_view option, const std::string& text, double low,
                                      double high) {
   const std::size_t cross = text.find('x');
-  if (cross == std::string::npos)
+  if (cross == std::string::npos) {
     throw UsageError(fmt::format("{} does not take {}", option, shown(text)),
                      "write width and height in mm, such as 60x30");
+  }
   return {decimal_number(option, text.substr(0, cross), low, high),
           decimal_number(option, text.substr(cross + 1), low, high)};
 }
 
 void set_page(SheetLayout& layout, const std::string& text) {
   std::pair<double, double> page{210, 297};  // A4, ISO 216
-  if (text == "letter")
+  if (text == "letter") {
     page = {215.9, 279.4};  // 8.5 by 11 inches, ANSI A
-  else if (text != "A4" && text != "a4")
+  } else if (text != "A4" && text != "a4") {
     page = lengths_of("--page", text, 20, 2000);
+  }
   std::tie(layout.page_width, layout.page_height) = page;
 }
 
@@ -59,31 +61,36 @@ std::vector<GraftRow> rows_of(const LabelOptions& options, const OpenSite& open)
   std::vector<GraftRow> rows =
       read_ledger(open.folder, open.site, open.clock, open.models.known_names()).rows;
   std::vector<std::string> known;
+  known.reserve(rows.size());
   for (const GraftRow& row : rows) known.push_back(row.id);
-  for (const std::string& id : options.ids)
+  for (const std::string& id : options.ids) {
     if (std::ranges::find(known, id) == known.end()) {
       const std::string near = nearest_hint(id, known);
       throw UsageError(fmt::format("there is no graft {}", shown(id)),
                        near.empty() ? "its id stands in grafts.csv" : near);
     }
-  if (!options.ids.empty())
+  }
+  if (!options.ids.empty()) {
     std::erase_if(rows, [&](const GraftRow& row) {
       return std::ranges::find(options.ids, row.id) == options.ids.end();
     });
+  }
   return rows;
 }
 
 std::vector<GraftLabel> labels_of(const LabelOptions& options, const std::vector<GraftRow>& rows) {
   long long count = 0;
   for (const GraftRow& row : rows) count += 1LL * options.copies * (options.each_graft ? row.count : 1);
-  if (count > most_labels)
+  if (count > most_labels) {
     throw UsageError(fmt::format("that would be {} labels", count),
                      fmt::format("name fewer rows; {} labels are the most at a time", most_labels));
+  }
   return graft_labels(rows, options.each_graft, options.copies);
 }
 
 std::vector<std::string> species_of(const std::vector<GraftRow>& rows) {
   std::vector<std::string> species;
+  species.reserve(rows.size());
   for (const GraftRow& row : rows) species.push_back(row.species);
   return species;
 }
@@ -102,13 +109,14 @@ nlohmann::ordered_json json_of(const std::vector<GraftLabel>& labels, const Labe
                     {"lines", layout.lines()},
                     {"from", layout.first}};
   json["labels"] = nlohmann::ordered_json::array();
-  for (const GraftLabel& label : labels)
+  for (const GraftLabel& label : labels) {
     json["labels"].push_back(
         {{"id", label.id},
          {"what", label.what},
          {"method", label.method},
          {"date", label.date},
          {"id_cap_height_mm", std::round(100 * id_letters(layout, label.id).cap_height_mm) / 100}});
+  }
   return json;
 }
 
@@ -124,8 +132,11 @@ std::vector<std::string> warnings_of(const std::vector<GraftLabel>& labels, cons
   const std::vector<std::string> small = ids_too_small(labels, layout);
   if (small.empty()) return {};
   constexpr std::size_t named = 5;
-  std::vector<std::string> words(small.begin(), small.begin() + std::min(named, small.size()));
-  if (small.size() > named) words.push_back(fmt::format("{} more", small.size() - named));
+  std::vector<std::string> words = small;
+  if (small.size() > named) {
+    words.resize(named);
+    words.push_back(fmt::format("{} more", small.size() - named));
+  }
   return {fmt::format(
       "too long to be read at arm's length on labels of {:g} x {:g} mm: {}; a larger --size mends it",
       layout.label_width, layout.label_height, listed(words))};

@@ -78,7 +78,7 @@ Answer run(const MorningOptions& options, const GlobalOptions& global) {
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, report.warnings);
-  basis.cautions = morning_cautions(report, season, {.units = global.units});
+  basis.cautions = morning_cautions(report, season, {.utf8 = false, .units = global.units});
   return print(report, basis, options, global);
 }
 

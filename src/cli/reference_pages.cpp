@@ -24,12 +24,13 @@ std::string roff(std::string_view text) {
   std::string safe;
   if (text.starts_with('.') || text.starts_with('\'')) safe += "\\&";
   for (const char letter : text) {
-    if (letter == '\\')
+    if (letter == '\\') {
       safe += "\\e";
-    else if (letter == '-')
+    } else if (letter == '-') {
       safe += "\\-";
-    else
+    } else {
       safe += letter;
+    }
   }
   return safe;
 }
@@ -148,9 +149,10 @@ std::string program_page(std::span<const CommandSpec> commands, std::span<const 
       "Reads a weather log and a forecast, works out how hot and how dry it gets at each graft, carries the "
       "healing and the water of every union hour by hour, and tells which grafts need what, and by when.");
   text += ".SH COMMANDS\n";
-  for (const CommandSpec& command : commands)
+  for (const CommandSpec& command : commands) {
     text += fmt::format(".TP\n\\fB{}\\fR\n{}; see\n.BR {} (1)\n", roff(command.name), roff(command.summary),
                         roff(page_name(command)));
+  }
   return text + ".SH OPTIONS\n" + option_sections(global_options) + exit_section();
 }
 

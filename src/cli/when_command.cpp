@@ -121,7 +121,7 @@ Answer run(WhenOptions options, const GlobalOptions& global) {
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, report.warnings);
-  basis.cautions = heat_cautions(season, days, {.units = global.units});
+  basis.cautions = heat_cautions(season, days, {.utf8 = false, .units = global.units});
   append(basis.cautions, grafting_cautions(options.species, open.models));
   return answered(
       global, basis, [&] { return when_json(report, basis); },

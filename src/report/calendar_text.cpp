@@ -39,9 +39,10 @@ std::string event_lines(const CalendarEvent& event, const ReportBasis& basis, co
 }
 
 std::string file_words(std::size_t count, const std::string& file) {
-  if (file.empty())
+  if (file.empty()) {
     return fmt::format("{}; --to FILE, or a pipe, gives them to a calendar program.",
                        counted(count, "event"));
+  }
   return fmt::format("{} in {}; import it again after a later morning, and the dates move with it.",
                      counted(count, "event"), printable(file));
 }

@@ -168,9 +168,10 @@ std::vector<std::string> due_cautions(const DueWork& work, const Season& season,
   if (found != hot.end()) {
     std::string words =
         fmt::format("Heat for people that day: {}.", hot_day_words(*found, season.clock, style));
-    if (const auto index_c = work.from ? heat_index_c_at(season, *work.from) : std::nullopt)
+    if (const auto index_c = work.from ? heat_index_c_at(season, *work.from) : std::nullopt) {
       words += fmt::format(" At this hour: {} ({}).", temperature_words(style, *index_c),
                            heat_caution_word(heat_caution(*index_c)));
+    }
     add(cautions, std::move(words));
   }
   if (!is_cutting(work.kind)) return cautions;

@@ -8,6 +8,7 @@
 
 #include "graftcast/calendar_report.hpp"
 #include "graftcast/error.hpp"
+#include "graftcast/terminal_style.hpp"
 #include "graftcast/text_layout.hpp"
 
 namespace graftcast {
@@ -79,7 +80,8 @@ icalcomponent* event_of(const CalendarEvent& source, Instant as_of) {
   add(event, icalproperty_new_status(source.withdrawn ? ICAL_STATUS_CANCELLED : ICAL_STATUS_CONFIRMED));
   add_times(event, source);
   add(event, icalproperty_new_summary(source.title.c_str()));
-  if (!source.description.empty()) add(event, icalproperty_new_description(source.description.c_str()));
+  if (!source.description.empty())
+    add(event, icalproperty_new_description(with_unit_signs(source.description).c_str()));
   if (!source.spot.empty()) add(event, icalproperty_new_location(source.spot.c_str()));
   add(event, icalproperty_new_categories(source.kind.c_str()));
   if (source.alarm && !source.withdrawn) icalcomponent_add_component(event, alarm_of(source));
@@ -165,7 +167,7 @@ std::string ical_text(const std::vector<CalendarEvent>& events, const ReportBasi
   add(calendar.get(), icalproperty_new_name(name.c_str()));
   add_common_name(calendar.get(), name);
   if (!basis.cautions.empty())
-    add(calendar.get(), icalproperty_new_description(joined(basis.cautions).c_str()));
+    add(calendar.get(), icalproperty_new_description(with_unit_signs(joined(basis.cautions)).c_str()));
   for (const CalendarEvent& event : events)
     icalcomponent_add_component(calendar.get(), event_of(event, basis.as_of));
   return text_of(calendar.get());

@@ -162,8 +162,9 @@ std::string sheets_html(std::span<const GraftLabel> labels, const SheetLayout& s
       html += "</section>\n<section class=\"sheet\">\n";
       place = 0;
     }
+    const int line = place / columns;
     html += label_html(label, s, left + (place % columns) * (s.label_width + s.gap),
-                       top + (place / columns) * (s.label_height + s.gap));
+                       top + line * (s.label_height + s.gap));
     ++place;
   }
   return html + "</section>\n";
@@ -203,23 +204,26 @@ IdLetters id_letters(const SheetLayout& layout, std::string_view id) {
 
 std::vector<std::string> ids_too_small(std::span<const GraftLabel> labels, const SheetLayout& layout) {
   std::vector<std::string> ids;
-  for (const GraftLabel& label : labels)
+  for (const GraftLabel& label : labels) {
     if (id_letters(layout, label.id).cap_height_mm < arms_length_cap_mm &&
         (ids.empty() || ids.back() != label.id))
       ids.push_back(label.id);
+  }
   return ids;
 }
 
 void check_layout(const SheetLayout& layout) {
-  if (layout.columns() < 1 || layout.lines() < 1)
+  if (layout.columns() < 1 || layout.lines() < 1) {
     throw UsageError(
         fmt::format("no label of {:g} x {:g} mm fits on a page of {:g} x {:g} mm", layout.label_width,
                     layout.label_height, layout.page_width, layout.page_height),
         "give a smaller --size or --margin");
+  }
   const int places = layout.columns() * layout.lines();
-  if (layout.first < 1 || layout.first > places)
+  if (layout.first < 1 || layout.first > places) {
     throw UsageError(fmt::format("a page has {} labels, so --from cannot be {}", places, layout.first),
                      fmt::format("give 1 to {}", places));
+  }
 }
 
 std::string label_sheet_html(std::span<const GraftLabel> labels, const SheetLayout& layout,
@@ -231,7 +235,7 @@ std::string label_sheet_html(std::span<const GraftLabel> labels, const SheetLayo
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
   html += fmt::format("<title>Labels: {}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
                       escaped(printable(site)), style_sheet(layout));
-  html += "<div class=\"note\">\n<p>Print at 100 %, without margins of the printer's own. Not printed:</p>\n";
+  html += "<div class=\"note\">\n<p>Print at 100 %, without margins of the printer's own. These lines are not printed.</p>\n";
   for (const std::string& caution : cautions) html += fmt::format("<p>{}</p>\n", escaped(printable(caution)));
   return html + "</div>\n<main>\n" + sheets_html(labels, layout) + "</main>\n</body>\n</html>\n";
 }

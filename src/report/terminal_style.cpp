@@ -11,14 +11,6 @@ namespace graftcast {
 
 namespace {
 
-/// Sentences that several outputs share write ` degC`; where there is the sign it is used throughout.
-std::string with_signs(std::string text) {
-  for (const char* unit : {" degC", " degF"})
-    for (std::size_t at = text.find(unit); at != std::string::npos; at = text.find(unit, at + 1))
-      text.replace(at, 4, " \u00b0");
-  return text;
-}
-
 /// ECMA-48 select graphic rendition: bold red, bold yellow, cyan, faint, bold. They read on light and dark
 /// alike.
 constexpr std::array<std::string_view, 5> tone_codes{"1;31", "1;33", "36", "2", "1"};
@@ -50,8 +42,15 @@ std::string_view cut_mark(const TerminalStyle& style) {
   return style.utf8 ? "\u2026" : "~";
 }
 
+std::string with_unit_signs(std::string text) {
+  for (const char* unit : {" degC", " degF"})
+    for (std::size_t at = text.find(unit); at != std::string::npos; at = text.find(unit, at + 1))
+      text.replace(at, 4, " \u00b0");
+  return text;
+}
+
 std::string finished(const TerminalStyle& style, std::string text) {
-  return style.utf8 ? with_signs(std::move(text)) : to_ascii(text);
+  return style.utf8 ? with_unit_signs(std::move(text)) : to_ascii(text);
 }
 
 }  // namespace graftcast

@@ -107,10 +107,11 @@ bool keeps_with(std::string_view word, std::string_view next) {
   constexpr std::array<std::string_view, 7> weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
   const auto is_digit = [](char letter) { return letter >= '0' && letter <= '9'; };
   if (word.empty() || next.empty()) return false;
-  if (is_digit(word.back()))
+  if (is_digit(word.back())) {
     return begins_with_one_of(next, signs) ||
            std::ranges::find(units, next.substr(0, next.find_last_not_of(".,;:)") + 1)) != units.end() ||
            (word.size() <= 2 && next.size() <= 5 && begins_with_one_of(next, months));
+  }
   const std::string_view bare = word.starts_with('(') ? word.substr(1) : word;
   return is_digit(next.front()) && next.size() <= 2 && std::ranges::find(weekdays, bare) != weekdays.end();
 }
@@ -132,10 +133,11 @@ std::size_t end_of_word(std::string_view text, std::size_t at, std::size_t width
 /// Adds `word` to `lines`, on the last one if it fits there.
 void add_word(std::vector<std::string>& lines, std::string_view word, std::size_t width) {
   const std::size_t columns = display_width(word);
-  if (lines.back().empty() || display_width(lines.back()) + 1 + columns > width)
+  if (lines.back().empty() || display_width(lines.back()) + 1 + columns > width) {
     lines.emplace_back(word);
-  else
+  } else {
     lines.back().append(1, ' ').append(word);
+  }
   while (display_width(lines.back()) > width) {
     const std::string long_word = lines.back();
     const std::size_t cut = std::max<std::size_t>(end_within(long_word, width), 1);
@@ -169,12 +171,13 @@ std::string to_ascii(std::string_view text) {
   std::string ascii;
   for (std::size_t at = 0; at < text.size();) {
     const char32_t character = next_character(text, at);
-    if (character < 0x80)
+    if (character < 0x80) {
       ascii.push_back(static_cast<char>(character));
-    else if (const std::string_view like = ascii_like(character); !like.empty())
+    } else if (const std::string_view like = ascii_like(character); !like.empty()) {
       ascii.append(like);
-    else
+    } else {
       ascii.append(static_cast<std::size_t>(std::max(0, width_of(character))), '?');
+    }
   }
   return ascii;
 }

@@ -79,6 +79,30 @@ TEST(Since, AddsUpItsOwnDays) {
   EXPECT_GT(sum, 0);
 }
 
+TEST(Cautions, StandInTextAndJsonAlikeAndEndWithTheLocalRules) {
+  const SmallSite site;
+  const auto file = [&](const char* name) { return (site.path() / name).string(); };
+  for (const std::vector<std::string>& words :
+       {std::vector<std::string>{"morning"},
+        {"since"},
+        {"why", "B1"},
+        {"when", "--species", "citrus", "--method", "chip", "--days", "2"},
+        {"labels", "--to", file("labels.html")},
+        {"calendar", "--to", file("grafts.ics")},
+        {"graft", "--species", "citrus", "--method", "chip"}}) {
+    const auto with = [&](std::vector<std::string> more) {
+      more.insert(more.begin(), words.begin(), words.end());
+      return more;
+    };
+    const json cautions = parsed(site.run(with({"--json"}))).at("cautions");
+    ASSERT_FALSE(cautions.empty()) << words[0];
+    EXPECT_THAT(cautions.back().get<std::string>(), ::testing::HasSubstr("Local regulations")) << words[0];
+    const std::string text = site.run(with({"--ascii", "--width", "400"})).out;
+    for (const json& caution : cautions)
+      EXPECT_THAT(text, ::testing::HasSubstr(caution.get<std::string>())) << words[0];
+  }
+}
+
 TEST(Models, ShowEveryNumberWithUnitRangeSourceAndGrade) {
   const json shown = parsed(testing::run({"--json", "models", "show", "apple"}));
   ASSERT_EQ(shown.at("species").size(), 1U);

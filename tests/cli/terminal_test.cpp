@@ -108,6 +108,9 @@ TEST(Characters, AreAsciiUnlessTheLocaleIsUtf8) {
   EXPECT_FALSE(is_ascii(site.run({"morning"}).out));
   EXPECT_TRUE(is_ascii(site.run({"morning"}, {.environment = {{"LC_ALL", "C"}}}).out));
   EXPECT_TRUE(is_ascii(site.run({"morning", "--ascii"}).out));
+  // Nothing of the program's own is lost with it.
+  for (const char* command : {"morning", "since", "spots"})
+    EXPECT_THAT(site.run({command, "--ascii"}).out, Not(HasSubstr("?"))) << command;
 }
 
 TEST(Width, IsKept) {

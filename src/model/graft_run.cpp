@@ -321,9 +321,10 @@ NoteEvidence GraftRun::evidence(const Life& life) const {
 std::vector<double> GraftRun::tissue_c(const Treatment& treatment, std::size_t from, std::size_t to) const {
   std::vector<double> mean_c;
   for (const Stretch& stretch : stretches(treatment, std::max(from, begin_), to)) {
-    for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour)
-      mean_c.push_back(
-          stretch.climate->tissue_c.col(static_cast<Eigen::Index>(hour - stretch.climate_begin)).mean());
+    for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
+      const auto column = static_cast<Eigen::Index>(hour - stretch.climate_begin);
+      mean_c.push_back(stretch.climate->tissue_c.col(column).mean());
+    }
   }
   return mean_c;
 }

@@ -22,9 +22,11 @@ class MemberOrder {
   }
 
   void sort(const UnionStates& states) {
-    for (std::size_t pack = 0; pack < states.size(); ++pack)
-      std::ranges::copy(states[pack].*field_,
-                        values_.begin() + static_cast<std::ptrdiff_t>(pack * pack_size));
+    for (std::size_t pack = 0; pack < states.size(); ++pack) {
+      const Pack& of_pack = states[pack].*field_;
+      std::copy(of_pack.begin(), of_pack.end(),
+                values_.begin() + static_cast<std::ptrdiff_t>(pack * pack_size));
+    }
     for (std::size_t i = 1; i < order_.size(); ++i) {
       const std::size_t member = order_[i];
       std::size_t place = i;
@@ -37,7 +39,7 @@ class MemberOrder {
   /// As weighted_quantile has them, for `shares` in rising order.
   template <std::size_t count>
   std::array<double, count> at(const std::array<double, count>& shares) const {
-    std::array<double, count> found;
+    std::array<double, count> found{};
     found.fill(values_[order_.back()]);
     double cumulated = 0;
     std::size_t next = 0;
@@ -68,8 +70,7 @@ std::vector<std::size_t> hours_and_marks(std::size_t from, std::size_t to,
   for (std::size_t hour = from; from < to && hour <= to; ++hour) hours.push_back(hour);
   hours.insert(hours.end(), marks.begin(), marks.end());
   std::ranges::sort(hours);
-  const auto again = std::ranges::unique(hours);
-  hours.erase(again.begin(), again.end());
+  hours.erase(std::unique(hours.begin(), hours.end()), hours.end());
   return hours;
 }
 

@@ -36,7 +36,7 @@ struct PageOptions {
 };
 
 /// The mornings ahead are a glance at whether to look closer: fewer ways and members than `when` has.
-constexpr std::size_t most_ways = 6;
+constexpr std::size_t most_ways = 4;
 constexpr int members_of_weeks = 16;
 
 void add_new(std::vector<std::string>& lines, const std::vector<std::string>& more) {
@@ -179,7 +179,7 @@ CommandSpec page_command() {
        {"--losses", "", "", "explain this season's losses as well", "As 'graftcast why --all-lost' does.",
         "Of this command", into(options->losses)},
        {"--no-weeks", "", "", "leave out the weeks ahead for grafting",
-        "They try the six ways with most grafts on record on each of the coming 14 mornings, by 16 members "
+        "They try the four ways with most grafts on record on each of the coming 14 mornings, by 16 members "
         "at "
         "most; 'graftcast when' tries all of them with all members.",
         "Of this command", into(options->no_weeks)},

@@ -16,7 +16,7 @@ namespace {
 constexpr double chart_top = 18;        // Above it stands the key.
 constexpr double axis_height = 15;      // Of the days along the foot.
 constexpr double tick_row_height = 22;  // A tick and its label.
-constexpr double letter_width = 5.8;    // Of the chart's letters, about.
+constexpr double letter_width = 6.4;    // Of the chart's letters, about.
 constexpr double label_gap = 5;
 
 /// A coordinate: tenths of a unit, without what says nothing.

@@ -13,7 +13,7 @@ namespace graftcast {
 
 namespace {
 
-constexpr int farthest_step = 30, steps = 61;
+constexpr int farthest_step = 30, step_signs = 61;
 constexpr int longest_rest = 27, first_rest = 2;
 constexpr int long_step = 87, farthest_long_step = 1860;
 
@@ -24,7 +24,7 @@ std::string signs_of_numbers() {
   return signs;
 }
 
-int whole(double value) {
+int nearest_whole(double value) {
   return static_cast<int>(std::lround(value));
 }
 
@@ -38,13 +38,14 @@ std::vector<int> wholes(std::span<const double> values, const Whole& as_whole) {
 
 std::string packed_temperatures(std::span<const double> values_c, const TerminalStyle& style) {
   return packed_numbers(
-      wholes(values_c, [&](double value_c) { return whole(page_temperature(style, value_c)); }));
+      wholes(values_c, [&](double value_c) { return nearest_whole(page_temperature(style, value_c)); }));
 }
 
 /// Differences in whole percents; the limits of a band keep their distance while the band moves.
 std::string packed_distance(std::span<const double> from, std::span<const double> to) {
   std::vector<int> numbers;
-  for (std::size_t i = 0; i < from.size(); ++i) numbers.push_back(whole(100 * to[i]) - whole(100 * from[i]));
+  for (std::size_t i = 0; i < from.size(); ++i)
+    numbers.push_back(nearest_whole(100 * to[i]) - nearest_whole(100 * from[i]));
   return packed_numbers(numbers);
 }
 
@@ -81,7 +82,7 @@ std::string packed_numbers(std::span<const int> numbers) {
     int rest = 0;
     while (i < numbers.size() && numbers[i] == last && rest < longest_rest) ++rest, ++i;
     if (rest > 0) {
-      text += sign(rest < first_rest ? farthest_step : rest - first_rest + steps);
+      text += sign(rest < first_rest ? farthest_step : rest - first_rest + step_signs);
       continue;
     }
     const int step = std::clamp(numbers[i++] - last, -farthest_long_step, farthest_long_step);
@@ -90,8 +91,8 @@ std::string packed_numbers(std::span<const int> numbers) {
       text += sign(step + farthest_step);
     } else {
       text += sign(long_step);
-      text += sign((step + farthest_long_step) / steps);
-      text += sign((step + farthest_long_step) % steps);
+      text += sign((step + farthest_long_step) / step_signs);
+      text += sign((step + farthest_long_step) % step_signs);
     }
   }
   return text;
@@ -120,19 +121,19 @@ std::string PageHours::attributes(const GraftSince& graft, std::span<const Chart
       "data-high=\"{}\" data-healing=\"{}\"{}",
       (hours.start - longest_->start).count(), std::max(0L, static_cast<long>(now)),
       place_of(packed_temperatures(hours.tissue_c, page_.style)),
-      packed_numbers(wholes(hours.water, [](double share) { return whole(100 * share); })),
+      packed_numbers(wholes(hours.water, [](double share) { return nearest_whole(100 * share); })),
       packed_distance(hours.water, hours.water_low), packed_distance(hours.water, hours.water_high),
-      packed_numbers(wholes(hours.healing, [](double healing) { return whole(100 * healing); })),
+      packed_numbers(wholes(hours.healing, [](double healing) { return nearest_whole(100 * healing); })),
       packed_columns(days));
 }
 
 std::string PageHours::shared() const {
   if (longest_ == nullptr) return {};
-  std::string html = fmt::format(
-      R"(<div id="hours" hidden data-start="{}" data-unit="{}" data-days="{}" data-air="{}">)",
-      longest_->start.time_since_epoch().count(), temperature_unit(page_.style),
-      packed_days(*page_.basis.clock, longest_->start, longest_->air_c.size()),
-      packed_temperatures(longest_->air_c, page_.style));
+  std::string html =
+      fmt::format(R"(<div id="hours" hidden data-start="{}" data-unit="{}" data-days="{}" data-air="{}">)",
+                  longest_->start.time_since_epoch().count(), temperature_unit(page_.style),
+                  packed_days(*page_.basis.clock, longest_->start, longest_->air_c.size()),
+                  packed_temperatures(longest_->air_c, page_.style));
   for (const std::string& tissue : tissues_) html += fmt::format("<i data-tissue=\"{}\"></i>", tissue);
   return html + "</div>\n";
 }

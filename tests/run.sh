@@ -11,13 +11,19 @@ preset=${1:-release}
 [ $# -eq 0 ] || shift
 build=$source/.build/$preset
 
-compiler=g++
-[ "$preset" != asan-ubsan ] || compiler=clang
-sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev dpkg-dev mandoc zsh fish \
-  python3-icalendar "$compiler"
+# The sanitizers try nothing in a browser, a shell or a package. Where npm is there already, Debian's is not put
+# beside it.
+further=clang
+if [ "$preset" != asan-ubsan ]; then
+  further='g++ chromium-driver dpkg-dev mandoc zsh fish'
+  command -v npm >/dev/null || further="$further npm ca-certificates"
+fi
+# shellcheck disable=SC2086 # a list of names
+sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev python3-icalendar $further
 
 cd "$source"
 mkdir -p "$build"
+[ "$preset" = asan-ubsan ] || sh tests/browser/fetch_axe.sh "$build/axe-core"
 build_tests() {
   { [ -f "$build/build.ninja" ] || cmake --preset "$preset"; } >"$build/build.log" 2>&1 &&
     cmake --build --preset "$preset" >>"$build/build.log" 2>&1

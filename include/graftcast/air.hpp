@@ -2,8 +2,9 @@
 // Pressure and moisture of the air.
 //
 // The equation numbers are those of FAO Irrigation and Drainage Paper 56 (Allen, Pereira, Raes & Smith 1998).
-// Functions in `raw` check nothing: they also take Eigen arrays (the result is then an expression: assign it
-// to an array before the arguments go away). All others throw RangeError outside the range they name.
+// Functions in `raw` check nothing: they also take Lanes and Eigen arrays (the result is then an expression:
+// assign it to an array before the arguments go away). All others throw RangeError outside the range they
+// name.
 
 #include <cmath>
 

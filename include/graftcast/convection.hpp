@@ -1,8 +1,8 @@
 #pragma once
 // Heat and vapour between the air and a stem: forced convection across a cylinder and long wave radiation.
 //
-// `raw` checks nothing and also takes Eigen arrays, all arguments scalars or arrays of one length (the result
-// is then an expression: assign it to an array before the arguments go away).
+// `raw` checks nothing and also takes Lanes. What is of radiation and conductance takes Eigen arrays as well
+// (the result is then an expression: assign it to an array before the arguments go away).
 
 #include <cmath>
 
@@ -49,18 +49,34 @@ auto air_prandtl(const T& temperature_c) {
   return air_viscosity_pa_s(temperature_c) * 1005.0 / air_conductivity_w_m_k(temperature_c);
 }
 
+/// What the fluid alone gives to the Nusselt number below: 0.62 Pr^(1/3) / (1 + (0.4 / Pr)^(2/3))^(1/4).
+template <class P>
+auto cylinder_fluid_factor(const P& prandtl) {
+  using std::exp;
+  using std::log;
+  using std::sqrt;
+  // exp(y log x) is done for all lanes at once, which pow is not; roots of roots cost less still.
+  const P root = exp(1.0 / 3.0 * log(prandtl));
+  const double share = std::cbrt(0.4) * std::cbrt(0.4);  // (0.4 / Pr)^(2/3) = share / (Pr^(1/3))^2
+  return P(0.62 * root / sqrt(sqrt(1.0 + share / (root * root))));
+}
+
+/// What the flow gives to it: Re^(1/2) (1 + (Re / 282000)^(5/8))^(4/5).
+template <class R>
+auto cylinder_flow_factor(const R& reynolds) {
+  using std::exp;
+  using std::log;
+  using std::sqrt;
+  const R ratio = reynolds / 282000.0;
+  const R turbulent = 1.0 + sqrt(ratio) * sqrt(sqrt(sqrt(ratio)));  // ratio^(1/2 + 1/8)
+  return R(sqrt(reynolds) * exp(0.8 * log(turbulent)));
+}
+
 /// Mean Nusselt number of a cylinder in cross flow with film properties: Churchill & Bernstein 1977 (J. Heat
 /// Transfer 99, 300). Stated for reynolds * prandtl > 0.2; tends to 0.3 in still air.
 template <class R, class P>
 auto cylinder_nusselt(const R& reynolds, const P& prandtl) {
-  using std::exp;
-  using std::log;
-  using std::sqrt;
-  // exp(y log x) is done for whole arrays at once, which pow is not.
-  const auto pow = [](const auto& x, double y) { return exp(y * log(x)); };
-  return 0.3 + 0.62 * sqrt(reynolds) * pow(prandtl, 1.0 / 3.0) /
-                   pow(1.0 + pow(0.4 / prandtl, 2.0 / 3.0), 0.25) *
-                   pow(1.0 + pow(reynolds / 282000.0, 0.625), 0.8);
+  return 0.3 + cylinder_fluid_factor(prandtl) * cylinder_flow_factor(reynolds);
 }
 
 /// Heat transfer coefficient [W m-2 K-1] of a cylinder of `diameter_m` [m] across a wind of `wind_m_s` [m/s],

@@ -56,8 +56,9 @@ struct FetchState {
 /// never
 ///   sooner than a while that suits the service: 30 min MET Norway without either and the National Weather
 ///   Service, 1 h Open-Meteo, 24 h its archive, 10 min `url`.
+///   Never later than a week, whatever a service tells.
 /// - 401, 403: banned. 400, 404, 410, 422: not for a day.
-/// - 429: not for `Retry-After`, and at least for 1 h, doubled each time up to 24 h.
+/// - 429: not for `Retry-After` up to a week, and at least for 1 h, doubled each time up to 24 h.
 /// - 408, 499, 5xx, time-outs, broken connections and anything else: 5 min, doubled each time up to 6 h, +-25
 /// %.
 FetchState after_outcome(FetchState state, Service service, const HttpOutcome& outcome, Instant now,
@@ -75,6 +76,7 @@ struct FetchPlan {
   bool after_trouble = false;         ///< It may not be asked because the last asking went wrong.
 };
 
+/// A pause that was set by a clock which has since been put back does not count.
 /// `program` names the program, such as `graftcast/0.1.0`. Errors: DataError for an unknown service, a
 /// contact that does not tell how to reach anyone (an e-mail or web address), or a state that cannot be read.
 FetchPlan plan_fetch(const std::filesystem::path& site_folder, const SourceSettings& source,

@@ -26,6 +26,9 @@ struct Setting {
   bool full_head = false;   ///< The stock still has its leaves.
   double night_gain_k = 0;  ///< A frost cover's gain.
   std::optional<double> absorptance;  ///< Set by whitewash, else the wrap's.
+
+  /// The same but for the moment from which it holds.
+  bool is_like(const Setting& other) const;
 };
 
 struct Watering {

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "graftcast/flags.hpp"
+#include "graftcast/kept_lives.hpp"
 #include "graftcast/season.hpp"
 #include "graftcast/survival.hpp"
 
@@ -61,7 +62,8 @@ class GraftRun {
 
   /// Members as they are made.
   UnionStates fresh() const;
-  /// From grafting to now; `marks` as in run_union. Where few members fit what was seen they are drawn anew
+  /// From grafting to now; `marks` as in run_union. Where the season has kept lives, the states at marks tell
+  /// the course_fields alone, and the rest is NaN. Where few members fit what was seen they are drawn anew
   /// (see NoteTempering) and all runs from then on are of those.
   UnionNow to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks);
   /// Runs `states` from hour `from` to hour `to` under `treatment`.
@@ -71,13 +73,20 @@ class GraftRun {
   /// What a local day (whole or cut) was like for it, from the states at its beginning and end.
   UnionDay day(const Treatment& treatment, const DaySpan& span, const UnionStates& before,
                const UnionStates& after, std::span<const double> weights) const;
+  /// Tissue temperature [degC] of each hour of [from, to), the mean over lanes of weather or sides of a bud.
+  std::vector<double> tissue_c(const Treatment& treatment, std::size_t from, std::size_t to) const;
   /// Stock waterlogged as of now (pots only).
   bool waterlogged() const { return waterlogged_; }
   double stock_depletion_now() const { return depletion_now_; }
 
  private:
   const UnionMembers& members(const Setting& setting) const;
-  std::vector<Stretch> stretches(const Treatment& treatment, std::size_t from, std::size_t to) const;
+  /// Stretches of a run, with a share in the climates that they point to.
+  struct Stretches {
+    std::vector<Stretch> in_order;
+    std::vector<std::shared_ptr<const ScionClimate>> held;
+  };
+  Stretches stretches(const Treatment& treatment, std::size_t from, std::size_t to) const;
   StockWater stock_of(const std::vector<Setting>& settings, std::span<const Watering> waterings) const;
   /// One life of all members from grafting to now.
   struct Life {
@@ -85,6 +94,12 @@ class GraftRun {
     std::vector<UnionStates> at_marks, at_observations;
   };
   Life live(std::span<const std::size_t> marks) const;
+  /// The kept life that this one goes on from; none where anything that it depends on has changed.
+  std::shared_ptr<const KeptLife> kept_life(std::span<const std::size_t> marks) const;
+  void keep_life(const Life& life, std::span<const std::size_t> marks, std::size_t kept_until) const;
+  LifeKey key_until(std::size_t end) const;
+  std::vector<std::size_t> observation_hours() const;
+  std::vector<Hour> moments_until(std::size_t end, std::span<const std::size_t> hours) const;
   NoteEvidence evidence(const Life& life) const;
   bool last_seen_alive() const;
   void draw_anew(std::span<const std::size_t> ancestors, std::span<const double> weights, int round);

@@ -1,10 +1,11 @@
 #pragma once
 // A JSON text with the place of every value, so that a wrong entry can be pointed at.
 
+#include <cstdint>
 #include <filesystem>
-#include <map>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include <nlohmann/json.hpp>
 
@@ -14,7 +15,7 @@ namespace graftcast {
 
 /// Parsed JSON plus where each value stands. Read-only.
 /// Errors of the factories: OpenError, DataError (syntax, with line and column; nesting above 64; a key given
-/// twice).
+/// twice; more values than `require_room_for_json` lets pass).
 class JsonDocument {
  public:
   static JsonDocument from_file(const std::filesystem::path& path);
@@ -29,10 +30,24 @@ class JsonDocument {
   Position key_position(const std::string& pointer) const;
 
  private:
-  std::string name_;
+  /// Where a value or a key begins. Its pointer is kept as a number made from it, for a text may hold a
+  /// million of them.
+  struct Place {
+    std::uint64_t pointer = 0;
+    std::uint32_t offset = 0;
+    bool is_key = false;
+  };
+  class Builder;
+
+  const Place* find(const std::string& pointer, bool is_key) const;
+
+  std::string name_, text_;
   nlohmann::json root_;
-  std::map<std::string, Position> positions_;
-  std::map<std::string, Position> key_positions_;
+  std::vector<Place> places_;
 };
+
+/// Refuses a JSON text of more values than fit in 64 MiB once parsed, whatever its own length: a short text
+/// of empty lists needs forty times its length. Error: DataError.
+void require_room_for_json(std::string_view text, const std::string& name);
 
 }  // namespace graftcast

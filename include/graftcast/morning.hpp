@@ -8,6 +8,7 @@
 
 #include "graftcast/aftercare.hpp"
 #include "graftcast/season.hpp"
+#include "graftcast/since.hpp"
 #include "graftcast/stage.hpp"
 #include "graftcast/survival.hpp"
 
@@ -107,5 +108,14 @@ struct MorningReport {
 
 /// Runs every open graft of the site. Deterministic for equal input and seed on any number of threads.
 MorningReport morning(const Season& season, const std::vector<GraftRecord>& grafts, int threads);
+
+/// What `morning` says, and what `since` says of the grafts that are open, in the order of the ledger, with
+/// their hours up to the end of the local day `hours_to`: from one life of each.
+struct MorningAndSince {
+  MorningReport morning;
+  SinceReport since;
+};
+MorningAndSince morning_and_since(const Season& season, const std::vector<GraftRecord>& grafts,
+                                  LocalDay hours_to, int threads);
 
 }  // namespace graftcast

@@ -11,6 +11,7 @@
 #include "graftcast/since.hpp"
 #include "graftcast/stage.hpp"
 #include "graftcast/terminal_style.hpp"
+#include "graftcast/when.hpp"
 #include "graftcast/why.hpp"
 
 namespace graftcast {
@@ -20,16 +21,20 @@ struct PageLevels {
   StageLimits stages;
   double lost_water = 0;                    ///< Share of the full store at which half are lost.
   std::array<double, 5> heat_limit_c = {};  ///< Tissue from which a day is a heat day, by stage.
+  std::array<double, 5> cold_limit_c = {};  ///< Tissue down to which it is no cold day, by stage.
 };
 
 /// From the models, for a graft of the ledger.
 PageLevels page_levels(const Season& season, const GraftRecord& graft);
 
-/// What the page shows; `since` and `levels` have the grafts of `morning`.
+/// What the page shows; `since` and `levels` have the grafts of `morning`, `since` with their hours up to
+/// `page_chart_days` ahead.
 struct PageContent {
   MorningReport morning;
   SinceReport since;
   std::map<std::string, PageLevels> levels;  ///< By id.
+  std::vector<std::string> heat = {};        ///< Cautions to read before going out.
+  std::optional<WhenReport> weeks = {};      ///< Grafting on the coming mornings; absent: not asked for.
   std::optional<WhyLosses> losses = {};      ///< Of the season; absent: not asked for.
 };
 

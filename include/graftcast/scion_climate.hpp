@@ -2,7 +2,9 @@
 // Climate at the scion: light through the spot and the cover, the bag's air, the tissue's temperature and how
 // hard the air pulls on its water.
 
+#include <array>
 #include <string>
+#include <vector>
 
 #include <Eigen/Core>
 
@@ -55,18 +57,21 @@ struct Exposure {
 inline constexpr int aspect_sectors = 8;
 
 /// Per lane and hour (lanes x hours). Lanes: those of the ambient; for a bud in one-lane weather the eight
-/// sectors.
+/// sectors. Kept in single precision, worked out in double: a run of the ensemble is mostly a matter of how
+/// fast these arrays come from memory, and 1e-7 of a value is far below what the model knows.
 struct ScionClimate {
-  Eigen::ArrayXXd tissue_c;
-  Eigen::ArrayXXd surround_c;            ///< Air around the scion (inside the cover).
-  Eigen::ArrayXXd deficit_bark;          ///< (es(Ts) - e) / P, >= 0.
-  Eigen::ArrayXXd deficit_leaf;          ///< (es(surround) - e) / P, >= 0.
-  Eigen::ArrayXXd boundary_mol;          ///< mol m-2 s-1.
-  Eigen::ArrayXXd heat_per_hour;         ///< Median lethal doses an hour at RateConstants::heat_reference_c.
-  Eigen::ArrayXXd respiration;           ///< Q10 factor.
-  Eigen::ArrayXXd opening_deficit_bark;  ///< deficit_bark in the first hour after closing a cover: vapour
+  Eigen::ArrayXXf tissue_c;
+  Eigen::ArrayXXf surround_c;            ///< Air around the scion (inside the cover).
+  Eigen::ArrayXXf deficit_bark;          ///< (es(Ts) - e) / P, >= 0.
+  Eigen::ArrayXXf deficit_leaf;          ///< (es(surround) - e) / P, >= 0.
+  Eigen::ArrayXXf boundary_mol;          ///< mol m-2 s-1.
+  Eigen::ArrayXXf heat_per_hour;         ///< Median lethal doses an hour at RateConstants::heat_reference_c.
+  Eigen::ArrayXXf respiration;           ///< Q10 factor.
+  Eigen::ArrayXXf opening_deficit_bark;  ///< deficit_bark in the first hour after closing a cover: vapour
                                          ///< still as outside.
+  std::vector<double> coldest_c;         ///< Per hour: the lowest tissue temperature of its lanes.
   Eigen::Index lanes() const { return tissue_c.rows(); }
+  std::size_t bytes() const;  ///< What it takes of memory, about.
 };
 
 /// Numbers that turn tissue temperature into rates of heat harm and respiration.
@@ -77,8 +82,20 @@ struct RateConstants {
 };
 RateConstants rate_constants(const Models& models);
 
-/// Climate of the ambient's hours [from, to).
-ScionClimate scion_climate(const Ambient& ambient, std::size_t from, std::size_t to, const Exposure& exposure,
+/// What the hours [from, to) of an ambient give to every exposure alike, worked out once for all of them.
+struct OpenAirTerms {
+  std::size_t from = 0, to = 0;
+  // Lanes x hours: conductivity [W m-1 K-1] and kinematic viscosity [m2/s] of the film, and
+  // raw::cylinder_fluid_factor.
+  Eigen::ArrayXXd conductivity_w_m_k, viscosity_m2_s, fluid_factor;
+  std::vector<double> cosine_elevation, night;
+  /// Cosines between the sun's azimuth and the aspects of the sectors, 0 when behind them.
+  std::vector<std::array<double, aspect_sectors>> cosine_to_aspect;
+};
+OpenAirTerms open_air_terms(const Ambient& ambient, std::size_t from, std::size_t to);
+
+/// Climate of the hours of `terms`, which are of `ambient`.
+ScionClimate scion_climate(const Ambient& ambient, const OpenAirTerms& terms, const Exposure& exposure,
                            const ClimateConstants& constants, const RateConstants& rates);
 /// Climate of all of the ambient's hours.
 ScionClimate scion_climate(const Ambient& ambient, const Exposure& exposure,

@@ -2,14 +2,16 @@
 // Everything the grafts of one site share in one answer: place, weather past and ahead, members, climates.
 
 #include <cstdint>
-#include <map>
+#include <list>
 #include <memory>
 #include <mutex>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "graftcast/ensemble.hpp"
 #include "graftcast/graft_case.hpp"
+#include "graftcast/kept_lives.hpp"
 #include "graftcast/outlook.hpp"
 #include "graftcast/stock_water.hpp"
 
@@ -31,24 +33,39 @@ struct DaySpan {
 std::vector<DaySpan> local_days(const Clock& clock, Hour start, std::size_t hours);
 
 /// Climates of the distinct exposures, each worked out once and shared by all grafts under it. Thread-safe.
+/// Where together they take more than `most_bytes`, those that nobody holds are let go, the longest unused
+/// first; asked for again they are worked out again, to the same bits.
 class SiteClimates {
  public:
+  static constexpr std::size_t unlimited = static_cast<std::size_t>(-1);
   /// Of the ambient's hours [from, to).
   SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to, ClimateConstants constants,
-               RateConstants rates);
-  const ScionClimate& of(const Exposure& exposure);
+               RateConstants rates, std::size_t most_bytes = unlimited);
+  std::shared_ptr<const ScionClimate> of(const Exposure& exposure);
 
  private:
   struct Slot {
     std::once_flag once;
     ScionClimate climate;
   };
+  struct Held {
+    std::shared_ptr<Slot> slot;
+    std::list<std::string>::iterator turn;
+    std::size_t bytes = 0;
+  };
+  std::shared_ptr<Slot> slot_of(const std::string& key);
+  void count_and_let_go(const std::string& key, const std::shared_ptr<Slot>& slot);
+
   const Ambient& ambient_;
   std::size_t from_, to_;
   ClimateConstants constants_;
   RateConstants rates_;
+  std::size_t most_bytes_, bytes_ = 0;
+  std::once_flag terms_once_;
+  OpenAirTerms terms_;
   std::mutex mutex_;
-  std::map<std::string, std::unique_ptr<Slot>> slots_;
+  std::unordered_map<std::string, Held> held_;
+  std::list<std::string> turns_;  ///< Keys, the longest unused first.
 };
 
 struct SeasonSettings {
@@ -60,6 +77,7 @@ struct SeasonSettings {
   bool weather_spread = true;
   bool monthly_climate = false;             ///< Stands in before the last week does, where the log knows it.
   bool us_units = false;                    ///< Texts name degrees Fahrenheit.
+  KeptLives* kept_lives = nullptr;          ///< What was worked out before, and where this is put.
   std::vector<LeadSpread> own_errors = {};  ///< Of the site's past forecasts, see with_own_errors.
 };
 
@@ -89,6 +107,7 @@ class Season {
   const std::vector<DaySpan> days;
   const std::vector<double> daylight;  ///< Per hour of the series.
   const std::vector<double> et0_mm;    ///< Per hour, mean over members.
+  const std::size_t measured_until;    ///< First hour from which on nothing is measured, at most now.
 
   std::size_t now() const { return outlook.now; }
   std::size_t hours() const { return outlook.weather.size(); }
@@ -97,10 +116,14 @@ class Season {
   std::size_t index_of(Instant when) const;
   /// First hour beyond the horizon of the risk.
   std::size_t horizon() const;
-  const ScionClimate& past_climate(const Exposure& exposure) const { return past_climates_->of(exposure); }
+  const ScionClimate& past_climate(const Exposure& exposure) const { return *past_climates_->of(exposure); }
   /// From now to the horizon, and from there to the end of the outlook: actions need only the former.
-  const ScionClimate& near_climate(const Exposure& exposure) const { return near_climates_->of(exposure); }
-  const ScionClimate& far_climate(const Exposure& exposure) const { return far_climates_->of(exposure); }
+  std::shared_ptr<const ScionClimate> near_climate(const Exposure& exposure) const {
+    return near_climates_->of(exposure);
+  }
+  std::shared_ptr<const ScionClimate> far_climate(const Exposure& exposure) const {
+    return far_climates_->of(exposure);
+  }
 
  private:
   std::unique_ptr<SiteClimates> past_climates_, near_climates_, far_climates_;

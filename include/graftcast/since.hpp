@@ -24,6 +24,16 @@ struct SinceDay {
   double water = 1, water_low = 1, water_high = 1;
   double tissue_max_c = 0, air_max_c = 0;
   std::vector<std::string> flags;
+  double tissue_min_c = 0;
+};
+
+/// The hours of a union from grafting on, for charts that show them; one value an hour in each.
+struct SinceHours {
+  Hour start{};
+  std::vector<double> air_c;     ///< In the open.
+  std::vector<double> tissue_c;  ///< Mean over members; of a bud whose side is not known, over all sides.
+  std::vector<double> water, water_low, water_high;  ///< Median, 10 % and 90 % at the hour's end.
+  std::vector<double> healing;                       ///< Median at the hour's end.
 };
 
 /// Degree-days since grafting by one way of counting them.
@@ -53,6 +63,7 @@ struct GraftSince {
   std::vector<CareTask> aftercare;     ///< Those still to come, and those that notes say are done.
   std::vector<DegreeDayCount> counts;  ///< By every way of counting that was asked for; the first is `rule`.
   std::vector<SinceDay> days;
+  std::optional<SinceHours> hours;  ///< Where they were asked for.
 };
 
 struct SinceReport {
@@ -64,10 +75,12 @@ struct SinceReport {
 };
 
 /// What to count degree-days by; absent members take the site's, then the species'. `also` are further ways
-/// of counting, to be shown beside it.
+/// of counting, to be shown beside it. With `hours_to` each graft has its hours up to the end of that local
+/// day.
 SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts,
                   const DegreeDaySettings& asked, int threads,
-                  const std::vector<DegreeDaySettings>& also = {});
+                  const std::vector<DegreeDaySettings>& also = {},
+                  const std::optional<LocalDay>& hours_to = {});
 
 /// The rule for a species at this site.
 DegreeDayRule degree_day_rule(const Entry& species, const DegreeDaySettings& site,

@@ -30,6 +30,20 @@ SurvivalParts survival_parts(const SurvivalLimits& limits, const UnionStates& st
 /// Survival of every member.
 std::vector<double> survival(const SurvivalLimits& limits, const UnionStates& states);
 
+/// One field of the state of member `index`.
+double member_value(const UnionStates& states, std::size_t index, Pack UnionState<Pack>::*field);
+/// First state of `course` in which member `index` is healed to `healing`; their number where none is.
+std::size_t first_healed(std::span<const UnionStates> course, std::size_t index, double healing);
+
+/// How each member fares until it drinks, judged at the moments of its course.
+struct UntilDrinking {
+  std::vector<std::size_t> first;  ///< Moment at which it drinks; the number of moments where it never does.
+  std::vector<double> survival;    ///< Until then, or until the last moment.
+};
+/// `course`: states at rising moments, at least one; `drinking_healing`: from when on a union drinks.
+UntilDrinking until_drinking(const SurvivalLimits& limits, std::span<const UnionStates> course,
+                             double drinking_healing);
+
 /// Numbers of section "observation" of models/union.json.
 struct ObservationConstants {
   double callus_healing, callus_sd, bud_sd, leaf_share, leaf_sd, wilt_water, wilt_sd, shrivel_water,

@@ -13,6 +13,9 @@ namespace graftcast {
 /// Errors: OpenError (absent, folder, no permission); DataError (UTF-16, NUL byte, invalid UTF-8, too long).
 std::string read_text_file(const std::filesystem::path& path, std::size_t limit_bytes = 64U << 20U);
 
+/// Whole content of any plain file up to `limit_bytes`, as it is. Errors: OpenError; DataError (too long).
+std::string read_file_bytes(const std::filesystem::path& path, std::size_t limit_bytes = 64U << 20U);
+
 /// A finite decimal number that is the whole of `text` ("1.5", "-3e2"), or nothing. Independent of locale;
 /// "nan", "inf", hexadecimal and overflow ("1e400") give nothing.
 std::optional<double> parse_number(std::string_view text) noexcept;

@@ -4,7 +4,7 @@
 //   absorbed + sky - L E = (h + hr) (Ts - Ta),   E = g (es(Ts) - ea) / P
 //
 // Penman's balance without linearising the vapour pressure (Campbell & Norman 1998, ch. 12, recalled), solved
-// by Newton's method. Written for doubles and for Eigen arrays alike.
+// by Newton's method. Written for doubles, Lanes and Eigen arrays alike.
 
 #include "graftcast/air.hpp"
 
@@ -36,12 +36,12 @@ Real balance_residual_w_m2(const TissueBalance<Real>& b, const Real& surface_c) 
 
 /// Surface temperature [degC] that closes the balance. Four Newton steps from the air temperature: the
 /// residual is concave and nearly linear, so the error is below 0.001 K for surfaces within 60 K of the air
-/// (tested).
+/// (tested). `air_saturation_kpa`: saturation vapour pressure at the air's temperature.
 template <class Real>
-Real surface_temperature_c(const TissueBalance<Real>& b) {
+Real surface_temperature_c(const TissueBalance<Real>& b, const Real& air_saturation_kpa) {
   Real surface_c = b.air_c;
   for (int step = 0; step < 4; ++step) {
-    const Real es = raw::saturation_vapour_pressure_kpa(surface_c);
+    const Real es = step == 0 ? air_saturation_kpa : Real(raw::saturation_vapour_pressure_kpa(surface_c));
     const Real slope = raw::saturation_slope_kpa_per_c(surface_c, es);
     const Real residual = b.absorbed_w_m2 + b.sky_w_m2 -
                           molar_latent_heat_j * b.vapour_mol * (es - b.vapour_kpa) / b.pressure_kpa -

@@ -1,8 +1,8 @@
 #pragma once
 // One hour of one union: water, healing, buds, heat, cold and stores.
 //
-// Written once for Eigen arrays of any fixed size, so that the ensemble steps eight members at a time and a
-// single deterministic run is an array of one. All values are per member. Time step: 1 h.
+// Written once for Lanes and for Eigen arrays of any fixed size: the ensemble steps as many members at a time
+// as the processor computes at once. All values are per member. Time step: 1 h.
 //
 // Symbols of the specification, in the names used here:
 //   W water [share of the full store]          H healing [1 = callus bridge]
@@ -35,7 +35,7 @@ struct UnionConstants {
   double leaf_out_days = 0;               ///< Days from push to full leaves at the optimum.
   double leaf_water_floor = 0;            ///< Water below which young shoots shrivel.
   double leaf_water_range = 0;
-  double shrivel_days = 0;
+  double shrivelled_kept = 0;  ///< Share of the leaves that is left after an hour of shrivelling.
   double connected_relief =
       0;  ///< A connected shoot wilts deep and refills overnight: reserve is W + this * U.
   bool callus_at_optimum = false;  ///< What if callus had grown as at the optimum at any temperature.
@@ -62,6 +62,25 @@ struct UnionMember {
   Real bud_push_degree_days;
   Real heat_recovery_days;  ///< tau.
   Real stores_days;         ///< R20.
+};
+
+/// A member as the hours need it: what stays the same is worked out once, so that no hour divides by it
+/// again.
+template <class Real>
+struct PreparedMember {
+  PreparedMember(const UnionConstants& constant, const UnionMember<Real>& member);
+
+  Real vascular_healing, callus_lower_c, callus_upper_c;
+  Real per_callus_rise_k, per_callus_fall_k, rise_over_fall;
+  Real healing_per_hour;  ///< At the optimum, with moisture and stock unhindered.
+  Real stops_water, per_moisture_range;
+  Real base_supply_per_day, joined_supply_per_day;  ///< The latter with the cambium that meets.
+  Real bark_conductance_mol, bark_area_m2, bare_conductance_area, bare_area_m2;
+  Real own_leaf_area_m2, shoot_leaf_area_m2;
+  Real loss_per_mol_s;  ///< Turns mol/s into shares of the full store per day.
+  Real bud_base_c, bud_clock_per_k_hour, stores_per_hour;
+  Real heat_kept;           ///< Share of the dose that is left after an hour.
+  Real heat_dose_per_rate;  ///< What an hour at a steady rate adds to it.
 };
 
 /// State carried from hour to hour, with the running extremes that decide survival.
@@ -102,22 +121,20 @@ Real clamped(const Real& x, double low, double high) {
 
 /// Share of vessels connected: U = 1 / (1 + exp(-(H - Hm) / width)), Hm = (1 + Hv) / 2.
 template <class Real>
-Real joined_share(const UnionConstants& constant, const UnionMember<Real>& member, const Real& healing) {
-  const Real distance = (0.5 * (1.0 + member.vascular_healing) - healing) / constant.joining_width;
+Real joined_share(const UnionConstants& constant, const Real& vascular_healing, const Real& healing) {
+  const Real distance = (0.5 * (1.0 + vascular_healing) - healing) * (1.0 / constant.joining_width);
   return 1.0 / (1.0 + distance.exp());
 }
 
 /// Callus response to temperature, 0..1: Yan & Hunt (1999) eq. 4 with a lower cardinal temperature; 0 outside
 /// it. The cardinal temperatures must be ordered lower < optimum < upper.
 template <class Real>
-Real callus_rate(const UnionMember<Real>& member, const Real& tissue_c) {
-  const Real above = (tissue_c - member.callus_lower_c).max(0.0);
-  const Real below = (member.callus_upper_c - tissue_c).max(0.0);
-  const Real rise = member.callus_optimum_c - member.callus_lower_c;
-  const Real fall = member.callus_upper_c - member.callus_optimum_c;
+Real callus_rate(const PreparedMember<Real>& its, const Real& tissue_c) {
+  const Real above = (tissue_c - its.callus_lower_c).max(0.0);
+  const Real below = (its.callus_upper_c - tissue_c).max(0.0);
   // The floor keeps the power of zero at (nearly) zero without a branch.
-  const Real power = ((above / rise).max(1e-30).log() * (rise / fall)).exp();
-  return below / fall * power;
+  const Real power = ((above * its.per_callus_rise_k).max(1e-30).log() * its.rise_over_fall).exp();
+  return below * its.per_callus_fall_k * power;
 }
 
 /// Conductance of a surface in series with its boundary layer.
@@ -128,29 +145,28 @@ Real in_series(const Real& surface, const Real& boundary) {
 
 /// Water lost at the present state, as share of the full store per day (l of the specification).
 template <class Real>
-Real water_loss_per_day(const UnionConstants& constant, const UnionMember<Real>& member,
+Real water_loss_per_day(const UnionConstants& constant, const PreparedMember<Real>& its,
                         const UnionState<Real>& state, const UnionHour<Real>& hour, const Real& joined) {
-  const Real opening =
-      clamped<Real>((state.water - constant.leaf_closing_water) / constant.leaf_closing_range, 0.0, 1.0);
+  const Real opening = clamped<Real>(
+      (state.water - constant.leaf_closing_water) * (1.0 / constant.leaf_closing_range), 0.0, 1.0);
   const Real leaf_conductance =
       constant.leaf_conductance_night_mol +
       hour.daylight * constant.leaf_conductance_open_mol * joined * hour.stock_water_stress * opening;
-  const Real leaf_area = member.own_leaf_area_m2 + member.shoot_leaf_area_m2 * state.leaf_share;
-  const Real bare_boundary = member.bare_area_m2 * hour.boundary_mol;
-  const Real bare = member.bare_conductance_area * bare_boundary /
-                    (member.bare_conductance_area + bare_boundary).max(1e-300);
-  const Real bark = in_series<Real>(member.bark_conductance_mol, hour.boundary_mol) * member.bark_area_m2;
+  const Real leaf_area = its.own_leaf_area_m2 + its.shoot_leaf_area_m2 * state.leaf_share;
+  const Real bare_boundary = its.bare_area_m2 * hour.boundary_mol;
+  const Real bare =
+      its.bare_conductance_area * bare_boundary / (its.bare_conductance_area + bare_boundary).max(1e-300);
+  const Real bark = in_series<Real>(its.bark_conductance_mol, hour.boundary_mol) * its.bark_area_m2;
   const Real leaves = in_series<Real>(leaf_conductance, hour.boundary_mol) * leaf_area;
-  return ((bark + bare) * hour.deficit_bark + leaves * hour.deficit_leaf) * 86400.0 / member.water_store_mol;
+  return ((bark + bare) * hour.deficit_bark + leaves * hour.deficit_leaf) * its.loss_per_mol_s;
 }
 
 /// Water supplied to an empty scion, as share of the full store per day (k of the specification).
 template <class Real>
-Real water_supply_per_day(const UnionConstants& constant, const UnionMember<Real>& member,
+Real water_supply_per_day(const UnionConstants& constant, const PreparedMember<Real>& its,
                           const UnionState<Real>& state, const UnionHour<Real>& hour, const Real& joined) {
   const Real grown_vessels = 1.0 + constant.leaf_growth_supply * state.leaf_share * joined;
-  return (member.base_supply_per_day +
-          member.joined_supply_per_day * joined * member.cambium_match * grown_vessels) *
+  return (its.base_supply_per_day + its.joined_supply_per_day * joined * grown_vessels) *
          hour.stock_water_stress;
 }
 
@@ -174,46 +190,71 @@ WaterStep<Real> step_water(const Real& water, const Real& supply_per_day, const 
   return {next, next - water + lost, lost};
 }
 
+inline constexpr double union_step_days = 1.0 / 24.0;
+
+template <class Real>
+PreparedMember<Real>::PreparedMember(const UnionConstants& constant, const UnionMember<Real>& member)
+    : vascular_healing(member.vascular_healing),
+      callus_lower_c(member.callus_lower_c),
+      callus_upper_c(member.callus_upper_c),
+      stops_water(member.stops_water),
+      base_supply_per_day(member.base_supply_per_day),
+      bark_conductance_mol(member.bark_conductance_mol),
+      bark_area_m2(member.bark_area_m2),
+      bare_conductance_area(member.bare_conductance_area),
+      bare_area_m2(member.bare_area_m2),
+      own_leaf_area_m2(member.own_leaf_area_m2),
+      shoot_leaf_area_m2(member.shoot_leaf_area_m2),
+      bud_base_c(member.bud_base_c) {
+  const Real rise = member.callus_optimum_c - member.callus_lower_c;
+  const Real fall = member.callus_upper_c - member.callus_optimum_c;
+  per_callus_rise_k = 1.0 / rise;
+  per_callus_fall_k = 1.0 / fall;
+  rise_over_fall = rise / fall;
+  healing_per_hour = (constant.match_floor + (1.0 - constant.match_floor) * member.cambium_match) /
+                     member.bridge_days * union_step_days;
+  per_moisture_range = 1.0 / (member.full_water - member.stops_water);
+  joined_supply_per_day = member.joined_supply_per_day * member.cambium_match;
+  loss_per_mol_s = 86400.0 / member.water_store_mol;
+  bud_clock_per_k_hour = union_step_days / member.bud_push_degree_days;
+  stores_per_hour = union_step_days / member.stores_days;
+  // dQ/dt = 1/t - Q/tau, exact over the step.
+  heat_kept = (-union_step_days / member.heat_recovery_days).exp();
+  heat_dose_per_rate = 24.0 * member.heat_recovery_days * (1.0 - heat_kept);
+}
+
 /// Advances `state` by one hour.
 template <class Real>
-void step_union(const UnionConstants& constant, const UnionMember<Real>& member, const UnionHour<Real>& hour,
+void step_union(const UnionConstants& constant, const PreparedMember<Real>& its, const UnionHour<Real>& hour,
                 UnionState<Real>& state) {
-  constexpr double step_days = 1.0 / 24.0;
-  const Real joined = joined_share<Real>(constant, member, state.healing);
-  const Real rate = callus_rate<Real>(member, hour.tissue_c);
+  const Real joined = joined_share<Real>(constant, its.vascular_healing, state.healing);
+  const Real rate = callus_rate<Real>(its, hour.tissue_c);
 
-  const Real supply = water_supply_per_day(constant, member, state, hour, joined);
-  const Real loss = water_loss_per_day(constant, member, state, hour, joined);
-  const Real next_water = step_water<Real>(state.water, supply, loss, step_days).next;
+  const Real supply = water_supply_per_day(constant, its, state, hour, joined);
+  const Real loss = water_loss_per_day(constant, its, state, hour, joined);
+  const Real next_water = step_water<Real>(state.water, supply, loss, union_step_days).next;
 
-  const Real moisture =
-      clamped<Real>((state.water - member.stops_water) / (member.full_water - member.stops_water), 0.0, 1.0);
+  const Real moisture = clamped<Real>((state.water - its.stops_water) * its.per_moisture_range, 0.0, 1.0);
   const Real callus = constant.callus_at_optimum ? Real(Real::Ones()) : rate;
-  const Real pace =
-      callus * moisture * (constant.stock_floor + (1.0 - constant.stock_floor) * hour.stock_water_stress) *
-      (constant.match_floor + (1.0 - constant.match_floor) * member.cambium_match) / member.bridge_days;
+  const Real healed = callus * moisture *
+                      (constant.stock_floor + (1.0 - constant.stock_floor) * hour.stock_water_stress) *
+                      its.healing_per_hour;
   // Only young callus freezes back; what has joined has hardened.
   const auto frozen = hour.tissue_c < constant.frost_callus_c &&
-                      state.healing > constant.frost_setback_healing &&
-                      state.healing < member.vascular_healing;
-  state.healing =
-      frozen.select(Real::Constant(constant.frost_setback_healing), state.healing + pace * step_days);
+                      state.healing > constant.frost_setback_healing && state.healing < its.vascular_healing;
+  state.healing = frozen.select(Real::Constant(constant.frost_setback_healing), state.healing + healed);
 
   const Real growth =
-      rate / constant.leaf_out_days *
-      clamped<Real>((state.water - constant.leaf_water_floor) / constant.leaf_water_range, 0.0, 1.0);
-  const Real grown =
-      (state.bud_clock >= 1.0).select((state.leaf_share + growth * step_days).min(1.0), state.leaf_share);
+      rate * (union_step_days / constant.leaf_out_days) *
+      clamped<Real>((state.water - constant.leaf_water_floor) * (1.0 / constant.leaf_water_range), 0.0, 1.0);
+  const Real grown = (state.bud_clock >= 1.0).select((state.leaf_share + growth).min(1.0), state.leaf_share);
   // Young shoots shrivel before the wood does.
-  const Real shrivelled = state.leaf_share * std::exp(-step_days / constant.shrivel_days);
+  const Real shrivelled = state.leaf_share * constant.shrivelled_kept;
   state.leaf_share = (state.water < constant.leaf_water_floor).select(shrivelled, grown);
-  state.bud_clock += (hour.tissue_c - member.bud_base_c).max(0.0) * step_days / member.bud_push_degree_days;
+  state.bud_clock += (hour.tissue_c - its.bud_base_c).max(0.0) * its.bud_clock_per_k_hour;
 
-  // dQ/dt = 1/t - Q/tau, exact over the step.
-  const Real kept = (-step_days / member.heat_recovery_days).exp();
-  state.heat_dose =
-      state.heat_dose * kept + hour.heat_per_hour * 24.0 * member.heat_recovery_days * (1.0 - kept);
-  state.stores_spent += (1.0 - joined) * hour.respiration / member.stores_days * step_days;
+  state.heat_dose = state.heat_dose * its.heat_kept + hour.heat_per_hour * its.heat_dose_per_rate;
+  state.stores_spent += (1.0 - joined) * hour.respiration * its.stores_per_hour;
 
   state.water = next_water;
   state.lowest_reserve = state.lowest_reserve.min(next_water + constant.connected_relief * joined);

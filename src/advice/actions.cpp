@@ -250,6 +250,10 @@ RiskOfTreatment risk_of(const GraftRun& run, const UnionNow& now, const Treatmen
   UnionStates states = now.states;
   std::vector<UnionStates> none;
   run.run(treatment, run.season().now(), end, states, {}, none);
+  return risk_at(run, now, states);
+}
+
+RiskOfTreatment risk_at(const GraftRun& run, const UnionNow& now, const UnionStates& states) {
   RiskOfTreatment result;
   const std::vector<double> later = survival(run.limits(), states);
   result.risk = risk_between(now.alive_weights, now.survival, later);

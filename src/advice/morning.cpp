@@ -9,6 +9,8 @@
 #include "degree_day_sum.hpp"
 #include "graftcast/actions.hpp"
 #include "graftcast/since.hpp"
+#include "like_beside_like.hpp"
+#include "lived_union.hpp"
 #include "morning_reasons.hpp"
 #include "parallel.hpp"
 #include "season_warnings.hpp"
@@ -61,6 +63,15 @@ class MorningOfGraft {
     return care_tasks(run_, row_, lines_, now_, course_, coming_, end_);
   }
 
+  /// The same as `since` says of it; before `described`, which then lives no second time.
+  GraftSince since_grafting(const GraftRecord& record, LocalDay hours_to) {
+    LivedUnion lived;
+    GraftSince since = since_of_graft(season_, record, run_, {}, {}, hours_to, &lived);
+    course_ = std::move(lived.past);
+    now_ = std::move(lived.now);
+    return since;
+  }
+
   bool open() const { return run_.graft().open_count() > 0; }
 
   GraftMorning described() {
@@ -94,8 +105,10 @@ class MorningOfGraft {
   }
 
   void look_back() {
-    course_.marks = day_marks(season_, run_.begin(), season_.now());
-    now_ = run_.to_now(course_.marks, course_.states);
+    if (course_.marks.empty()) {
+      course_.marks = day_marks(season_, run_.begin(), season_.now());
+      now_ = run_.to_now(course_.marks, course_.states);
+    }
     for (const UnionDay& day : days_between(run_, course_.marks, course_.states, now_.weights)) {
       for (const std::string& flag : day_flags(day, season_.models)) {
         m_.heat_days += flag == "heat";
@@ -131,7 +144,7 @@ class MorningOfGraft {
       m_.water_low_7d =
           std::min(m_.water_low_7d, weighted_mean(states[k + 1], now_.weights, &UnionState<Pack>::water));
     }
-    as_it_is_ = risk_of(run_, now_, run_.as_it_is(), end_);
+    as_it_is_ = risk_at(run_, now_, last);
     m_.risk = as_it_is_.risk;
     m_.cause = main_cause(as_it_is_, hazard("urgency").value("watch_p"));
     m_.risk_until_drinking = risk_until_drinking(last);
@@ -143,18 +156,13 @@ class MorningOfGraft {
     const auto marks = day_marks(season_, end_, season_.hours());
     std::vector<UnionStates> at;
     run_.run(run_.as_it_is(), end_, season_.hours(), states, marks, at);
+    const UntilDrinking drinks = until_drinking(run_.limits(), at, run_.stages().drinking_from);
     double alive = 0, lived = 0, drinking = 0;
     for (std::size_t i = 0; i < now_.weights.size(); ++i) {
-      const auto healed = [&](const UnionStates& s) {
-        return s[i / pack_size].healing[static_cast<Eigen::Index>(i % pack_size)] >=
-               run_.stages().drinking_from;
-      };
-      const auto first = std::find_if(at.begin(), at.end(), healed);
-      const UnionStates& then = first == at.end() ? states : *first;
       const double share = now_.alive_weights[i] * now_.survival[i];
       alive += share;
-      drinking += first == at.end() ? 0 : share;
-      lived += now_.alive_weights[i] * survival_parts(run_.limits(), then, i).all();
+      drinking += drinks.first[i] == at.size() ? 0 : share;
+      lived += now_.alive_weights[i] * drinks.survival[i];
     }
     if (!(alive > 0) || drinking < 0.5 * alive) return std::nullopt;
     return std::clamp(1 - lived / alive, 0.0, 1.0);
@@ -190,7 +198,7 @@ class MorningOfGraft {
     prospects_ = prospects();
     for (Action& action : possible_actions(run_, prospects_)) {
       const Treatment treated = run_.changed(season_.hour(season_.now()), action.after, action.waters);
-      const RiskOfTreatment with = risk_of(run_, now_, treated, end_);
+      const RiskOfTreatment with = changes_nothing(treated) ? as_it_is_ : risk_of(run_, now_, treated, end_);
       ActionOutcome outcome{action.name,  action.text,    with.risk.p,     stake * (m_.risk.p - with.risk.p),
                             action.needs, action.minutes, action.forbidden};
       if (outcome.excluded.empty() && cooks(with)) outcome.excluded = "it would cook what it keeps moist";
@@ -213,6 +221,16 @@ class MorningOfGraft {
     }
     m_.actions = std::move(outcomes);
     candidates_ = std::move(actions);
+  }
+
+  /// Neither what surrounds it nor the stock's water is another in the hours that count.
+  bool changes_nothing(const Treatment& treated) const {
+    const Treatment& as_it_is = run_.as_it_is();
+    const auto hours_ahead = [&](const Treatment& t) {
+      return std::span(t.stock_stress).subspan(season_.now(), end_ - season_.now());
+    };
+    return treated.settings.back().is_like(as_it_is.settings.back()) &&
+           std::ranges::equal(hours_ahead(treated), hours_ahead(as_it_is));
   }
 
   /// Heat would take more than the harm limit beyond what it takes now, and not as little as a fraction of
@@ -334,31 +352,40 @@ void number_ranks(std::vector<GraftMorning>& grafts) {
   }
 }
 
-}  // namespace
+/// Each graft's part of the list.
+struct Mornings {
+  std::vector<std::optional<GraftMorning>> open;
+  std::vector<std::vector<CareTask>> care;
+};
 
-std::string_view urgency_name(Urgency urgency) {
-  constexpr std::array<std::string_view, 4> names{"now", "soon", "watch", "leave"};
-  return names[static_cast<std::size_t>(urgency)];
-}
-
-MorningReport morning(const Season& season, const std::vector<GraftRecord>& grafts, int threads) {
-  std::vector<std::optional<GraftMorning>> results(grafts.size());
-  std::vector<std::vector<CareTask>> care(grafts.size());
-  for_each_parallel(grafts.size(), threads, [&](std::size_t i) {
+/// `first` is called with each open graft before it is described.
+template <typename First>
+Mornings mornings_of(const Season& season, const std::vector<GraftRecord>& grafts, int threads,
+                     const First& first) {
+  Mornings mornings{std::vector<std::optional<GraftMorning>>(grafts.size()),
+                    std::vector<std::vector<CareTask>>(grafts.size())};
+  const std::vector<std::size_t> order = like_beside_like(grafts);
+  for_each_parallel(grafts.size(), threads, [&](std::size_t k) {
+    const std::size_t i = order[k];
     MorningOfGraft one(season, grafts[i]);
     if (one.open()) {
-      results[i] = one.described();
-      care[i] = one.care();
+      first(i, one);
+      mornings.open[i] = one.described();
+      mornings.care[i] = one.care();
     } else {
-      care[i] = care_of_taken(season, grafts[i]);
+      mornings.care[i] = care_of_taken(season, grafts[i]);
     }
   });
+  return mornings;
+}
+
+MorningReport put_together(const Season& season, Mornings mornings) {
   MorningReport report;
-  for (auto& result : results) {
-    if (result) report.grafts.push_back(std::move(*result));
+  for (auto& graft : mornings.open) {
+    if (graft) report.grafts.push_back(std::move(*graft));
   }
   std::vector<CareTask> tasks;
-  for (auto& of_graft : care) std::ranges::move(of_graft, std::back_inserter(tasks));
+  for (auto& of_graft : mornings.care) std::ranges::move(of_graft, std::back_inserter(tasks));
   report.also_due = due_tasks(tasks, season.clock.day_of(season.settings.as_of));
   std::stable_sort(report.grafts.begin(), report.grafts.end(),
                    [](const GraftMorning& a, const GraftMorning& b) {
@@ -368,6 +395,32 @@ MorningReport morning(const Season& season, const std::vector<GraftRecord>& graf
   number_ranks(report.grafts);
   report.warnings = season_warnings(season);
   return report;
+}
+
+}  // namespace
+
+std::string_view urgency_name(Urgency urgency) {
+  constexpr std::array<std::string_view, 4> names{"now", "soon", "watch", "leave"};
+  return names[static_cast<std::size_t>(urgency)];
+}
+
+MorningReport morning(const Season& season, const std::vector<GraftRecord>& grafts, int threads) {
+  return put_together(season, mornings_of(season, grafts, threads, [](std::size_t, MorningOfGraft&) {}));
+}
+
+MorningAndSince morning_and_since(const Season& season, const std::vector<GraftRecord>& grafts,
+                                  LocalDay hours_to, int threads) {
+  std::vector<std::optional<GraftSince>> dates(grafts.size());
+  MorningAndSince both;
+  both.morning =
+      put_together(season, mornings_of(season, grafts, threads, [&](std::size_t i, MorningOfGraft& graft) {
+                     dates[i] = graft.since_grafting(grafts[i], hours_to);
+                   }));
+  for (auto& graft : dates) {
+    if (graft) both.since.grafts.push_back(std::move(*graft));
+  }
+  both.since.warnings = season_warnings(season);
+  return both;
 }
 
 }  // namespace graftcast

@@ -32,18 +32,11 @@ NewGraft new_graft(const GraftRun& run, const GraftRow& row) {
   std::vector<UnionStates> at;
   UnionStates states = anew.fresh();
   anew.run(anew.as_it_is(), anew.begin(), marks.back(), states, marks, at);
-  const std::size_t members = states.size() * pack_size;
+  const UntilDrinking until = until_drinking(anew.limits(), at, anew.stages().drinking_from);
+  const std::size_t members = until.first.size();
   const std::vector<double> weights(members, 1.0 / static_cast<double>(members));
-  std::vector<double> firsts;
-  for (std::size_t i = 0; i < members; ++i) {
-    const auto drinks = std::ranges::find_if(at, [&](const UnionStates& then) {
-      return then[i / pack_size].healing[static_cast<Eigen::Index>(i % pack_size)] >=
-             anew.stages().drinking_from;
-    });
-    firsts.push_back(static_cast<double>(drinks - at.begin()));
-    made.take +=
-        weights[i] * survival_parts(anew.limits(), drinks == at.end() ? at.back() : *drinks, i).all();
-  }
+  const std::vector<double> firsts(until.first.begin(), until.first.end());
+  for (const double survival : until.survival) made.take += survival / static_cast<double>(members);
   made.take *= anew.graft().take_share();
   const auto median = static_cast<std::size_t>(weighted_quantile(firsts, weights, 0.5));
   if (median < marks.size()) made.days = static_cast<double>(marks[median] - anew.begin()) / 24;

@@ -1,6 +1,7 @@
 #include "outcome_rows.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 #include "graftcast/graft_run.hpp"
 #include "parallel.hpp"
@@ -44,17 +45,12 @@ TwoChances chances_of(const Season& season, GraftCase graft, std::optional<Insta
   UnionStates states = run.fresh();
   run.run(run.as_it_is(), run.begin(), end, states, marks, at);
   const auto look_mark = static_cast<std::size_t>(std::ranges::lower_bound(marks, look_hour) - marks.begin());
-  TwoChances mean{0, 0};
-  const std::size_t members = states.size() * pack_size;
-  for (std::size_t i = 0; i < members; ++i) {
-    const auto drinks = std::ranges::find_if(at, [&](const UnionStates& s) {
-      return s[i / pack_size].healing[static_cast<Eigen::Index>(i % pack_size)] >= run.stages().drinking_from;
-    });
-    mean.until_it_drinks += survival_parts(run.limits(), drinks == at.end() ? at.back() : *drinks, i).all();
-    mean.until_looked += survival_parts(run.limits(), at[look_mark], i).all();
-  }
-  return {mean.until_it_drinks / static_cast<double>(members),
-          mean.until_looked / static_cast<double>(members)};
+  const UntilDrinking until = until_drinking(run.limits(), at, run.stages().drinking_from);
+  const std::vector<double> looked_at = survival(run.limits(), at[look_mark]);
+  const auto mean = [](const std::vector<double>& values) {
+    return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
+  };
+  return {mean(until.survival), mean(looked_at)};
 }
 
 OutcomeRow outcome_row(const Season& season, const GraftRecord& record, std::size_t species,

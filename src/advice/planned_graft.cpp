@@ -12,10 +12,6 @@ namespace {
 
 constexpr std::size_t span_days = 15;
 
-double healing_of(const UnionStates& states, std::size_t member) {
-  return states[member / pack_size].healing[static_cast<Eigen::Index>(member % pack_size)];
-}
-
 GraftRow row_of(const WhenAsk& ask, LocalDay day) {
   GraftRow row;
   row.id = "planned";
@@ -81,21 +77,14 @@ class PlannedGraft {
     });
   }
 
-  /// First mark at which a member's healing is at `healing`; the number of marks where none is.
-  std::size_t first_at(std::size_t member, double healing) const {
-    const auto found = std::ranges::find_if(
-        at_, [&](const UnionStates& states) { return healing_of(states, member) >= healing; });
-    return static_cast<std::size_t>(found - at_.begin());
-  }
-
   void put_take(WhenDay& told) {
     const double hand = run_.graft().take_share();
+    const UntilDrinking until = until_drinking(run_.limits(), at_, run_.stages().drinking_from);
     std::vector<double> takes;
     for (std::size_t i = 0; i < weights_.size(); ++i) {
-      const std::size_t drinks = first_at(i, run_.stages().drinking_from);
-      ends_.push_back(std::min(drinks, at_.size() - 1));
-      slow_ += drinks == at_.size() ? weights_[i] : 0;
-      takes.push_back(hand * survival_parts(run_.limits(), at_[ends_.back()], i).all());
+      ends_.push_back(std::min(until.first[i], at_.size() - 1));
+      slow_ += until.first[i] == at_.size() ? weights_[i] : 0;
+      takes.push_back(hand * until.survival[i]);
       told.take += weights_[i] * takes.back();
     }
     told.low = weighted_quantile(takes, weights_, 0.1);
@@ -105,7 +94,7 @@ class PlannedGraft {
   std::optional<double> median_days(double healing) const {
     std::vector<double> firsts;
     for (std::size_t i = 0; i < weights_.size(); ++i)
-      firsts.push_back(static_cast<double>(first_at(i, healing)));
+      firsts.push_back(static_cast<double>(first_healed(at_, i, healing)));
     const auto mark = static_cast<std::size_t>(weighted_quantile(firsts, weights_, 0.5));
     if (mark >= marks_.size()) return std::nullopt;
     return static_cast<double>(marks_[mark] - run_.begin()) / 24;

@@ -10,7 +10,7 @@ namespace {
 DateBand level_band(const Season& season, const UnionCourse& course, Pack UnionState<Pack>::*field,
                     double level) {
   const auto reached = [&](const UnionStates& states, std::size_t member) {
-    return (states[member / pack_size].*field)[static_cast<Eigen::Index>(member % pack_size)] >= level;
+    return member_value(states, member, field) >= level;
   };
   return date_band(season, course, first_marks(course, reached));
 }

@@ -1,10 +1,15 @@
 #include "graftcast/since.hpp"
 
 #include <algorithm>
+#include <iterator>
+#include <span>
 
 #include "care_of_graft.hpp"
 #include "degree_day_sum.hpp"
 #include "graftcast/graft_run.hpp"
+#include "hours_of_union.hpp"
+#include "like_beside_like.hpp"
+#include "lived_union.hpp"
 #include "parallel.hpp"
 #include "release_dates.hpp"
 #include "season_warnings.hpp"
@@ -14,20 +19,13 @@ namespace graftcast {
 
 namespace {
 
-double member_value(const UnionStates& states, std::size_t member, Pack UnionState<Pack>::*field) {
-  return (states[member / pack_size].*field)[static_cast<Eigen::Index>(member % pack_size)];
-}
-
 /// One graft since grafting, step by step.
 class SinceGrafting {
  public:
-  SinceGrafting(const Season& season, const GraftRecord& record, const DegreeDaySettings& asked,
-                const std::vector<DegreeDaySettings>& also)
-      : season_(season),
-        row_(record.row),
-        lines_(record.lines),
-        run_(season, graft_case(record.row, record.lines, season.site, season.clock, season.models,
-                                season.settings.as_of)) {
+  SinceGrafting(const Season& season, const GraftRecord& record, GraftRun& run,
+                const DegreeDaySettings& asked, const std::vector<DegreeDaySettings>& also,
+                const std::optional<LocalDay>& hours_to)
+      : season_(season), row_(record.row), lines_(record.lines), run_(run), hours_to_(hours_to) {
     s_.rule = degree_day_rule(*run_.graft().species, season.site.degree_days, asked);
     s_.counts.push_back({s_.rule, 0});
     for (const DegreeDaySettings& other : also)
@@ -42,6 +40,22 @@ class SinceGrafting {
     judge();
     list_work();
     return std::move(s_);
+  }
+
+  /// After `described`.
+  LivedUnion lived() {
+    LivedUnion lived;
+    for (std::size_t k = 0; k < course_.marks.size(); ++k) {
+      if (k > 0 && course_.marks[k] >= season_.now()) break;
+      lived.past.marks.push_back(course_.marks[k]);
+      lived.past.states.push_back(std::move(course_.states[k]));
+    }
+    if (season_.now() > run_.begin()) {
+      lived.past.marks.push_back(season_.now());
+      lived.past.states.push_back(now_.states);
+    }
+    lived.now = std::move(now_);
+    return lived;
   }
 
  private:
@@ -68,12 +82,26 @@ class SinceGrafting {
       if (day.begin > run_.begin()) course_.marks.push_back(day.begin);
     }
     if (course_.marks.back() < season_.hours()) course_.marks.push_back(season_.hours());
-    std::vector<UnionStates> none;
-    now_ = run_.to_now({}, none);
-    UnionStates states = run_.fresh();
-    run_.run(run_.as_it_is(), run_.begin(), season_.hours(), states, course_.marks, course_.states);
+    follow(hours_to_ ? hour_after(season_, *hours_to_) : run_.begin());
     course_.weights = now_.alive_weights;
     for (std::size_t i = 0; i < course_.weights.size(); ++i) course_.weights[i] *= now_.survival[i];
+  }
+
+  /// One life from grafting to the end of the outlook, looked at where a day begins and at every hour before
+  /// `hourly_to`.
+  void follow(std::size_t hourly_to) {
+    const std::vector<std::size_t> looks = hours_and_marks(run_.begin(), hourly_to, course_.marks);
+    const auto ahead = std::ranges::upper_bound(looks, season_.now());
+    std::vector<UnionStates> states, states_ahead;
+    now_ = run_.to_now({looks.begin(), ahead}, states);
+    UnionStates last = now_.states;
+    run_.run(run_.as_it_is(), season_.now(), season_.hours(), last, {ahead, looks.end()}, states_ahead);
+    std::ranges::move(states_ahead, std::back_inserter(states));
+    if (hourly_to > run_.begin())
+      s_.hours = hours_of_union(run_, now_.weights, std::span(states).first(hourly_to - run_.begin() + 1));
+    for (const std::size_t mark : course_.marks)
+      course_.states.push_back(
+          std::move(states[static_cast<std::size_t>(std::ranges::lower_bound(looks, mark) - looks.begin())]));
   }
 
   void describe_days() {
@@ -90,6 +118,7 @@ class SinceGrafting {
       day.degree_days = degree_days_between(season_, span.begin, span.end, s_.rule);
       day.cumulative = cumulated += day.degree_days;
       day.tissue_max_c = lived.tissue_max_c;
+      day.tissue_min_c = lived.tissue_min_c;
       day.air_max_c = lived.air_max_c;
       day.flags = day_flags(lived, season_.models);
       put_bands(course_.states[k + 1], day);
@@ -133,16 +162,10 @@ class SinceGrafting {
 
   /// Chance that the weather lets it live until it drinks.
   double chance_to_drink() const {
+    const UntilDrinking until = until_drinking(run_.limits(), course_.states, run_.stages().drinking_from);
     double drinks = 0;
-    for (std::size_t i = 0; i < now_.weights.size(); ++i) {
-      const auto first =
-          std::find_if(course_.states.begin(), course_.states.end(), [&](const UnionStates& states) {
-            return member_value(states, i, &UnionState<Pack>::healing) >= run_.stages().drinking_from;
-          });
-      const UnionStates& then = first == course_.states.end() ? course_.states.back() : *first;
-      drinks +=
-          now_.alive_weights[i] * std::min(now_.survival[i], survival_parts(run_.limits(), then, i).all());
-    }
+    for (std::size_t i = 0; i < now_.weights.size(); ++i)
+      drinks += now_.alive_weights[i] * std::min(now_.survival[i], until.survival[i]);
     return drinks;
   }
 
@@ -151,7 +174,8 @@ class SinceGrafting {
   const Season& season_;
   const GraftRow& row_;
   const std::vector<DiaryLine>& lines_;
-  GraftRun run_;
+  GraftRun& run_;
+  const std::optional<LocalDay>& hours_to_;
   UnionCourse course_;
   std::vector<UnionDay> coming_;
   UnionNow now_;
@@ -160,12 +184,26 @@ class SinceGrafting {
 
 }  // namespace
 
+GraftSince since_of_graft(const Season& season, const GraftRecord& record, GraftRun& run,
+                          const DegreeDaySettings& asked, const std::vector<DegreeDaySettings>& also,
+                          const std::optional<LocalDay>& hours_to, LivedUnion* lived) {
+  SinceGrafting grafting(season, record, run, asked, also, hours_to);
+  GraftSince described = grafting.described();
+  if (lived != nullptr) *lived = grafting.lived();
+  return described;
+}
+
 SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts,
-                  const DegreeDaySettings& asked, int threads, const std::vector<DegreeDaySettings>& also) {
+                  const DegreeDaySettings& asked, int threads, const std::vector<DegreeDaySettings>& also,
+                  const std::optional<LocalDay>& hours_to) {
   SinceReport report;
   report.grafts.resize(grafts.size());
-  for_each_parallel(grafts.size(), threads, [&](std::size_t i) {
-    report.grafts[i] = SinceGrafting(season, grafts[i], asked, also).described();
+  const std::vector<std::size_t> order = like_beside_like(grafts);
+  for_each_parallel(grafts.size(), threads, [&](std::size_t k) {
+    const std::size_t i = order[k];
+    GraftRun run(season, graft_case(grafts[i].row, grafts[i].lines, season.site, season.clock, season.models,
+                                    season.settings.as_of));
+    report.grafts[i] = since_of_graft(season, grafts[i], run, asked, also, hours_to);
   });
   report.warnings = season_warnings(season);
   return report;

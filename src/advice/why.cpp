@@ -36,10 +36,6 @@ Instant seen_alive(const GraftCase& graft, Instant until) {
   return last;
 }
 
-double member_of(const UnionStates& states, std::size_t member, Pack UnionState<Pack>::*field) {
-  return (states[member / pack_size].*field)[static_cast<Eigen::Index>(member % pack_size)];
-}
-
 /// One lost graft, step by step.
 class Explanation {
  public:
@@ -111,7 +107,7 @@ class Explanation {
   DateBand reached(Pack UnionState<Pack>::*field, double level) const {
     const UnionCourse course{course_.marks, course_.states, course_.weights};
     return date_band(season_, course, first_marks(course, [&](const UnionStates& states, std::size_t member) {
-                       return member_of(states, member, field) >= level;
+                       return member_value(states, member, field) >= level;
                      }));
   }
 

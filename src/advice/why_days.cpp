@@ -17,7 +17,8 @@ void put_hours(const Counterfactuals& runs, std::size_t begin, std::size_t end, 
   const std::vector<double>& stress = runs.run().as_it_is().stock_stress;
   for (std::size_t hour = begin; hour < end; ++hour) {
     const auto [climate, column] = runs.climate_at(hour);
-    const double own_kpa = climate->deficit_bark.col(column).mean() * season.past.pressure_kpa[hour];
+    const double own_kpa =
+        climate->deficit_bark.col(column).cast<double>().mean() * season.past.pressure_kpa[hour];
     day.own_vpd_max_kpa = std::max(day.own_vpd_max_kpa, own_kpa);
     day.wind_max_m_s = std::max(day.wind_max_m_s, wind[hour]);
     day.stock_stress_min = std::min(day.stock_stress_min, stress[hour]);

@@ -8,6 +8,7 @@
 
 #include "commands.hpp"
 #include "global_options.hpp"
+#include "graftcast/atomic_file.hpp"
 #include "graftcast/error.hpp"
 #include "graftcast/models.hpp"
 #include "values.hpp"
@@ -31,17 +32,33 @@ std::filesystem::path sample_site() {
                   "it is installed beside the models; GRAFTCAST_MODELS names another folder of models");
 }
 
+void copy_files(const std::filesystem::path& from, const std::filesystem::path& to) {
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(from)) {
+    const std::filesystem::path copy = to / entry.path().lexically_relative(from);
+    if (entry.is_directory())
+      make_folder(copy);
+    else
+      copy_file_durably(entry.path(), copy);
+  }
+}
+
+/// Under another name first, so that the folder is there whole or not at all.
 void copy_sample(const std::filesystem::path& target) {
-  std::error_code problem;
-  if (std::filesystem::exists(std::filesystem::symlink_status(target, problem))) {
+  std::error_code ignored;
+  if (std::filesystem::exists(std::filesystem::symlink_status(target, ignored)))
     throw UsageError(fmt::format("{} is there already, and nothing is put over it", target.string()),
                      "name another folder");
-  }
-  std::filesystem::copy(sample_site(), target, std::filesystem::copy_options::recursive, problem);
-  if (problem) throw WriteError(target.string(), problem.message(), "the sample site is not complete there");
-  for (const auto& entry : std::filesystem::recursive_directory_iterator(target)) {
-    std::filesystem::permissions(entry.path(), std::filesystem::perms::owner_write,
-                                 std::filesystem::perm_options::add, problem);
+  const std::filesystem::path sample = sample_site();
+  std::filesystem::path whole = std::filesystem::absolute(target).lexically_normal();
+  if (!whole.has_filename()) whole = whole.parent_path();
+  const std::filesystem::path unfinished = unfinished_name(whole);
+  try {
+    make_folder(unfinished);
+    copy_files(sample, unfinished);
+    rename_folder(unfinished, whole);
+  } catch (const std::exception&) {
+    std::filesystem::remove_all(unfinished, ignored);
+    throw;
   }
 }
 

@@ -73,7 +73,7 @@ Answer forget(const GlobalOptions& global) {
   basis.weather = weather_basis(weather_of(open, global));
   LearnReport report;
   const FolderLock lock(open.folder);
-  report.verdict = std::filesystem::remove(open.folder / learned_file)
+  report.verdict = remove_file(open.folder / learned_file)
                        ? "what was learned is forgotten; the published numbers count again"
                        : "nothing had been learned";
   return print(report, basis, global);
@@ -85,7 +85,7 @@ void store(const OpenSite& open, const LearnReport& report) {
   if (report.changed)
     replace_file(open.folder / learned_file, learned_to_json(report.learned).dump(1) + '\n');
   else
-    std::filesystem::remove(open.folder / learned_file);
+    remove_file(open.folder / learned_file);
 }
 
 Answer run(const LearnOptions& options, const GlobalOptions& global) {

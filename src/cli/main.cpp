@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <exception>
+#include <filesystem>
 #include <new>
 #include <string>
 #include <vector>
@@ -43,8 +44,13 @@ std::string help_text(const Request& request, const std::vector<CommandSpec>& co
   return program_help(in_group(commands, request.group), global_specs, style, full);
 }
 
+/// On standard error; where that cannot be written either, the exit code is all that is left to tell.
+void say(const std::string& text) {
+  std::fputs(text.c_str(), stderr);
+}
+
 void print_notes(const std::vector<std::string>& notes) {
-  for (const std::string& note : notes) fmt::print(stderr, "graftcast: {}\n", printable(note));
+  for (const std::string& note : notes) say(fmt::format("graftcast: {}\n", printable(note)));
 }
 
 int answer(const Answer& answer) {
@@ -63,7 +69,7 @@ int run(const std::vector<std::string>& arguments, GlobalOptions& options) {
     case Request::What::version:
       return answer({version_text(), {}, 0});
     case Request::What::nothing:
-      fmt::print(stderr, "{}", help_text(request, commands, global_specs, options));
+      say(help_text(request, commands, global_specs, options));
       return usage_code;
     default:
       return answer({help_text(request, commands, global_specs, options), {}, 0});
@@ -72,10 +78,9 @@ int run(const std::vector<std::string>& arguments, GlobalOptions& options) {
 
 int report(const Error& error, bool json) {
   if (json)
-    fmt::print(stderr, "{}\n",
-               error_json(error).dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace));
+    say(error_json(error).dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + '\n');
   else
-    fmt::print(stderr, "graftcast: {}\n", printable(error.what()));
+    say(fmt::format("graftcast: {}\n", printable(error.what())));
   return error.exit_code();
 }
 
@@ -86,10 +91,13 @@ int guarded_run(const std::vector<std::string>& arguments) {
   } catch (const Error& error) {
     // An error of the command line may come before --json was read.
     return report(error, options.json || std::ranges::find(arguments, "--json") != arguments.end());
+  } catch (const std::filesystem::filesystem_error& fault) {
+    return report(OpenError(fault.path1().string(), "cannot be looked at: " + fault.code().message()),
+                  options.json);
   } catch (const std::bad_alloc&) {
-    fmt::print(stderr, "graftcast: out of memory\n");
+    say("graftcast: out of memory\n");
   } catch (const std::exception& fault) {
-    fmt::print(stderr, "graftcast: internal fault: {}\n", fault.what());
+    say(fmt::format("graftcast: internal fault: {}\n", printable(fault.what())));
   }
   return internal_code;
 }

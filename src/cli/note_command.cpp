@@ -1,5 +1,6 @@
 // `note`: something done or seen.
 
+#include <cstdio>
 #include <iostream>
 #include <iterator>
 #include <memory>
@@ -12,6 +13,7 @@
 #include "graftcast/error.hpp"
 #include "graftcast/json_report.hpp"
 #include "graftcast/text.hpp"
+#include "graftcast/text_layout.hpp"
 #include "open_site.hpp"
 #include "values.hpp"
 
@@ -29,7 +31,7 @@ constexpr std::size_t most_input_bytes = 16U << 20U;
 /// All of standard input, which must be UTF-8. Error: DataError.
 std::string standard_input() {
   if (::isatty(STDIN_FILENO) == 1)
-    fmt::print(stderr, "graftcast: reading notes, one a line, from the keyboard; end with Ctrl-D\n");
+    std::fputs("graftcast: reading notes, one a line, from the keyboard; end with Ctrl-D\n", stderr);
   std::string text(std::istreambuf_iterator<char>(std::cin), {});
   const Position place{"standard input", 0, 0};
   if (text.size() > most_input_bytes) throw DataError(place, "the input is too long", "split it up");
@@ -53,8 +55,9 @@ std::vector<DiaryEntry> entries_of(const NoteOptions& options, const OpenSite& o
 }
 
 std::string line_words(const DiaryLine& line) {
-  return fmt::format("{} {} {}{}{} ({})\n", line.stamp, line.graft, line.event, line.value.empty() ? "" : " ",
-                     line.value, fmt::join(line.grafts, ", "));
+  return printable(fmt::format("{} {} {}{}{} ({})", line.stamp, line.graft, line.event,
+                               line.value.empty() ? "" : " ", line.value, fmt::join(line.grafts, ", "))) +
+         '\n';
 }
 
 Answer run(const NoteOptions& options, const GlobalOptions& global) {

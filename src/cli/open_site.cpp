@@ -1,6 +1,7 @@
 #include "open_site.hpp"
 
 #include <algorithm>
+#include <unordered_map>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -15,6 +16,20 @@ namespace {
 /// As the model has it: a date alone stands for noon.
 Instant grafted_at(const GraftRow& row, const Clock& clock) {
   return row.grafted_at ? *row.grafted_at : clock.begin_of(row.grafted_on) + std::chrono::hours(12);
+}
+
+/// The diary's lines up to `as_of`, by the graft that each is about.
+std::unordered_map<std::string, std::vector<DiaryLine>> lines_by_graft(const std::vector<DiaryLine>& diary,
+                                                                       Instant as_of) {
+  std::unordered_map<std::string, std::vector<DiaryLine>> lines;
+  for (const DiaryLine& line : diary) {
+    if (line.when > as_of) break;
+    for (const std::string& id : line.grafts) {
+      DiaryLine own{line.when, line.stamp, line.graft, {id}, line.event, line.value, line.comment, line.line};
+      lines[id].push_back(std::move(own));
+    }
+  }
+  return lines;
 }
 
 }  // namespace
@@ -62,7 +77,7 @@ std::vector<LeadSpread> own_errors_of(const OpenSite& open, const SiteWeather& w
 OpenRecords records_of(const OpenSite& open) {
   const KnownNames known = open.models.known_names();
   Ledger ledger = read_ledger(open.folder, open.site, open.clock, known);
-  const std::vector<DiaryLine> diary = read_diary(open.folder, open.site, open.clock, ledger);
+  auto lines = lines_by_graft(read_diary(open.folder, open.site, open.clock, ledger), open.as_of);
   std::vector<WoodRow> wood = read_wood(open.folder, open.clock, known);
   check_wood(wood, ledger, (open.folder / "grafts.csv").string());
   tell_of_wood(ledger.rows, wood);
@@ -75,9 +90,8 @@ OpenRecords records_of(const OpenSite& open) {
                         open.clock.local_text(grafted_at(row, open.clock)).substr(11)));
       continue;
     }
-    std::vector<DiaryLine> lines = lines_for(diary, row.id);
-    std::erase_if(lines, [&](const DiaryLine& line) { return line.when > open.as_of; });
-    records.grafts.push_back({std::move(row), std::move(lines)});
+    std::vector<DiaryLine> own = std::move(lines[row.id]);
+    records.grafts.push_back({std::move(row), std::move(own)});
   }
   return records;
 }

@@ -17,7 +17,9 @@
 #include "graftcast/json_report.hpp"
 #include "graftcast/morning_plan.hpp"
 #include "graftcast/page.hpp"
+#include "graftcast/stock_notes.hpp"
 #include "graftcast/terminal_report.hpp"
+#include "mornings_ahead.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
 #include "values.hpp"
@@ -30,32 +32,31 @@ struct PageOptions {
   std::string file;
   std::optional<double> minutes;
   bool losses = false;
+  bool no_weeks = false;
 };
+
+/// The mornings ahead are a glance at whether to look closer: fewer ways and members than `when` has.
+constexpr std::size_t most_ways = 6;
+constexpr int members_of_weeks = 16;
 
 void add_new(std::vector<std::string>& lines, const std::vector<std::string>& more) {
   for (const std::string& line : more)
     if (std::ranges::find(lines, line) == lines.end()) lines.push_back(line);
 }
 
-/// Those of `grafts` that the morning found open.
-std::vector<GraftRecord> open_of(const MorningReport& report, const std::vector<GraftRecord>& grafts) {
-  std::vector<GraftRecord> still_open;
-  for (const GraftRecord& graft : grafts) {
-    if (std::ranges::find(report.grafts, graft.row.id, &GraftMorning::id) != report.grafts.end())
-      still_open.push_back(graft);
-  }
-  return still_open;
-}
-
 /// Morning, dates and charts from one and the same season.
 PageContent content_of(const Season& season, const OpenSite& open, const std::vector<GraftRecord>& grafts,
                        const PageOptions& options, int threads) {
+  const LocalDay last_charted = open.clock.day_of(open.as_of) + std::chrono::days(page_chart_days);
+  MorningAndSince both = morning_and_since(season, grafts, last_charted, threads);
   PageContent content;
-  content.morning = morning(season, grafts, threads);
+  content.morning = std::move(both.morning);
+  content.since = std::move(both.since);
   content.morning.plan = morning_plan(content.morning, open.site, open.models, options.minutes);
-  const std::vector<GraftRecord> still_open = open_of(content.morning, grafts);
-  content.since = since(season, still_open, {}, threads);
-  for (const GraftRecord& graft : still_open) content.levels[graft.row.id] = page_levels(season, graft);
+  for (const GraftRecord& graft : grafts) {
+    if (std::ranges::find(content.since.grafts, graft.row.id, &GraftSince::id) != content.since.grafts.end())
+      content.levels[graft.row.id] = page_levels(season, graft);
+  }
   return content;
 }
 
@@ -69,6 +70,32 @@ std::optional<WhyLosses> losses_of(const OpenSite& open, const SiteWeather& weat
   settings.weather_spread = false;
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, lost), settings);
   return why_losses(season, lost, threads_of(global));
+}
+
+/// The ways on record, made on the coming mornings.
+WhenReport weeks_of(const OpenSite& open, const SiteWeather& weather, const std::vector<GraftRecord>& grafts,
+                    const GlobalOptions& global) {
+  SeasonSettings settings = mornings_settings(open, weather, global, when_days);
+  settings.members = std::min(settings.members, members_of_weeks);
+  const Season season(open.site, open.clock, open.models, weather.hourly, midwinter_or_now(open, weather),
+                      settings, weather.courses);
+  const StockNotes notes = stock_notes(grafts, open.as_of, open.clock, open.models);
+  return when_to_graft(season, ways_on_record(grafts, most_ways), when_days, notes.slips, threads_of(global),
+                       notes.bleeding);
+}
+
+/// Heat first, then those of the list, of what is to be cut or grafted, and of moving wood.
+std::vector<std::string> cautions_of(const PageContent& content, const Season& season, const OpenSite& open,
+                                     const TerminalStyle& style) {
+  std::vector<std::string> cautions = morning_cautions(content.morning, season, style);
+  add_new(cautions, since_cautions(content.since, open.models));
+  std::vector<std::string> species;
+  if (content.weeks) {
+    for (const WhenAnswer& answer : content.weeks->answers) add_new(species, {answer.usual.graft.species});
+  }
+  if (content.weeks || !content.morning.also_due.empty())
+    add_new(cautions, grafting_cautions(species, open.models));
+  return cautions;
 }
 
 Answer written(const PageContent& content, const ReportBasis& basis, const PageOptions& options,
@@ -116,12 +143,14 @@ Answer run(const PageOptions& options, const GlobalOptions& global) {
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, records.grafts),
                       settings, weather.courses);
   PageContent content = content_of(season, open, records.grafts, options, threads_of(global));
+  if (!options.no_weeks) content.weeks = weeks_of(open, weather, records.grafts, global);
   if (options.losses) content.losses = losses_of(open, weather, records.grafts, global);
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   append(basis.warnings, content.morning.warnings);
-  basis.cautions = morning_cautions(content.morning, season, {.utf8 = false, .units = global.units});
-  add_new(basis.cautions, since_cautions(content.since, open.models));
+  const TerminalStyle style{.units = global.units};
+  content.heat = heat_cautions(season, season.settings.horizon_days, style);
+  basis.cautions = cautions_of(content, season, open, style);
   return written(content, basis, options, global);
 }
 
@@ -136,7 +165,8 @@ CommandSpec page_command() {
       "at "
       "hand, and a card a graft with three charts on one axis of days: how hot, how dry, how far the union "
       "is, "
-      "solid up to now and dashed from there. Buttons build the text of notes to send home, which 'graftcast "
+      "solid up to now and dashed from there, and by the hour where one points or goes along with the arrow "
+      "keys; the weeks ahead for new grafts. Buttons build the text of notes to send home, which 'graftcast "
       "note' reads.\n"
       "The page loads nothing and sends nothing, and works without its script. Printed, it is a sheet to "
       "tick "
@@ -148,6 +178,11 @@ CommandSpec page_command() {
         "Of this command", into(options->file)},
        {"--losses", "", "", "explain this season's losses as well", "As 'graftcast why --all-lost' does.",
         "Of this command", into(options->losses)},
+       {"--no-weeks", "", "", "leave out the weeks ahead for grafting",
+        "They try the six ways with most grafts on record on each of the coming 14 mornings, by 16 members "
+        "at "
+        "most; 'graftcast when' tries all of them with all members.",
+        "Of this command", into(options->no_weeks)},
        {"--minutes", "", "N", "the plan may take no more than N minutes of work",
         "As in 'graftcast morning'.", "Of this command",
         [options](const std::string& text) {

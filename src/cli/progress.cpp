@@ -30,11 +30,11 @@ void Progress::show() {
   bool shown = false;
   for (auto pause = 500ms; !ended_.wait_for(lock, pause, [this] { return end_; }); pause = 1000ms) {
     const auto gone = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
-    fmt::print(stderr, "\rgraftcast: {}, {:.0f} s", task_, gone);
+    std::fputs(fmt::format("\rgraftcast: {}, {:.0f} s", task_, gone).c_str(), stderr);
     std::fflush(stderr);
     shown = true;
   }
-  if (shown) fmt::print(stderr, "\r\x1b[K");
+  if (shown) std::fputs("\r\x1b[K", stderr);
 }
 
 }  // namespace graftcast::cli

@@ -9,6 +9,7 @@
 #include "commands.hpp"
 #include "graftcast/json_report.hpp"
 #include "graftcast/split_batch.hpp"
+#include "graftcast/text_layout.hpp"
 #include "open_site.hpp"
 #include "values.hpp"
 
@@ -33,8 +34,9 @@ Answer run(const SplitOptions& options, const GlobalOptions& global) {
     return answer;
   };
   return answered(global, basis, json, [&] {
-    return fmt::format("{}: {} grafts, split off {}, which keeps {}\n", rows.child.id, rows.child.count,
-                       rows.parent.id, rows.parent.count);
+    return printable(fmt::format("{}: {} grafts, split off {}, which keeps {}", rows.child.id,
+                                 rows.child.count, rows.parent.id, rows.parent.count)) +
+           '\n';
   });
 }
 

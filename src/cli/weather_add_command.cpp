@@ -14,6 +14,7 @@
 #include "graftcast/json_report.hpp"
 #include "graftcast/terminal_report.hpp"
 #include "graftcast/text.hpp"
+#include "graftcast/text_layout.hpp"
 #include "graftcast/weather_file.hpp"
 #include "open_site.hpp"
 #include "site_sources.hpp"
@@ -45,6 +46,9 @@ void check_files(const AddOptions& options, const SourceSettings& source, const 
   std::set<std::string> names;
   for (const std::string& file : options.files) {
     const std::string name = std::filesystem::path(file).filename().string();
+    if (name != printable(name))
+      throw UsageError(fmt::format("the file name {} cannot stand in site.json", shown(name)),
+                       "give the file a name of plain letters in UTF-8");
     if (!names.insert(name).second)
       throw UsageError(fmt::format("two files are called {}", shown(name)), "give one of them another name");
     summary_of(read_weather_file(file, source, open.site.location, open.clock));

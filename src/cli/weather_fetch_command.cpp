@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
+#include "graftcast/atomic_file.hpp"
 #include "graftcast/error.hpp"
 #include "graftcast/figures.hpp"
 #include "graftcast/folder_lock.hpp"
@@ -173,9 +174,8 @@ bool went_wrong(const FetchResult& result) {
 
 std::vector<FetchResult> ask(const std::vector<SourceSettings>& sources, const OpenSite& open) {
   const std::filesystem::path cache = open.folder / "weather" / "cache";
-  std::error_code fault;
-  std::filesystem::create_directories(cache, fault);
-  if (fault) throw WriteError(cache.string(), "cannot be made: " + fault.message(), "");
+  require_inside(open.folder, cache);
+  make_folder(cache);
   // Of the cache alone, so that notes can be written while a service takes its time.
   const FolderLock lock(cache);
   std::vector<FetchResult> results;

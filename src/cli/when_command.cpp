@@ -15,6 +15,7 @@
 #include "graftcast/terminal_report.hpp"
 #include "graftcast/when_season.hpp"
 #include "graftcast/wood.hpp"
+#include "mornings_ahead.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
 #include "values.hpp"
@@ -112,16 +113,8 @@ Answer run(WhenOptions options, const GlobalOptions& global) {
 
   const Progress progress("trying the mornings ahead");
   const SiteWeather weather = known_weather(open, global);
-  SeasonSettings settings = season_settings(open, global);
-  settings.own_errors = own_errors_of(open, weather, global);
-  settings.outlook_days = days + when_follow_days;
-  settings.monthly_climate = true;
-  const LocalDay today = open.clock.day_of(open.as_of);
-  const Instant midwinter = open.clock.begin_of(midwinter_before(today, open.site.location.latitude_deg));
-  const Instant earliest =
-      weather.hourly.size() > 0 && Instant(weather.hourly.start) <= midwinter ? midwinter : open.as_of;
-  const Season season(open.site, open.clock, open.models, weather.hourly, earliest, settings,
-                      weather.courses);
+  const Season season(open.site, open.clock, open.models, weather.hourly, midwinter_or_now(open, weather),
+                      mornings_settings(open, weather, global, days), weather.courses);
   const StockNotes notes = stock_notes(records.grafts, open.as_of, open.clock, open.models);
   const WhenReport report = when_to_graft(season, asked(options, records.grafts), days, notes.slips,
                                           threads_of(global), notes.bleeding);

@@ -5,7 +5,7 @@
 add_library(graftcast_flags INTERFACE)
 target_compile_features(graftcast_flags INTERFACE cxx_std_20)
 # Contraction would let two machines round the same expression differently.
-target_compile_options(graftcast_flags INTERFACE -ffp-contract=off)
+target_compile_options(graftcast_flags INTERFACE -ffp-contract=off -fno-math-errno -fno-trapping-math)
 
 add_library(graftcast_warnings INTERFACE)
 target_compile_options(graftcast_warnings INTERFACE

@@ -37,9 +37,10 @@ void calm(ScionClimate& climate, const Ambient& ambient, double diameter_m, doub
     const double pressure_kpa = ambient.pressure_kpa[static_cast<std::size_t>(hour)];
     for (Eigen::Index lane = 0; lane < climate.boundary_mol.rows(); ++lane) {
       const double exchange_w_m2_k = raw::cylinder_heat_transfer_w_m2_k(
-          wind_m_s, diameter_m, climate.surround_c(lane, hour), pressure_kpa);
-      double& boundary_mol = climate.boundary_mol(lane, hour);
-      boundary_mol = std::min(boundary_mol, raw::vapour_conductance_mol_m2_s(exchange_w_m2_k));
+          wind_m_s, diameter_m, static_cast<double>(climate.surround_c(lane, hour)), pressure_kpa);
+      float& boundary_mol = climate.boundary_mol(lane, hour);
+      boundary_mol =
+          std::min(boundary_mol, static_cast<float>(raw::vapour_conductance_mol_m2_s(exchange_w_m2_k)));
     }
   }
 }
@@ -84,7 +85,7 @@ HarmlessClimates::HarmlessClimates(const Season& season)
       damp_climates_(damp_, 0, damp_.hours(), climate_constants(season.models), season.rates) {}
 
 const ScionClimate& HarmlessClimates::with_any_wind(const Exposure& exposure, bool dry_air_as_it_was) const {
-  return dry_air_as_it_was ? season_.past_climate(exposure) : damp_climates_.of(exposure);
+  return dry_air_as_it_was ? season_.past_climate(exposure) : *damp_climates_.of(exposure);
 }
 
 const ScionClimate& HarmlessClimates::of(Exposure exposure, bool dry_air_as_it_was,

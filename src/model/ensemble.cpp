@@ -6,6 +6,8 @@
 #include <numbers>
 
 #include "graftcast/distributions.hpp"
+#include "graftcast/lanes.hpp"
+#include "widest_lanes.hpp"
 
 namespace graftcast {
 
@@ -22,82 +24,175 @@ double cold_threshold_c(const std::vector<ColdRow>& rows) {
   return threshold;
 }
 
-/// The climate's values for one pack of members in one hour.
-class PackClimate {
- public:
-  PackClimate(const ScionClimate& climate, Eigen::Index pack)
-      : climate_(climate),
-        one_(climate.lanes() == 1),
-        first_(one_ ? 0 : pack * pack_size % climate.lanes()) {}
+/// Some lanes of a pack, the first of them `first`.
+template <int width>
+UnionMember<Lanes<width>> lanes_of(const UnionMember<Pack>& pack, int first) {
+  const auto of = [first](const Pack& values) { return Lanes<width>::load(values.data() + first); };
+  return {of(pack.bridge_days),
+          of(pack.vascular_healing),
+          of(pack.callus_lower_c),
+          of(pack.callus_optimum_c),
+          of(pack.callus_upper_c),
+          of(pack.base_supply_per_day),
+          of(pack.joined_supply_per_day),
+          of(pack.cambium_match),
+          of(pack.bark_conductance_mol),
+          of(pack.bark_area_m2),
+          of(pack.bare_conductance_area),
+          of(pack.bare_area_m2),
+          of(pack.own_leaf_area_m2),
+          of(pack.shoot_leaf_area_m2),
+          of(pack.water_store_mol),
+          of(pack.stops_water),
+          of(pack.full_water),
+          of(pack.bud_base_c),
+          of(pack.bud_push_degree_days),
+          of(pack.heat_recovery_days),
+          of(pack.stores_days)};
+}
 
-  UnionHour<Pack> at(Eigen::Index column, bool just_closed, const Drive& drive) const {
-    UnionHour<Pack> hour;
-    hour.tissue_c = of(climate_.tissue_c, column);
-    hour.deficit_bark = of(just_closed ? climate_.opening_deficit_bark : climate_.deficit_bark, column);
-    hour.deficit_leaf = of(climate_.deficit_leaf, column);
-    hour.boundary_mol = of(climate_.boundary_mol, column);
-    hour.heat_per_hour =
-        (of(climate_.heat_per_hour, column) * drive.heat_factor).min(drive.heat_limit_per_hour);
-    hour.respiration = of(climate_.respiration, column);
-    return hour;
+template <int width>
+UnionState<Lanes<width>> lanes_of(const UnionState<Pack>& pack, int first) {
+  const auto of = [first](const Pack& values) { return Lanes<width>::load(values.data() + first); };
+  return {of(pack.water),          of(pack.healing),           of(pack.bud_clock),
+          of(pack.leaf_share),     of(pack.heat_dose),         of(pack.stores_spent),
+          of(pack.lowest_reserve), of(pack.highest_heat_dose), of(pack.highest_cold_kill)};
+}
+
+template <int width>
+void put(const UnionState<Lanes<width>>& lanes, int first, UnionState<Pack>& pack) {
+  const auto into = [first](const Lanes<width>& values, Pack& to) { values.store(to.data() + first); };
+  into(lanes.water, pack.water);
+  into(lanes.healing, pack.healing);
+  into(lanes.bud_clock, pack.bud_clock);
+  into(lanes.leaf_share, pack.leaf_share);
+  into(lanes.heat_dose, pack.heat_dose);
+  into(lanes.stores_spent, pack.stores_spent);
+  into(lanes.lowest_reserve, pack.lowest_reserve);
+  into(lanes.highest_heat_dose, pack.highest_heat_dose);
+  into(lanes.highest_cold_kill, pack.highest_cold_kill);
+}
+
+/// The climate's values in one hour.
+class ClimateOfHour {
+ public:
+  ClimateOfHour(const Stretch& stretch, std::size_t hour, const Drive& drive)
+      : climate_(*stretch.climate),
+        drive_(drive),
+        hour_(hour),
+        first_(static_cast<Eigen::Index>(hour - stretch.climate_begin) * climate_.lanes()),
+        deficit_bark_(stretch.cover_just_closed && hour == stretch.begin ? climate_.opening_deficit_bark
+                                                                         : climate_.deficit_bark) {}
+
+  /// For some neighbouring members, the first of them `member`.
+  template <int width>
+  UnionHour<Lanes<width>> of_members(Eigen::Index member) const {
+    const bool one = climate_.lanes() == 1;
+    const Eigen::Index at = one ? first_ : first_ + member % climate_.lanes();
+    const auto of = [&](const Eigen::ArrayXXf& values) {
+      const float* lane = values.data() + at;
+      return one ? Lanes<width>::Constant(static_cast<double>(*lane)) : Lanes<width>::load(lane);
+    };
+    return {of(climate_.tissue_c),
+            of(deficit_bark_),
+            of(climate_.deficit_leaf),
+            of(climate_.boundary_mol),
+            (of(climate_.heat_per_hour) * drive_.heat_factor).min(drive_.heat_limit_per_hour),
+            of(climate_.respiration),
+            Lanes<width>::Constant(drive_.stock_stress[hour_]),
+            Lanes<width>::Constant(drive_.daylight[hour_])};
   }
 
  private:
-  Pack of(const Eigen::ArrayXXd& values, Eigen::Index column) const {
-    if (one_) return Pack::Constant(values(0, column));
-    return values.col(column).segment<pack_size>(first_);
-  }
   const ScionClimate& climate_;
-  bool one_;
+  const Drive& drive_;
+  std::size_t hour_;
   Eigen::Index first_;
+  const Eigen::ArrayXXf& deficit_bark_;
 };
 
-void apply_cold(const std::vector<ColdRow>& rows, const Pack& tissue_c, UnionState<Pack>& state) {
-  for (Eigen::Index i = 0; i < pack_size; ++i) {
-    state.highest_cold_kill[i] =
-        std::max(state.highest_cold_kill[i], cold_kill(rows, state.bud_clock[i], tissue_c[i]));
+/// Raises `highest_kill` of `width` members to what cold does to them in an hour.
+[[gnu::noinline]] void apply_cold(const std::vector<ColdRow>& rows, double threshold_c, int width,
+                                  const double* tissue_c, const double* bud_clock, double* highest_kill) {
+  for (int i = 0; i < width; ++i) {
+    if (tissue_c[i] < threshold_c)
+      highest_kill[i] = std::max(highest_kill[i], cold_kill(rows, bud_clock[i], tissue_c[i]));
   }
 }
 
-/// One pack through all stretches. The state is copied out at the marks.
-class PackRun {
- public:
-  PackRun(const UnionConstants& constants, const Drive& drive, std::span<const std::size_t> marks,
-          std::vector<UnionStates>& at_marks, std::size_t pack)
-      : constants_(constants),
-        drive_(drive),
-        marks_(marks),
-        at_marks_(at_marks),
-        pack_(pack),
-        threshold_c_(cold_threshold_c(*drive.cold_rows)) {}
+/// All members through all stretches, hour by hour: the climate of an hour lies together in memory.
+struct UnionCourseRun {
+  const UnionConstants& constants;
+  const Drive& drive;
+  std::span<const Stretch> stretches;
+  std::span<const std::size_t> marks;
+  UnionStates& packs;
+  std::vector<UnionStates>& at_marks;
+  double threshold_c;
 
-  void through(const Stretch& stretch, UnionState<Pack>& state) {
-    const PackClimate climate(*stretch.climate, static_cast<Eigen::Index>(pack_));
-    const UnionMember<Pack>& member = (*stretch.members)[pack_];
-    for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
-      mark(hour, state);
-      UnionHour<Pack> now = climate.at(static_cast<Eigen::Index>(hour - stretch.climate_begin),
-                                       stretch.cover_just_closed && hour == stretch.begin, drive_);
-      now.stock_water_stress.setConstant(drive_.stock_stress[hour]);
-      now.daylight.setConstant(drive_.daylight[hour]);
-      if (now.tissue_c.minCoeff() < threshold_c_) apply_cold(*drive_.cold_rows, now.tissue_c, state);
-      step_union(constants_, member, now, state);
+  template <int width>
+  void over() const {
+    std::vector<UnionState<Lanes<width>>> states;
+    for (const UnionState<Pack>& pack : packs)
+      for (int first = 0; first < pack_size; first += width) states.push_back(lanes_of<width>(pack, first));
+    std::size_t next_mark = 0;
+    const auto mark = [&](std::size_t hour) {
+      for (; next_mark < marks.size() && marks[next_mark] <= hour; ++next_mark)
+        copy_out<width>(states, at_marks[next_mark]);
+    };
+    for (const Stretch& stretch : stretches) {
+      const auto members = prepared<width>(*stretch.members);
+      for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
+        mark(hour);
+        step_all<width>(stretch, hour, members, states);
+      }
+      mark(stretch.end);
     }
-    mark(stretch.end, state);
+    copy_out<width>(states, packs);
   }
 
  private:
-  void mark(std::size_t hour, const UnionState<Pack>& state) {
-    for (; next_ < marks_.size() && marks_[next_] <= hour; ++next_) at_marks_[next_][pack_] = state;
+  template <int width>
+  std::vector<PreparedMember<Lanes<width>>> prepared(const UnionMembers& members) const {
+    std::vector<PreparedMember<Lanes<width>>> result;
+    for (const UnionMember<Pack>& pack : members)
+      for (int first = 0; first < pack_size; first += width)
+        result.emplace_back(constants, lanes_of<width>(pack, first));
+    return result;
   }
 
-  const UnionConstants& constants_;
-  const Drive& drive_;
-  std::span<const std::size_t> marks_;
-  std::vector<UnionStates>& at_marks_;
-  std::size_t pack_;
-  double threshold_c_;
-  std::size_t next_ = 0;
+  template <int width>
+  void step_all(const Stretch& stretch, std::size_t hour,
+                const std::vector<PreparedMember<Lanes<width>>>& members,
+                std::vector<UnionState<Lanes<width>>>& states) const {
+    const ClimateOfHour climate(stretch, hour, drive);
+    const UnionConstants constant = constants;
+    const bool cold = stretch.climate->coldest_c[hour - stretch.climate_begin] < threshold_c;
+    for (std::size_t i = 0; i < states.size(); ++i) {
+      const UnionHour<Lanes<width>> now =
+          climate.template of_members<width>(static_cast<Eigen::Index>(i) * width);
+      UnionState<Lanes<width>> state = states[i];
+      if (cold) apply_cold_to<width>(now, state);
+      step_union(constant, members[i], now, state);
+      states[i] = state;
+    }
+  }
+
+  template <int width>
+  static void copy_out(const std::vector<UnionState<Lanes<width>>>& states, UnionStates& packs) {
+    for (std::size_t i = 0; i < states.size(); ++i)
+      put<width>(states[i], static_cast<int>(i * width % pack_size), packs[i * width / pack_size]);
+  }
+
+  template <int width>
+  void apply_cold_to(const UnionHour<Lanes<width>>& now, UnionState<Lanes<width>>& state) const {
+    double tissue_c[width], bud_clock[width], highest_kill[width];
+    now.tissue_c.store(tissue_c);
+    state.bud_clock.store(bud_clock);
+    state.highest_cold_kill.store(highest_kill);
+    apply_cold(*drive.cold_rows, threshold_c, width, tissue_c, bud_clock, highest_kill);
+    state.highest_cold_kill = Lanes<width>::load(highest_kill);
+  }
 };
 
 }  // namespace
@@ -124,10 +219,8 @@ UnionStates fresh_states(const UnionMembers& members, double first_water) {
 void run_union(const UnionConstants& constants, const Drive& drive, std::span<const Stretch> stretches,
                UnionStates& states, std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) {
   at_marks.assign(marks.size(), states);
-  for (std::size_t pack = 0; pack < states.size(); ++pack) {
-    PackRun run(constants, drive, marks, at_marks, pack);
-    for (const Stretch& stretch : stretches) run.through(stretch, states[pack]);
-  }
+  over_widest_lanes(UnionCourseRun{constants, drive, stretches, marks, states, at_marks,
+                                   cold_threshold_c(*drive.cold_rows)});
 }
 
 }  // namespace graftcast

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <tuple>
 
 #include <fmt/format.h>
 
@@ -155,6 +156,14 @@ const std::vector<ColdRow>& cold_rows(const Models& models, const Entry& species
 }
 
 }  // namespace
+
+bool Setting::is_like(const Setting& other) const {
+  const auto parts = [](const Setting& s) {
+    return std::tie(s.spot, s.cover, s.shade, s.wrap, s.tip_open, s.edges_open, s.full_head, s.night_gain_k,
+                    s.absorptance);
+  };
+  return parts(*this) == parts(other);
+}
 
 double GraftCase::take_share() const {
   return moved_chance(method->value("take_share"), -shifts.failure);

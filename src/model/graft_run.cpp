@@ -32,7 +32,7 @@ struct TissueExtremes {
 };
 TissueExtremes tissue_extremes(const ScionClimate& climate, Eigen::Index first, Eigen::Index count) {
   const auto hours = climate.tissue_c.middleCols(first, count);
-  return {hours.rowwise().maxCoeff().mean(), hours.rowwise().minCoeff().mean()};
+  return {hours.rowwise().maxCoeff().cast<double>().mean(), hours.rowwise().minCoeff().cast<double>().mean()};
 }
 
 /// Which grafts of a batch, in a row from the best to the worst, the notes of some of them speak of.
@@ -187,8 +187,8 @@ const UnionMembers& GraftRun::members(const Setting& setting) const {
   return held;
 }
 
-std::vector<Stretch> GraftRun::stretches(const Treatment& treatment, std::size_t from, std::size_t to) const {
-  std::vector<Stretch> result;
+GraftRun::Stretches GraftRun::stretches(const Treatment& treatment, std::size_t from, std::size_t to) const {
+  Stretches result;
   const auto& settings = treatment.settings;
   for (std::size_t k = 0; k < settings.size(); ++k) {
     const std::size_t starts = k == 0 ? 0 : season_.index_of(settings[k].from);
@@ -201,14 +201,17 @@ std::vector<Stretch> GraftRun::stretches(const Treatment& treatment, std::size_t
       const std::size_t a = std::max({low, starts, from});
       const std::size_t b = std::min({high, ends, to});
       if (a >= b) return;
-      result.push_back(
-          {a, b, &climate(), climate_begin, &members(settings[k]), closes && a == std::max(starts, begin_)});
+      result.in_order.push_back(
+          {a, b, climate(), climate_begin, &members(settings[k]), closes && a == std::max(starts, begin_)});
     };
-    add(0, season_.now(), 0, [&]() -> const ScionClimate& { return season_.past_climate(exposure); });
+    const auto held = [&](std::shared_ptr<const ScionClimate> climate) {
+      return result.held.emplace_back(std::move(climate)).get();
+    };
+    add(0, season_.now(), 0, [&] { return &season_.past_climate(exposure); });
     add(season_.now(), season_.horizon(), season_.now(),
-        [&]() -> const ScionClimate& { return season_.near_climate(exposure); });
+        [&] { return held(season_.near_climate(exposure)); });
     add(season_.horizon(), season_.hours(), season_.horizon(),
-        [&]() -> const ScionClimate& { return season_.far_climate(exposure); });
+        [&] { return held(season_.far_climate(exposure)); });
   }
   return result;
 }
@@ -216,38 +219,12 @@ std::vector<Stretch> GraftRun::stretches(const Treatment& treatment, std::size_t
 void GraftRun::run(const Treatment& treatment, std::size_t from, std::size_t to, UnionStates& states,
                    std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) const {
   const Drive drive{treatment.stock_stress, season_.daylight, heat_factor_, graft_.cold_rows};
-  run_union(season_.constants, drive, stretches(treatment, from, to), states, marks, at_marks);
+  const Stretches stretches_of_run = stretches(treatment, from, to);
+  run_union(season_.constants, drive, stretches_of_run.in_order, states, marks, at_marks);
 }
 
 UnionStates GraftRun::fresh() const {
   return fresh_states(members(graft_.settings.front()), graft_.first_water);
-}
-
-GraftRun::Life GraftRun::live(std::span<const std::size_t> marks) const {
-  // Observations need the states at their own hours too: both kinds of marks go through one run.
-  std::vector<std::size_t> hours;
-  for (const Observation& seen : graft_.observations) {
-    hours.push_back(std::clamp(season_.index_of(seen.when), begin_, season_.now()));
-  }
-  const std::size_t seen_count = hours.size();
-  std::vector<std::pair<std::size_t, std::size_t>> order;  // hour, place in the joint list
-  hours.insert(hours.end(), marks.begin(), marks.end());
-  order.reserve(hours.size());
-  for (std::size_t i = 0; i < hours.size(); ++i) order.emplace_back(hours[i], i);
-  std::sort(order.begin(), order.end());
-  std::vector<std::size_t> sorted;
-  sorted.reserve(order.size());
-  for (const auto& [hour, place] : order) sorted.push_back(hour);
-
-  Life life{fresh(), std::vector<UnionStates>(marks.size()), std::vector<UnionStates>(seen_count)};
-  std::vector<UnionStates> at_sorted;
-  run(as_it_is_, begin_, season_.now(), life.states, sorted, at_sorted);
-  for (std::size_t i = 0; i < order.size(); ++i) {
-    const std::size_t place = order[i].second;
-    (place < seen_count ? life.at_observations[place] : life.at_marks[place - seen_count]) =
-        std::move(at_sorted[i]);
-  }
-  return life;
 }
 
 UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) {
@@ -306,7 +283,8 @@ NoteEvidence GraftRun::evidence(const Life& life) const {
     NoteOfBatch others{its.others_from, its.others_to, {}, note.survival};
     for (std::size_t i = 0; i < count; ++i) {
       const std::size_t pack = i / pack_size;
-      const Pack joined = joined_share<Pack>(season_.constants, member[pack], then[pack].healing);
+      const Pack joined =
+          joined_share<Pack>(season_.constants, member[pack].vascular_healing, then[pack].healing);
       note.chance.push_back(
           note_chance(constants, seen.event, then, i, joined[static_cast<Eigen::Index>(i % pack_size)]));
       others.chance.push_back({1 - note.chance.back().if_alive, 1 - note.chance.back().if_dead});
@@ -316,6 +294,18 @@ NoteEvidence GraftRun::evidence(const Life& life) const {
   }
   return note_evidence(notes, count, graft_.count, std::clamp(graft_.taken, 0, graft_.count),
                        std::clamp(graft_.lost, 0, graft_.count - std::clamp(graft_.taken, 0, graft_.count)));
+}
+
+std::vector<double> GraftRun::tissue_c(const Treatment& treatment, std::size_t from, std::size_t to) const {
+  std::vector<double> mean_c;
+  const Stretches of_hours = stretches(treatment, std::max(from, begin_), to);
+  for (const Stretch& stretch : of_hours.in_order) {
+    for (std::size_t hour = stretch.begin; hour < stretch.end; ++hour) {
+      const auto column = static_cast<Eigen::Index>(hour - stretch.climate_begin);
+      mean_c.push_back(stretch.climate->tissue_c.col(column).cast<double>().mean());
+    }
+  }
+  return mean_c;
 }
 
 UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const UnionStates& before,
@@ -332,7 +322,8 @@ UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const Un
   day.tissue_min_c = day.air_min_c = 273;
   const Entry& mould = season_.models.hazards.at("mould-day");
   const auto& weather = season_.outlook.weather;
-  for (const Stretch& stretch : stretches(treatment, std::max(span.begin, begin_), span.end)) {
+  const Stretches of_day = stretches(treatment, std::max(span.begin, begin_), span.end);
+  for (const Stretch& stretch : of_day.in_order) {
     const auto first = static_cast<Eigen::Index>(stretch.begin - stretch.climate_begin);
     const auto count = static_cast<Eigen::Index>(stretch.end - stretch.begin);
     const TissueExtremes tissue = tissue_extremes(*stretch.climate, first, count);
@@ -351,7 +342,7 @@ UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const Un
       day.air_min_c = std::min(day.air_min_c, air_c);
       day.vpd_max_kpa =
           std::max(day.vpd_max_kpa, raw::saturation_vapour_pressure_kpa(air_c) * (1.0 - humidity / 100.0));
-      const double inside_c = stretch.climate->surround_c.col(column).mean();
+      const double inside_c = stretch.climate->surround_c.col(column).cast<double>().mean();
       const bool wet = cover.vapour_kept >= mould.value("wet_share");
       if (wet && inside_c >= mould.value("low_c") && inside_c <= mould.value("high_c")) day.mouldy_hours += 1;
       if (open_to_rain && weather[Variable::precipitation].known(hour)) {

@@ -250,7 +250,7 @@ UnionConstants union_constants(const Models& models) {
   c.leaf_out_days = buds.value("leaf_out_days");
   c.leaf_water_floor = buds.value("leaf_water_floor");
   c.leaf_water_range = buds.value("leaf_water_range");
-  c.shrivel_days = buds.value("shrivel_days");
+  c.shrivelled_kept = std::exp(-union_step_days / buds.value("shrivel_days"));
   c.connected_relief = water.value("connected_relief");
   return c;
 }

@@ -7,6 +7,8 @@ namespace graftcast {
 
 namespace {
 
+constexpr std::size_t most_climate_bytes = 40'000'000;  // of those near, and of those far ahead
+
 Hour floor_hour(Instant when) {
   return std::chrono::floor<std::chrono::hours>(when);
 }
@@ -53,6 +55,14 @@ std::vector<double> daylight_of(const Ambient& past, const Ambient& ahead) {
   return daylight;
 }
 
+std::size_t end_of_measured(const Outlook& outlook) {
+  std::size_t end = outlook.now;
+  while (end > 0 && (outlook.stand_in[end - 1] != StandIn::none ||
+                     outlook.weather[Variable::air_temperature].origin[end - 1] == Origin::forecast))
+    --end;
+  return end;
+}
+
 std::vector<double> et0_of(const Ambient& past, const Ambient& ahead) {
   std::vector<double> et0;
   for (const auto* ambient : {&past, &ahead}) {
@@ -75,20 +85,54 @@ std::vector<DaySpan> local_days(const Clock& clock, Hour start, std::size_t hour
 }
 
 SiteClimates::SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to,
-                           ClimateConstants constants, RateConstants rates)
-    : ambient_(ambient), from_(from), to_(to), constants_(constants), rates_(rates) {}
+                           ClimateConstants constants, RateConstants rates, std::size_t most_bytes)
+    : ambient_(ambient),
+      from_(from),
+      to_(to),
+      constants_(constants),
+      rates_(rates),
+      most_bytes_(most_bytes) {}
 
-const ScionClimate& SiteClimates::of(const Exposure& exposure) {
-  Slot* slot = nullptr;
-  {
-    const std::scoped_lock lock(mutex_);
-    auto& held = slots_[exposure.key()];
-    if (!held) held = std::make_unique<Slot>();
-    slot = held.get();
+std::shared_ptr<const ScionClimate> SiteClimates::of(const Exposure& exposure) {
+  std::call_once(terms_once_, [&] { terms_ = open_air_terms(ambient_, from_, to_); });
+  const std::string key = exposure.key();
+  const std::shared_ptr<Slot> slot = slot_of(key);
+  std::call_once(slot->once, [&] {
+    slot->climate = scion_climate(ambient_, terms_, exposure, constants_, rates_);
+    count_and_let_go(key, slot);
+  });
+  return {slot, &slot->climate};
+}
+
+std::shared_ptr<SiteClimates::Slot> SiteClimates::slot_of(const std::string& key) {
+  const std::scoped_lock lock(mutex_);
+  const auto [place, is_new] = held_.try_emplace(key);
+  Held& held = place->second;
+  if (is_new) {
+    held.slot = std::make_shared<Slot>();
+    held.turn = turns_.insert(turns_.end(), key);
+  } else {
+    turns_.splice(turns_.end(), turns_, held.turn);
   }
-  std::call_once(slot->once,
-                 [&] { slot->climate = scion_climate(ambient_, from_, to_, exposure, constants_, rates_); });
-  return slot->climate;
+  return held.slot;
+}
+
+void SiteClimates::count_and_let_go(const std::string& key, const std::shared_ptr<Slot>& slot) {
+  const std::scoped_lock lock(mutex_);
+  const auto own = held_.find(key);
+  if (own == held_.end() || own->second.slot != slot) return;  // Let go while it was worked out.
+  own->second.bytes = slot->climate.bytes();
+  bytes_ += own->second.bytes;
+  for (auto turn = turns_.begin(); bytes_ > most_bytes_ && turn != turns_.end();) {
+    const auto candidate = held_.find(*turn);
+    if (candidate->second.slot.use_count() > 1 || candidate->second.bytes == 0) {
+      ++turn;
+      continue;
+    }
+    bytes_ -= candidate->second.bytes;
+    held_.erase(candidate);
+    turn = turns_.erase(turn);
+  }
 }
 
 Season::Season(const Site& site_, const Clock& clock_, const Models& models_, const HourlyWeather& weather,
@@ -112,12 +156,13 @@ Season::Season(const Site& site_, const Clock& clock_, const Models& models_, Ou
       days(local_days(clock_, outlook.weather.start, outlook.weather.size())),
       daylight(daylight_of(past, ahead)),
       et0_mm(et0_of(past, ahead)),
+      measured_until(end_of_measured(outlook)),
       past_climates_(
           std::make_unique<SiteClimates>(past, 0, past.hours(), climate_constants(models_), rates)),
-      near_climates_(
-          std::make_unique<SiteClimates>(ahead, 0, horizon() - now(), climate_constants(models_), rates)),
+      near_climates_(std::make_unique<SiteClimates>(ahead, 0, horizon() - now(), climate_constants(models_),
+                                                    rates, most_climate_bytes)),
       far_climates_(std::make_unique<SiteClimates>(ahead, horizon() - now(), ahead.hours(),
-                                                   climate_constants(models_), rates)) {}
+                                                   climate_constants(models_), rates, most_climate_bytes)) {}
 
 std::size_t Season::horizon() const {
   return std::min(hours(), now() + static_cast<std::size_t>(24 * settings.horizon_days));

@@ -194,6 +194,7 @@ Eigen::ArrayXd sensor_temperatures_c(const Ambient& ambient, const Spot& spot, c
   exposure.absorptance = sensor.absorptance;
   return scion_climate(ambient, exposure, climate_constants(models), rate_constants(models))
       .tissue_c.row(0)
+      .cast<double>()
       .transpose();
 }
 

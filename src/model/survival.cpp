@@ -44,6 +44,29 @@ std::vector<double> survival(const SurvivalLimits& limits, const UnionStates& st
   return result;
 }
 
+double member_value(const UnionStates& states, std::size_t index, Pack UnionState<Pack>::*field) {
+  const auto [s, i] = member(states, index);
+  return (s.*field)[i];
+}
+
+std::size_t first_healed(std::span<const UnionStates> course, std::size_t index, double healing) {
+  const auto found = std::ranges::find_if(course, [&](const UnionStates& states) {
+    return member_value(states, index, &UnionState<Pack>::healing) >= healing;
+  });
+  return static_cast<std::size_t>(found - course.begin());
+}
+
+UntilDrinking until_drinking(const SurvivalLimits& limits, std::span<const UnionStates> course,
+                             double drinking_healing) {
+  UntilDrinking result;
+  for (std::size_t i = 0; i < course.front().size() * pack_size; ++i) {
+    result.first.push_back(first_healed(course, i, drinking_healing));
+    const UnionStates& then = course[std::min(result.first.back(), course.size() - 1)];
+    result.survival.push_back(survival_parts(limits, then, i).all());
+  }
+  return result;
+}
+
 ObservationConstants observation_constants(const Models& models) {
   const Entry& o = models.shared.at("observation");
   return {o.value("callus_healing"), o.value("callus_sd"),  o.value("bud_sd"),  o.value("leaf_share"),

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 #include <optional>
+#include <unordered_map>
 
 #include <fmt/format.h>
 
@@ -39,19 +40,22 @@ VoidTarget target_of(std::string_view value) {
   return {value, {}};
 }
 
+// Lines by their stamp, in the order of the file.
+using LinesByStamp = std::unordered_map<std::string_view, std::vector<std::size_t>>;
+
 // Marks the earlier lines that void line `number` takes back; says whether there is one.
-bool mark_void(Lines& lines, std::size_t number) {
-  const ParsedDiaryLine& taking = lines[number];
+bool mark_void(Lines& lines, std::size_t number, const LinesByStamp& earlier_lines) {
+  ParsedDiaryLine& taking = lines[number];
   const VoidTarget target = target_of(taking.line.value);
+  const auto of_stamp = earlier_lines.find(target.stamp);
+  if (of_stamp == earlier_lines.end()) return false;
   bool any = false;
-  for (std::size_t k = 0; k < number; ++k) {
+  for (const std::size_t k : of_stamp->second) {
     ParsedDiaryLine& earlier = lines[k];
-    const bool is_meant = !is_void(earlier) && earlier.line.stamp == target.stamp &&
-                          (target.event.empty() || earlier.line.event == target.event);
-    if (!is_meant) continue;
+    if (!target.event.empty() && earlier.line.event != target.event) continue;
     any = true;
     if (earlier.line.graft == taking.line.graft)
-      earlier.is_void_wholly = true;
+      earlier.is_void_wholly = taking.takes_back_wholly = true;
     else
       earlier.void_for.push_back(number);
   }
@@ -59,8 +63,13 @@ bool mark_void(Lines& lines, std::size_t number) {
 }
 
 void mark_voids(Lines& lines, const std::string& name) {
+  LinesByStamp earlier;
   for (std::size_t k = 0; k < lines.size(); ++k) {
-    if (!is_void(lines[k]) || mark_void(lines, k)) continue;
+    if (!is_void(lines[k])) {
+      earlier[lines[k].line.stamp].push_back(k);
+      continue;
+    }
+    if (mark_void(lines, k, earlier)) continue;
     std::vector<std::string> stamps;
     for (std::size_t j = 0; j < k; ++j) stamps.push_back(lines[j].line.stamp);
     const std::string near = nearest_hint(lines[k].line.value, stamps, 1);
@@ -110,6 +119,7 @@ class Expansion {
     const auto child = index_.row_named(line.line.value);
     if (!child) return;
     parent_[*child] = index_.row_named(line.selector.name);
+    has_parts_ = true;
     split_at_[*child] = number;
   }
 
@@ -153,7 +163,7 @@ class Expansion {
 
   // Rows come after those they were split off, or not: go on until no part is left to add.
   void mark_later_parts(const ParsedDiaryLine& line, std::vector<bool>& means) const {
-    for (bool added = true; added;) {
+    for (bool added = has_parts_; added;) {
       added = false;
       for (std::size_t row = 0; row < means.size(); ++row) {
         if (means[row] || !parent_[row] || !means[*parent_[row]]) continue;
@@ -178,21 +188,12 @@ class Expansion {
 
   void check_voids() const {
     for (std::size_t k = 0; k < lines_.size(); ++k) {
-      if (!is_void(lines_[k]) || removed_something_[k] || voids_wholly(k)) continue;
+      if (!is_void(lines_[k]) || removed_something_[k] || lines_[k].takes_back_wholly) continue;
       fail(name_, lines_[k].graft_place,
            fmt::format("the lines of {} do not concern {}", shown(lines_[k].line.value),
                        shown(lines_[k].line.graft)),
            "name the grafts as the line to take back does, or some of them");
     }
-  }
-
-  bool voids_wholly(std::size_t void_line) const {
-    const VoidTarget target = target_of(lines_[void_line].line.value);
-    return std::any_of(lines_.begin(), lines_.begin() + static_cast<std::ptrdiff_t>(void_line),
-                       [&](const auto& line) {
-                         return line.is_void_wholly && line.line.stamp == target.stamp &&
-                                line.line.graft == lines_[void_line].line.graft;
-                       });
   }
 
   Lines& lines_;
@@ -202,6 +203,7 @@ class Expansion {
   std::vector<std::string> spots_;                    // Where each row stands at the time reached.
   std::vector<std::optional<std::size_t>> split_at_;  // Line that split the row off.
   std::vector<std::optional<std::size_t>> parent_;    // Row that it was split off.
+  bool has_parts_ = false;                            // Any row was split off another.
   std::vector<bool> removed_something_;               // By void line.
 };
 
@@ -215,11 +217,14 @@ std::vector<int> counts_then(const Lines& lines, const LedgerIndex& index) {
   std::vector<int> counts;
   for (const GraftRow& row : index.rows()) counts.push_back(row.count);
   std::vector<int> then(lines.size());
+  std::vector<bool> is_back(counts.size());  // An earlier split of the same part was cut short.
   for (std::size_t k = lines.size(); k-- > 0;) {
     const auto row = index.row_named(lines[k].line.graft);
     if (!row) continue;
     if (is_split(lines[k]) && !lines[k].is_void_wholly) {
-      if (const auto child = index.row_named(lines[k].line.value)) counts[*row] += counts[*child];
+      const auto child = index.row_named(lines[k].line.value);
+      if (child && !is_back[*child]) counts[*row] += counts[*child];
+      if (child) is_back[*child] = true;
     }
     then[k] = counts[*row];
   }

@@ -19,6 +19,7 @@ struct ParsedDiaryLine {
   GraftSelector selector;
   DiaryPlace when_place, graft_place, value_place;
   bool is_void_wholly = false;        ///< A later line takes it back.
+  bool takes_back_wholly = false;     ///< A void line that takes back one of the same grafts.
   std::vector<std::size_t> void_for;  ///< Void lines that take it back for some of its grafts.
 };
 

@@ -18,9 +18,9 @@ constexpr std::string_view utf8_mark = "\xEF\xBB\xBF";
 
 // read_text_file takes the mark away; a spreadsheet that wrote it needs it to show letters beyond ASCII.
 std::string text_with_mark(const std::filesystem::path& file) {
+  const std::string text = read_text_file(file);
   std::string mark(utf8_mark.size(), '\0');
   std::ifstream(file, std::ios::binary).read(mark.data(), static_cast<std::streamsize>(mark.size()));
-  const std::string text = read_text_file(file);
   return mark == utf8_mark ? mark + text : text;
 }
 
@@ -92,6 +92,9 @@ std::size_t TableText::line_count() const {
 
 void TableText::append(const Cells& cells) {
   for (const auto& [column, value] : cells) {
+    // Once in the file it would keep every command from reading it.
+    if (!is_utf8(value))
+      throw UsageError(fmt::format("{} {} is not UTF-8", column, shown(value)), "write it in UTF-8");
     if (std::find(columns_.begin(), columns_.end(), column) == columns_.end()) add_column(column);
   }
   append_line(joined(columns_, cells));

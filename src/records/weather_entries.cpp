@@ -50,12 +50,15 @@ bool leads_out(const std::filesystem::path& inner) {
   return inner.is_absolute() || normal.empty() || *normal.begin() == "..";
 }
 
-// Whether the file, its symbolic links followed, lies outside the site folder.
+// Whether the file, its symbolic links followed, lies outside the site folder. Error: OpenError.
 bool leads_out_by_link(const std::filesystem::path& folder, const std::filesystem::path& inner) {
-  std::error_code fault;
+  std::error_code fault, root_fault;
   const auto whole = std::filesystem::weakly_canonical(folder / inner, fault);
-  const auto root = std::filesystem::weakly_canonical(folder, fault);
-  return fault || leads_out(whole.lexically_relative(root));
+  const auto root = std::filesystem::weakly_canonical(folder, root_fault);
+  if (fault || root_fault)
+    throw OpenError((folder / inner).string(),
+                    "cannot be looked at: " + (fault ? fault : root_fault).message());
+  return leads_out(whole.lexically_relative(root));
 }
 
 std::string file_of(const JsonEntry& entry, const std::optional<std::filesystem::path>& folder) {

@@ -4,6 +4,7 @@
 
 #include "graftcast/figures.hpp"
 #include "page_figures.hpp"
+#include "page_hours.hpp"
 #include "page_markup.hpp"
 #include "page_sections.hpp"
 
@@ -44,21 +45,17 @@ std::optional<LocalDay> forecast_until(const PageBasis& page) {
   return page.basis.clock->day_of(*until);
 }
 
-std::string charts(const GraftSince& graft, const PageBasis& page) {
+std::string charts(const GraftSince& graft, const PageBasis& page, PageHours& hours) {
   const auto levels = page.content.levels.find(graft.id);
   if (levels == page.content.levels.end() || graft.days.empty()) return {};
   const std::vector<ChartDay> days = chart_days(graft, levels->second, page.today());
   const ChartedGraft of{graft, levels->second, days, page.today(), forecast_until(page), page.style};
-  const std::size_t ahead = first_ahead(days);
-  return fmt::format(
-      "<div class=\"charts\"><div class=\"seekhere\" data-now=\"{}\" data-label=\"Day on the charts of "
-      "{}\"></div>\n{}{}{}"
-      "</div>\n",
-      ahead > 0 ? ahead - 1 : 0, html_sentence(graft.id), heat_figure(of), water_figure(of),
-      healing_figure(of));
+  return fmt::format("<div class=\"charts\"{} data-label=\"Hour on the charts of {}\">\n{}{}{}</div>\n",
+                     hours.attributes(graft, days), html_sentence(graft.id), heat_figure(of),
+                     water_figure(of), healing_figure(of));
 }
 
-std::string card(std::size_t index, const PageBasis& page) {
+std::string card(std::size_t index, const PageBasis& page, PageHours& hours) {
   const GraftMorning& graft = page.content.morning.grafts[index];
   const GraftSince* since = since_of(page.content, graft.id);
   return fmt::format(
@@ -66,7 +63,7 @@ std::string card(std::size_t index, const PageBasis& page) {
       "class=\"q\">{3}</p>\n{4}{5}{6}"
       "</article>\n",
       card_id(index), index, html_long_name(graft.id), html_identity(graft),
-      note_buttons(graft.id, graft.count), since == nullptr ? std::string{} : charts(*since, page),
+      note_buttons(graft.id, graft.count), since == nullptr ? std::string{} : charts(*since, page, hours),
       since == nullptr ? std::string{} : dates(*since, page));
 }
 
@@ -79,10 +76,13 @@ std::string card_section(const PageBasis& page) {
       "class=\"q\">Solid: up to now. "
       "Dashed, on the shaded ground: coming. A dotted upright: the forecast ends there, and other weather "
       "stands in. Ticks "
-      "under a chart mark its hard days by their date.</p>\n<div "
+      "under a chart mark its hard days by their date. Charts show the hottest hour and the end of each day; "
+      "an "
+      "hour read out is the mean of what may be, so the hottest one can stay below the day's.</p>\n<div "
       "class=\"cards\">\n";
-  for (std::size_t i = 0; i < page.content.morning.grafts.size(); ++i) html += card(i, page);
-  return html + "</div></section>\n";
+  PageHours hours(page);
+  for (std::size_t i = 0; i < page.content.morning.grafts.size(); ++i) html += card(i, page, hours);
+  return html + "</div>\n" + hours.shared() + "</section>\n";
 }
 
 }  // namespace graftcast

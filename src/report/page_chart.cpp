@@ -25,6 +25,36 @@ std::string at(double value) {
   return fmt::format("{}", tenths);
 }
 
+/// Draws from point to point in whole tenths of a unit. A page has tens of thousands of points: each is told
+/// by its step from the one before, without the zero before a decimal point.
+class Pen {
+ public:
+  void go_to(double x, double y) {
+    const long x_tenths = std::lround(10 * x), y_tenths = std::lround(10 * y);
+    if (path_.empty()) {
+      path_ = fmt::format("M{} {}l", at(x), at(y));
+    } else {
+      number(x_tenths - x_);
+      number(y_tenths - y_);
+    }
+    x_ = x_tenths;
+    y_ = y_tenths;
+  }
+  const std::string& path() const { return path_; }
+
+ private:
+  void number(long tenths) {
+    if (path_.back() != 'l' && tenths >= 0) path_ += ' ';
+    if (tenths < 0) path_ += '-';
+    const long size = std::abs(tenths);
+    if (size >= 10 || size == 0) path_ += std::to_string(size / 10);
+    if (size % 10 != 0) path_ += fmt::format(".{}", size % 10);
+  }
+
+  std::string path_;
+  long x_ = 0, y_ = 0;
+};
+
 double width_of(std::string_view words) {
   return static_cast<double>(words.size()) * letter_width;
 }
@@ -79,15 +109,9 @@ void DayChart::level(double value, std::string_view words, bool under) {
 }
 
 std::string DayChart::line(const Course& value, std::size_t from, std::size_t to) const {
-  std::string path;
-  for (std::size_t day = from; day < to; ++day) {
-    path += fmt::format("{}{} {}",
-                        day == from       ? "M"
-                        : day == from + 1 ? "L"
-                                          : " ",
-                        at(x(day)), at(y(value(day))));
-  }
-  return path;
+  Pen pen;
+  for (std::size_t day = from; day < to; ++day) pen.go_to(x(day), y(value(day)));
+  return pen.path();
 }
 
 void DayChart::course(const Course& value, std::string_view style) {
@@ -98,25 +122,29 @@ void DayChart::course(const Course& value, std::string_view style) {
   }
 }
 
-void DayChart::steps(const Course& value) {
+void DayChart::steps(const Course& value, std::string_view words) {
   std::string path = fmt::format("M{} {}", at(chart_left), at(y(value(0))));
   for (std::size_t day = 1; day < days_; ++day) {
     if (at(y(value(day))) != at(y(value(day - 1))))
       path += fmt::format("H{}V{}", at((x(day - 1) + x(day)) / 2), at(y(value(day))));
   }
   drawn_ += fmt::format(R"(<path class="l" d="{}H{}"/>)", path, at(chart_right));
+  constexpr double letter_height = 11;
+  const double height = y(value(0));
+  text(chart_left + 3, height - 3 < top_ + letter_height ? height + letter_height + 1 : height - 3, words,
+       "halo");
 }
 
 void DayChart::band(const Course& low, const Course& high, std::string_view style) {
-  std::string path = line(high, 0, days_);
-  for (std::size_t day = days_; day-- > 0;)
-    path += fmt::format("{}{} {}", day + 1 == days_ ? "L" : " ", at(x(day)), at(y(low(day))));
-  drawn_ += fmt::format(R"(<path class="{}" d="{}Z"/>)", style, path);
+  Pen pen;
+  for (std::size_t day = 0; day < days_; ++day) pen.go_to(x(day), y(high(day)));
+  for (std::size_t day = days_; day-- > 0;) pen.go_to(x(day), y(low(day)));
+  drawn_ += fmt::format(R"(<path class="{}" d="{}Z"/>)", style, pen.path());
 }
 
 void DayChart::ticks(std::string_view name, const std::vector<bool>& marked,
                      std::span<const std::string> labels) {
-  text(chart_left - 4, end_ + 12, name, "e");
+  text(chart_left - 4, end_ + 12, name, "e s");
   double free_from = chart_left;
   for (const bool coming : {false, true}) {
     std::string path;
@@ -170,7 +198,7 @@ std::vector<double> round_values(double low, double high) {
   const auto* step = std::ranges::find_if(steps, [&](double s) { return (high - low) / s <= most; });
   if (step == steps.end()) step = std::prev(steps.end());
   std::vector<double> values;
-  for (double k = std::ceil(low / *step); k * *step <= high; ++k) values.push_back(k * *step);
+  for (double k = std::ceil(low / *step); k * *step <= high; ++k) values.push_back(k * *step + 0.0);
   return values;
 }
 

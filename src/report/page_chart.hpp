@@ -38,8 +38,8 @@ class DayChart {
   /// The same dotted, with words on it or `under` it.
   void level(double value, std::string_view words, bool under);
   void course(const Course& value, std::string_view style);
-  /// A dotted course of steps, such as a limit that moves with the stage.
-  void steps(const Course& value);
+  /// A dotted course of steps, such as a limit that moves with the stage, with words at its beginning.
+  void steps(const Course& value, std::string_view words);
   void band(const Course& low, const Course& high, std::string_view style);
   /// A row under the chart with a tick for each of the days marked; `labels` has a word for each day.
   void ticks(std::string_view name, const std::vector<bool>& marked, std::span<const std::string> labels);

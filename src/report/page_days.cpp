@@ -20,6 +20,8 @@ ChartDay chart_day(const SinceDay& day, const PageLevels& levels) {
   shown.healing_high = day.healing_high;
   shown.stage = stage_of(levels.stages, day.healing);
   shown.limit_c = levels.heat_limit_c.at(static_cast<std::size_t>(shown.stage));
+  shown.coldest_c = day.tissue_min_c;
+  shown.cold_limit_c = levels.cold_limit_c.at(static_cast<std::size_t>(shown.stage));
   shown.flags = day.flags;
   return shown;
 }
@@ -31,6 +33,8 @@ void join(ChartDay& shown, const ChartDay& next) {
   joined.tissue_c = std::max(shown.tissue_c, next.tissue_c);
   joined.air_c = std::max(shown.air_c, next.air_c);
   joined.limit_c = std::min(shown.limit_c, next.limit_c);
+  joined.coldest_c = std::min(shown.coldest_c, next.coldest_c);
+  joined.cold_limit_c = std::max(shown.cold_limit_c, next.cold_limit_c);
   joined.water = std::min(shown.water, next.water);
   joined.water_low = std::min(shown.water_low, next.water_low);
   joined.water_high = std::min(shown.water_high, next.water_high);

@@ -16,6 +16,8 @@ struct ChartDay {
   bool ahead = false;
   double tissue_c = 0, air_c = 0;                   ///< Hottest hour.
   double limit_c = 0;                               ///< From which the tissue suffers at its stage.
+  double coldest_c = 0;                             ///< Tissue, coldest hour.
+  double cold_limit_c = -100;                       ///< Below which it suffers.
   double water = 1, water_low = 1, water_high = 1;  ///< At the end.
   double healing = 0, healing_low = 0, healing_high = 0;
   Stage stage = Stage::fresh;

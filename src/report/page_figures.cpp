@@ -19,10 +19,6 @@ constexpr std::array<std::string_view, 2> heat_flags{"heat", "cold"};
 constexpr std::array<std::string_view, 1> drying_flags{"drying"};
 constexpr std::array<std::string_view, 3> other_flags{"wind", "mould", "soaked"};
 
-double shown_temperature_of(const ChartedGraft& of, double temperature_c) {
-  return of.style.units == UnitSystem::us ? temperature_c * 9.0 / 5.0 + 32.0 : temperature_c;
-}
-
 std::string short_day(const ChartDay& day) {
   const std::chrono::year_month_day date(day.day);
   return fmt::format("{}", unsigned(date.day()));
@@ -44,7 +40,7 @@ Course course_of(const ChartedGraft& of, double ChartDay::*value) {
 }
 
 Course temperature_course(const ChartedGraft& of, double ChartDay::*value_c) {
-  return [&of, value_c](std::size_t day) { return shown_temperature_of(of, of.days[day].*value_c); };
+  return [&of, value_c](std::size_t day) { return page_temperature(of.style, of.days[day].*value_c); };
 }
 
 std::string_view tick_name(std::string_view flag) {
@@ -91,6 +87,22 @@ std::string hottest_words(const ChartedGraft& of, std::string_view when, std::sp
                      temperature_figure(of.style, day->air_c));
 }
 
+/// Cold is drawn where it comes near: elsewhere its limit would only flatten the heat.
+bool is_cold_near(const ChartedGraft& of) {
+  constexpr double near_k = 6;
+  return std::ranges::any_of(of.days,
+                             [](const ChartDay& day) { return day.coldest_c < day.cold_limit_c + near_k; });
+}
+
+/// Empty where cold is far.
+std::string coldest_words(const ChartedGraft& of) {
+  if (!is_cold_near(of)) return {};
+  const ChartDay& day = *std::ranges::min_element(of.days, {}, &ChartDay::coldest_c);
+  return fmt::format(" {}: down to {} ({}); cold limit of its stage then {}.",
+                     day.ahead ? "Coldest, coming" : "Coldest", temperature_words(of.style, day.coldest_c),
+                     day_words(day.day, of.today), temperature_words(of.style, day.cold_limit_c));
+}
+
 std::string flagged_words(std::span<const ChartDay> days, std::string_view flag, std::string_view kind) {
   const auto in = [&](std::span<const ChartDay> some) {
     return static_cast<std::size_t>(
@@ -108,7 +120,8 @@ std::string heat_answer(const ChartedGraft& of) {
          hottest_words(of, "Coming", of.days.subspan(ahead)) + flagged_words(of.days, "heat", "Heat") +
          flagged_words(of.days, "cold", "Cold") +
          fmt::format("Limit of its stage: {}.",
-                     temperature_words(of.style, of.days[ahead > 0 ? ahead - 1 : 0].limit_c));
+                     temperature_words(of.style, of.days[ahead > 0 ? ahead - 1 : 0].limit_c)) +
+         coldest_words(of);
 }
 
 struct Extent {
@@ -119,13 +132,37 @@ struct Extent {
   }
 };
 
-Extent heat_extent(const ChartedGraft& of) {
+Extent heat_extent(const ChartedGraft& of, bool with_cold) {
   Extent extent;
   for (const ChartDay& day : of.days) {
     for (const double value_c : {day.tissue_c, day.air_c, day.limit_c})
-      extent.take(shown_temperature_of(of, value_c));
+      extent.take(page_temperature(of.style, value_c));
+    if (!with_cold) continue;
+    for (const double value_c : {day.coldest_c, day.cold_limit_c})
+      extent.take(page_temperature(of.style, value_c));
   }
   return {extent.low - 2, extent.high + 2};
+}
+
+std::string heat_table(const ChartedGraft& of, bool with_cold) {
+  std::vector<std::string_view> heads{"tissue", "air", "limit"};
+  if (with_cold) heads.insert(heads.end(), {"coldest", "cold limit"});
+  heads.emplace_back("hard day");
+  const auto figure_of = [&](double value_c) { return temperature_figure(of.style, value_c); };
+  return day_table(fmt::format("Heat at {}, {}", of.graft.id, temperature_unit(of.style)), heads, of.days,
+                   of.today, [&](const ChartDay& day) {
+                     std::vector cells{figure_of(day.tissue_c), figure_of(day.air_c), figure_of(day.limit_c)};
+                     if (with_cold)
+                       cells.insert(cells.end(), {figure_of(day.coldest_c), figure_of(day.cold_limit_c)});
+                     cells.push_back(flag_words(day, heat_flags));
+                     return cells;
+                   });
+}
+
+/// The coldest hour of each day and the limit that it must not reach.
+void draw_cold(DayChart& chart, const ChartedGraft& of) {
+  chart.steps(temperature_course(of, &ChartDay::cold_limit_c), "cold limit");
+  chart.course(temperature_course(of, &ChartDay::coldest_c), "o");
 }
 
 std::string water_percent(double share) {
@@ -179,29 +216,28 @@ double highest_healing(const ChartedGraft& of) {
 
 }  // namespace
 
+double page_temperature(const TerminalStyle& style, double temperature_c) {
+  return style.units == UnitSystem::us ? temperature_c * 9.0 / 5.0 + 32.0 : temperature_c;
+}
+
 std::string heat_figure(const ChartedGraft& of) {
-  const Extent extent = heat_extent(of);
+  const bool with_cold = is_cold_near(of);
+  const Extent extent = heat_extent(of, with_cold);
   DayChart chart(of.days.size(), first_ahead(of.days), extent.low, extent.high, heat_height);
   begin(chart, of);
   for (const double value : round_values(extent.low, extent.high))
-    chart.grid(value, fmt::format("{:.0f}", value));
-  chart.steps(temperature_course(of, &ChartDay::limit_c));
+    chart.grid(value, fmt::format("{:.0f}", value + 0.0));
+  if (with_cold) draw_cold(chart, of);
+  chart.steps(temperature_course(of, &ChartDay::limit_c), "heat limit");
   chart.course(temperature_course(of, &ChartDay::air_c), "a");
   chart.course(temperature_course(of, &ChartDay::tissue_c), "t");
   double x = chart.key(chart_left, "t", fmt::format("tissue {}", temperature_unit(of.style)));
   x = chart.key(x, "a", "air");
-  chart.key(x, "l", "limit of its stage");
+  if (with_cold) chart.key(x, "o", "tissue, coldest hour");
   finish(chart, of, heat_flags);
-  constexpr std::array<std::string_view, 4> heads{"tissue", "air", "limit", "hard day"};
   const std::string answer = heat_answer(of);
-  const std::string table =
-      day_table(fmt::format("Heat at {}, {}", of.graft.id, temperature_unit(of.style)), heads, of.days,
-                of.today, [&](const ChartDay& day) {
-                  return std::vector{temperature_figure(of.style, day.tissue_c),
-                                     temperature_figure(of.style, day.air_c),
-                                     temperature_figure(of.style, day.limit_c), flag_words(day, heat_flags)};
-                });
-  return figure("How hot?", answer, chart.svg("Hottest hour of each day. " + answer), table);
+  return figure("How hot?", answer, chart.svg("Hottest hour of each day. " + answer),
+                heat_table(of, with_cold));
 }
 
 std::string water_figure(const ChartedGraft& of) {

@@ -20,6 +20,9 @@ struct ChartedGraft {
   const TerminalStyle& style;
 };
 
+/// In the unit of the page.
+double page_temperature(const TerminalStyle& style, double temperature_c);
+
 std::string heat_figure(const ChartedGraft& of);     ///< How hot was it, and how hot will it be?
 std::string water_figure(const ChartedGraft& of);    ///< How dry?
 std::string healing_figure(const ChartedGraft& of);  ///< How far is the union?

@@ -49,8 +49,8 @@ std::string page_html(const PageContent& content, const ReportBasis& basis, cons
   of_page.utf8 = true;
   const PageBasis page{content, basis, of_page};
   std::string html = head(page) + "<body>\n" + opening(page) + "<main>\n";
-  html += list_section(page) + plan_section(page) + card_section(page) + losses_section(page) +
-          notes_section(page) + closing_section(page);
+  html += list_section(page) + due_section(page) + plan_section(page) + card_section(page) +
+          weeks_section(page) + losses_section(page) + notes_section(page) + closing_section(page);
   return html + fmt::format("</main>\n<script>{}</script>\n</body>\n</html>\n", page::script);
 }
 

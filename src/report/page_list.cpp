@@ -16,13 +16,6 @@ namespace {
 
 constexpr int due_within_days = 7;
 
-/// With a capital at its beginning.
-std::string as_sentence(std::string words) {
-  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
-    words.front() = static_cast<char>(words.front() - 'a' + 'A');
-  return words;
-}
-
 std::string range_in_brackets(const GraftMorning& graft, const PageBasis& page) {
   const std::string range = percent_range_words(page.style, graft.risk.low, graft.risk.high);
   return range.ends_with('%') ? fmt::format(" ({})", range) : std::string{};
@@ -125,6 +118,12 @@ std::string left_alone(const PageBasis& page) {
 
 }  // namespace
 
+std::string as_sentence(std::string words) {
+  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
+    words.front() = static_cast<char>(words.front() - 'a' + 'A');
+  return words;
+}
+
 std::string html_identity(const GraftMorning& graft) {
   std::string html;
   if (!graft.scion.empty()) html += html_long_name(graft.scion);
@@ -151,6 +150,10 @@ std::string list_section(const PageBasis& page) {
     return html +
            "<p>No graft is open: none had been made by then, or all are noted as taken or "
            "dead.</p></section>\n";
+  }
+  for (const std::string& caution : page.content.heat) {
+    html += fmt::format("<p class=\"warn{}\">{}</p>\n", &caution == &page.content.heat.front() ? " hot" : "",
+                        html_sentence(caution));
   }
   std::string entries;
   for (std::size_t i = 0; i < grafts.size(); ++i)

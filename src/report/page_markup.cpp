@@ -52,6 +52,16 @@ std::array<std::uint8_t, sha256_digits / 2> bytes_of(std::string_view hex) {
   return bytes;
 }
 
+/// A figure and its unit stay on one line.
+std::string with_units_kept(std::string text) {
+  constexpr std::string_view no_break = "\u00a0";
+  for (const std::string_view unit : {" %", " \u00b0"}) {
+    for (std::size_t at = text.find(unit); at != std::string::npos; at = text.find(unit, at + 1))
+      text.replace(at, 1, no_break);
+  }
+  return text;
+}
+
 /// Texts that terminals share write ` degC`; a page has the sign.
 std::string with_degree_signs(std::string text) {
   constexpr std::string_view in_ascii = " deg";
@@ -91,7 +101,7 @@ std::string html_long_name(std::string_view name) {
 }
 
 std::string html_sentence(std::string_view text) {
-  return html_text(with_degree_signs(printable(text)));
+  return html_text(with_units_kept(with_degree_signs(printable(text))));
 }
 
 std::string policy_hash(std::string_view sha256_hex) {

@@ -1,6 +1,7 @@
 // The plan for the covers at hand, and how the page ends.
 
 #include <algorithm>
+#include <iterator>
 
 #include <fmt/format.h>
 
@@ -14,8 +15,17 @@ namespace {
 
 std::string items_of(const std::vector<std::string>& sentences) {
   std::string items;
-  for (const std::string& sentence : sentences) items += "<li>" + html_sentence(sentence) + '\n';
+  for (const std::string& sentence : sentences) items += "<li>" + html_sentence(as_sentence(sentence)) + '\n';
   return items.empty() ? items : "<ul>\n" + items + "</ul>\n";
+}
+
+/// Those that stand above the list are not said twice.
+std::vector<std::string> cautions_at_the_end(const PageBasis& page) {
+  std::vector<std::string> cautions;
+  std::ranges::copy_if(page.basis.cautions, std::back_inserter(cautions), [&](const std::string& caution) {
+    return std::ranges::find(page.content.heat, caution) == page.content.heat.end();
+  });
+  return cautions;
 }
 
 std::string supply_line(const MorningPlan& plan) {
@@ -74,9 +84,9 @@ std::string plan_section(const PageBasis& page) {
 
 std::string closing_section(const PageBasis& page) {
   std::string html;
-  if (!page.basis.cautions.empty()) {
-    html += "<section aria-labelledby=\"mind\"><h2 id=\"mind\">Mind</h2>\n" + items_of(page.basis.cautions) +
-            "</section>\n";
+  if (const auto cautions = cautions_at_the_end(page); !cautions.empty()) {
+    html +=
+        "<section aria-labelledby=\"mind\"><h2 id=\"mind\">Mind</h2>\n" + items_of(cautions) + "</section>\n";
   }
   if (!page.basis.warnings.empty()) {
     html += "<section aria-labelledby=\"limits\"><h2 id=\"limits\">What limits this answer</h2>\n" +

@@ -21,6 +21,10 @@ std::string list_section(const PageBasis& page);
 std::string plan_section(const PageBasis& page);
 /// The season's losses and what would have saved them; empty where they were not asked for.
 std::string losses_section(const PageBasis& page);
+/// Work on stock and shoot that is due, a box to tick for each; empty where nothing is.
+std::string due_section(const PageBasis& page);
+/// The coming mornings for grafting; empty where they were not asked for.
+std::string weeks_section(const PageBasis& page);
 /// A card a graft: charts, dates, buttons for notes.
 std::string card_section(const PageBasis& page);
 /// Buttons that make the text of notes on `grafts` (an id, or `*`), of which `count` are open.
@@ -29,6 +33,9 @@ std::string note_buttons(std::string_view grafts, int count);
 std::string notes_section(const PageBasis& page);
 /// Cautions, what limits the answer, whose data it rests on.
 std::string closing_section(const PageBasis& page);
+
+/// With a capital at its beginning.
+std::string as_sentence(std::string words);
 
 /// Where the card of the graft at `index` of the morning's list is: `g7`. Never from a name.
 std::string card_id(std::size_t index);

@@ -12,9 +12,9 @@ namespace graftcast {
 namespace {
 
 std::string row_of(const ChartDay& day, LocalDay today, const DayCells& cells) {
-  std::string row = "<tr><th scope=\"row\">" + column_words(day, today);
+  std::string row = "<tr><th>" + column_words(day, today);
   for (const std::string& cell : cells(day)) row += "<td>" + html_text(cell);
-  return row + '\n';
+  return row;
 }
 
 }  // namespace

@@ -24,8 +24,6 @@ std::string way_words(const WhenCandidate& candidate) {
   return printable(words);
 }
 
-namespace {
-
 std::string bark_words(const WhenCandidate& usual, LocalDay today) {
   if (!usual.needs_slip) return {};
   if (!usual.bark_slips_now)
@@ -34,6 +32,8 @@ std::string bark_words(const WhenCandidate& usual, LocalDay today) {
   if (!usual.bark_slips_from) return "The bark does not slip within the run.";
   return fmt::format("The bark slips from {} on.", day_words(*usual.bark_slips_from, today));
 }
+
+namespace {
 
 std::string take_words(const WhenDay& day, const TerminalStyle& style) {
   return fmt::format("{} ({})", percent_words(day.take), percent_range_words(style, day.low, day.high));

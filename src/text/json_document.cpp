@@ -1,6 +1,8 @@
 #include "graftcast/json_document.hpp"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <utility>
 #include <vector>
 
@@ -15,17 +17,42 @@ using nlohmann::json;
 
 constexpr std::size_t deepest_nesting = 64;
 
-std::string escaped(std::string_view key) {
-  std::string text;
-  for (const char letter : key) {
-    if (letter == '~')
-      text += "~0";
-    else if (letter == '/')
-      text += "~1";
-    else
-      text += letter;
+// What stands for a pointer: that of its parent, carried on by its last part (FNV-1a, 64 bits).
+constexpr std::uint64_t root_pointer = 14695981039346656037U;
+
+std::uint64_t pointer_below(std::uint64_t parent, std::string_view part) {
+  constexpr std::uint64_t prime = 1099511628211U;
+  std::uint64_t pointer = (parent ^ static_cast<unsigned char>('/')) * prime;
+  for (const char letter : part) pointer = (pointer ^ static_cast<unsigned char>(letter)) * prime;
+  return pointer;
+}
+
+std::uint64_t pointer_below(std::uint64_t parent, std::size_t index) {
+  std::array<char, 20> digits{};
+  const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), index).ptr;
+  return pointer_below(parent,
+                       std::string_view(digits.data(), static_cast<std::size_t>(end - digits.data())));
+}
+
+// A part of a pointer as the key it stands for (RFC 6901).
+std::string unescaped(std::string_view part) {
+  std::string key;
+  for (std::size_t k = 0; k < part.size(); ++k) {
+    const bool is_escape = part[k] == '~' && k + 1 < part.size();
+    key += is_escape ? (part[++k] == '1' ? '/' : '~') : part[k];
   }
-  return text;
+  return key;
+}
+
+std::uint64_t pointer_of(std::string_view text) {
+  std::uint64_t pointer = root_pointer;
+  while (!text.empty()) {
+    text.remove_prefix(1);
+    const std::size_t end = std::min(text.find('/'), text.size());
+    pointer = pointer_below(pointer, unescaped(text.substr(0, end)));
+    text.remove_prefix(end);
+  }
+  return pointer;
 }
 
 // The parser's own message without its number, its count of places, and what it read last (which may be
@@ -43,16 +70,18 @@ std::string plain_reason(std::string message) {
   return message.erase(last_read, is_behind ? expected - last_read : std::string::npos);
 }
 
-// Walks over the text one token at a time, in step with the parser's events, and so knows where each begins.
-class TokenCursor {
- public:
-  TokenCursor(std::string_view text, const std::string& name) : text_(text), name_(name) {}
+}  // namespace
 
-  /// Passes the next string, number, literal or bracket and returns where it begins.
-  Position pass_token() {
+// Walks over the text one token at a time, in step with the parser's events, and so knows where each begins.
+class JsonTokenCursor {
+ public:
+  explicit JsonTokenCursor(std::string_view text) : text_(text) {}
+
+  /// Passes the next string, number, literal or bracket and returns the byte at which it begins.
+  std::size_t pass_token() {
     pass_while(
         [](char letter) { return std::string_view(" \t\r\n,:").find(letter) != std::string_view::npos; });
-    Position place{name_, line_, at_ - line_start_ + 1};
+    const std::size_t place = at_;
     if (at_ >= text_.size()) return place;
     if (text_[at_] == '"')
       pass_string();
@@ -67,11 +96,7 @@ class TokenCursor {
  private:
   template <typename Test>
   void pass_while(Test test) {
-    for (; at_ < text_.size() && test(text_[at_]); ++at_) {
-      if (text_[at_] != '\n') continue;
-      ++line_;
-      line_start_ = at_ + 1;
-    }
+    while (at_ < text_.size() && test(text_[at_])) ++at_;
   }
 
   void pass_string() {
@@ -81,21 +106,16 @@ class TokenCursor {
   }
 
   std::string_view text_;
-  const std::string& name_;
   std::size_t at_ = 0;
-  std::size_t line_ = 1;
-  std::size_t line_start_ = 0;
 };
 
 // Receives the parser's events and builds the document beside the places of its values.
-class DocumentBuilder final : public nlohmann::json_sax<json> {
+class JsonDocument::Builder final : public nlohmann::json_sax<json> {
  public:
-  DocumentBuilder(std::string_view text, const std::string& name)
-      : text_(text), name_(name), cursor_(text, name) {}
+  Builder(std::string_view text, const std::string& name) : text_(text), name_(name), cursor_(text) {}
 
   json root;
-  std::map<std::string, Position> positions;
-  std::map<std::string, Position> key_positions;
+  std::vector<Place> places;
 
   bool null() override { return add(nullptr); }
   bool boolean(bool value) override { return add(value); }
@@ -110,12 +130,12 @@ class DocumentBuilder final : public nlohmann::json_sax<json> {
   bool end_array() override { return close(); }
 
   bool key(string_t& name) override {
-    const Position place = cursor_.pass_token();
+    const std::size_t offset = cursor_.pass_token();
     Container& parent = open_.back();
     if (parent.value->contains(name))
-      throw DataError(place, "the key " + shown(name) + " is given twice", "keep one of them");
+      fail(offset, "the key " + shown(name) + " is given twice", "keep one of them");
     parent.key = name;
-    key_positions.emplace(next_pointer(), place);
+    places.push_back({next_pointer(), static_cast<std::uint32_t>(offset), true});
     return true;
   }
 
@@ -129,28 +149,31 @@ class DocumentBuilder final : public nlohmann::json_sax<json> {
  private:
   struct Container {
     json* value;
-    std::string pointer;
+    std::uint64_t pointer;
     std::string key;  // Of the member that comes next, in an object.
   };
 
+  [[noreturn]] void fail(std::size_t offset, const std::string& message, const std::string& hint = {}) const {
+    throw DataError(position_of_byte(text_, offset, name_), message, hint);
+  }
+
   json* place(json&& value) {
-    const Position position = cursor_.pass_token();
-    if (open_.empty()) {
-      positions.emplace("", position);
-      return &(root = std::move(value));
-    }
+    const std::size_t offset = cursor_.pass_token();
+    if (value.is_structured() && open_.size() >= deepest_nesting)
+      fail(offset, "nested deeper than " + std::to_string(deepest_nesting) + " levels");
+    places.push_back({next_pointer(), static_cast<std::uint32_t>(offset), false});
+    if (open_.empty()) return &(root = std::move(value));
     const Container& parent = open_.back();
-    positions.emplace(next_pointer(), position);
     if (parent.value->is_object()) return &((*parent.value)[parent.key] = std::move(value));
     parent.value->push_back(std::move(value));
     return &parent.value->back();
   }
 
-  std::string next_pointer() const {
-    if (open_.empty()) return {};
+  std::uint64_t next_pointer() const {
+    if (open_.empty()) return root_pointer;
     const Container& parent = open_.back();
-    const bool is_object = parent.value->is_object();
-    return parent.pointer + '/' + (is_object ? escaped(parent.key) : std::to_string(parent.value->size()));
+    return parent.value->is_object() ? pointer_below(parent.pointer, std::string_view(parent.key))
+                                     : pointer_below(parent.pointer, parent.value->size());
   }
 
   bool add(json&& value) {
@@ -159,13 +182,9 @@ class DocumentBuilder final : public nlohmann::json_sax<json> {
   }
 
   bool open(json&& container) {
-    std::string pointer = next_pointer();
+    const std::uint64_t pointer = next_pointer();
     json* value = place(std::move(container));
-    if (open_.size() >= deepest_nesting) {
-      throw DataError(positions[pointer],
-                      "nested deeper than " + std::to_string(deepest_nesting) + " levels");
-    }
-    open_.push_back({value, std::move(pointer), {}});
+    open_.push_back({value, pointer, {}});
     return true;
   }
 
@@ -177,11 +196,9 @@ class DocumentBuilder final : public nlohmann::json_sax<json> {
 
   std::string_view text_;
   const std::string& name_;
-  TokenCursor cursor_;
+  JsonTokenCursor cursor_;
   std::vector<Container> open_;
 };
-
-}  // namespace
 
 JsonDocument JsonDocument::from_file(const std::filesystem::path& path) {
   return from_text(read_text_file(path), path.string());
@@ -192,27 +209,54 @@ JsonDocument JsonDocument::from_text(std::string_view text, std::string shown_na
   if (text.starts_with(utf8_mark))  // The parser would pass over it, and every column be off.
     throw DataError({shown_name, 1, 1}, "a second byte-order mark", "JSON begins with { or [");
   require_plain_text(text, shown_name);
-  DocumentBuilder builder(text, shown_name);
+  require_room_for_json(text, shown_name);
+  Builder builder(text, shown_name);
   json::sax_parse(text.begin(), text.end(), &builder);
   JsonDocument document;
   document.root_ = std::move(builder.root);
-  document.positions_ = std::move(builder.positions);
-  document.key_positions_ = std::move(builder.key_positions);
+  document.places_ = std::move(builder.places);
   document.name_ = std::move(shown_name);
+  document.text_ = text;
   return document;
+}
+
+const JsonDocument::Place* JsonDocument::find(const std::string& pointer, bool is_key) const {
+  const std::uint64_t wanted = pointer_of(pointer);
+  const auto found = std::ranges::find_if(
+      places_, [&](const Place& place) { return place.pointer == wanted && place.is_key == is_key; });
+  return found == places_.end() ? nullptr : &*found;
 }
 
 Position JsonDocument::position(const std::string& pointer) const {
   for (std::string known = pointer;; known.erase(known.rfind('/'))) {
-    const auto found = positions_.find(known);
-    if (found != positions_.end()) return found->second;
+    if (const Place* const place = find(known, false)) return position_of_byte(text_, place->offset, name_);
     if (known.rfind('/') == std::string::npos) return {name_, 0, 0};
   }
 }
 
 Position JsonDocument::key_position(const std::string& pointer) const {
-  const auto found = key_positions_.find(pointer);
-  return found == key_positions_.end() ? position(pointer) : found->second;
+  const Place* const place = find(pointer, true);
+  return place == nullptr ? position(pointer) : position_of_byte(text_, place->offset, name_);
+}
+
+void require_room_for_json(std::string_view text, const std::string& name) {
+  constexpr std::size_t most_bytes = std::size_t{64} << 20U;
+  // As a value, a container and a text are kept, about.
+  constexpr std::size_t value_bytes = 16, container_bytes = 80, text_bytes = 64;
+  std::size_t needed = 0;
+  bool quoted = false;
+  for (std::size_t k = 0; k < text.size() && needed <= most_bytes; ++k) {
+    const char letter = text[k];
+    if (quoted && letter == '\\') ++k;
+    if (letter == '"') quoted = !quoted;
+    if (letter == '"' && quoted) needed += text_bytes;
+    if (quoted) continue;
+    if (letter == ',') needed += value_bytes;
+    if (letter == '{' || letter == '[') needed += container_bytes;
+  }
+  if (needed > most_bytes)
+    throw DataError({name, 0, 0}, "the file holds more values than fit in memory",
+                    "split it, or check that it is the file meant");
 }
 
 }  // namespace graftcast

@@ -21,13 +21,14 @@ std::string errno_text(int number) {
 }  // namespace
 
 OpenFile::OpenFile(const std::filesystem::path& path, std::string shown_name) : name_(std::move(shown_name)) {
-  descriptor_ = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
+  // A pipe without a writer would keep waiting, and a device may never end.
+  descriptor_ = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
   if (descriptor_ < 0) throw OpenError(name_, "cannot be opened: " + errno_text(errno));
   struct stat status {};
-  if (::fstat(descriptor_, &status) == 0 && S_ISDIR(status.st_mode)) {
-    ::close(descriptor_);
-    throw OpenError(name_, "is a folder", "name a file in it");
-  }
+  if (::fstat(descriptor_, &status) == 0 && S_ISREG(status.st_mode)) return;
+  ::close(descriptor_);
+  if (S_ISDIR(status.st_mode)) throw OpenError(name_, "is a folder", "name a file in it");
+  throw OpenError(name_, "is not a plain file", "save what it gives in a file first");
 }
 
 OpenFile::~OpenFile() {

@@ -100,6 +100,10 @@ std::string read_text_file(const std::filesystem::path& path, std::size_t limit_
   return content;
 }
 
+std::string read_file_bytes(const std::filesystem::path& path, std::size_t limit_bytes) {
+  return read_all(OpenFile(path, path.string()), limit_bytes);
+}
+
 std::optional<double> parse_number(std::string_view text) noexcept {
   if (text.size() > 1 && text.front() == '+' && text[1] != '-' && text[1] != '+') text.remove_prefix(1);
   double value = 0;

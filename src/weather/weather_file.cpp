@@ -1,18 +1,13 @@
 #include "graftcast/weather_file.hpp"
 
 #include <algorithm>
-#include <array>
-#include <cerrno>
 #include <cmath>
-#include <cstring>
 #include <fstream>
 #include <iterator>
 
-#include <fcntl.h>
-#include <unistd.h>
-
 #include <fmt/format.h>
 
+#include "graftcast/atomic_file.hpp"
 #include "graftcast/detect_reader.hpp"
 #include "graftcast/error.hpp"
 
@@ -38,56 +33,6 @@ bool same_content(const fs::path& a, const fs::path& b) {
   std::ifstream second(b, std::ios::binary);
   return first && second &&
          std::equal(std::istreambuf_iterator<char>(first), {}, std::istreambuf_iterator<char>(second), {});
-}
-
-[[noreturn]] void refuse(const fs::path& target, const char* step) {
-  throw WriteError(target.string(), fmt::format("{}: {}", step, std::strerror(errno)), "nothing was copied");
-}
-
-/// An open file that closes itself.
-class Descriptor {
- public:
-  Descriptor(const fs::path& path, int flags) : number_(::open(path.c_str(), flags | O_CLOEXEC, 0666)) {}
-  ~Descriptor() {
-    if (number_ >= 0) ::close(number_);
-  }
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  bool is_open() const { return number_ >= 0; }
-  int number() const { return number_; }
-
- private:
-  int number_;
-};
-
-bool copy_content(const Descriptor& from, const Descriptor& to) {
-  std::array<char, 1U << 16U> buffer;
-  while (true) {
-    const ssize_t got = ::read(from.number(), buffer.data(), buffer.size());
-    if (got <= 0) return got == 0;
-    for (ssize_t written = 0; written < got;) {
-      const ssize_t step =
-          ::write(to.number(), buffer.data() + written, static_cast<std::size_t>(got - written));
-      if (step < 0) return false;
-      written += step;
-    }
-  }
-}
-
-/// Copies to a file beside the target, flushes it, and gives it its name only if that is free.
-void copy_durably(const fs::path& file, const fs::path& target) {
-  const fs::path unfinished = target.string() + ".unfinished";
-  const Descriptor from(file, O_RDONLY);
-  const Descriptor to(unfinished, O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW);
-  if (!from.is_open() || !to.is_open()) refuse(target, "cannot be copied");
-  const bool complete = copy_content(from, to) && ::fsync(to.number()) == 0 &&
-                        ::link(unfinished.c_str(), target.c_str()) == 0;  // Fails where the name is taken.
-  const int fault = errno;
-  ::unlink(unfinished.c_str());
-  errno = fault;
-  if (!complete) refuse(target, "cannot be copied");
-  const Descriptor folder(target.parent_path(), O_RDONLY | O_DIRECTORY);
-  if (!folder.is_open() || ::fsync(folder.number()) != 0) refuse(target, "cannot be made durable");
 }
 
 }  // namespace
@@ -118,15 +63,16 @@ AddedWeather add_weather_file(const fs::path& site_folder, const fs::path& file,
   added.source.file = (fs::path("weather") / file.filename()).generic_string();
   std::error_code fault;
   if (fs::equivalent(file, target, fault)) return added;
-  if (fs::exists(fs::symlink_status(target, fault))) {
-    if (same_content(file, target)) return added;
+  const fs::file_status old = fs::symlink_status(target, fault);
+  if (fs::exists(old)) {
+    if (fs::is_regular_file(old) && same_content(file, target)) return added;
     throw WriteError(target.string(),
                      "another file of that name is there, and weather files are never written over",
                      "give the new file a name of its own");
   }
-  fs::create_directories(target.parent_path(), fault);
-  if (fault) throw WriteError(target.parent_path().string(), fault.message(), "nothing was copied");
-  copy_durably(file, target);
+  require_inside(site_folder, target.parent_path());
+  make_folder(target.parent_path());
+  copy_file_durably(file, target);
   return added;
 }
 

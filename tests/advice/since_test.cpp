@@ -6,10 +6,12 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "advice/random_sites.hpp"
 #include "advice/written.hpp"
 #include "graftcast/error.hpp"
+#include "graftcast/morning.hpp"
 #include "repetitions.hpp"
 
 namespace graftcast::testing {
@@ -250,6 +252,54 @@ TEST(SinceOfRandomSites, NeverTellsToReGraftWithoutANote) {
     }));
   });
   EXPECT_GT(regrafted + sanitized, 0U);
+}
+
+TEST(SinceOfRandomSites, HoursLeadToWhatTheDaysEndWithAndChangeNothingElse) {
+  for (std::uint64_t seed = 1; seed <= sites; ++seed) {
+    const RandomSite site = random_site(seed, 5);
+    const LocalDay last = site.season().clock.day_of(site.season().settings.as_of) + std::chrono::days(3);
+    const SinceReport plain_report = since(site.season(), site.grafts, {}, 1);
+    SinceReport with_hours = since(site.season(), site.grafts, {}, 1, {}, last);
+    for (GraftSince& graft : with_hours.grafts) {
+      SCOPED_TRACE("site " + std::to_string(seed) + ", graft " + graft.id);
+      ASSERT_TRUE(graft.hours.has_value());
+      const SinceHours hours = *std::exchange(graft.hours, std::nullopt);
+      for (const auto* series :
+           {&hours.tissue_c, &hours.water, &hours.water_low, &hours.water_high, &hours.healing})
+        ASSERT_EQ(series->size(), hours.air_c.size());
+      std::size_t ends = 0;
+      for (const SinceDay& day : graft.days) {
+        const auto end = static_cast<std::size_t>(
+            (site.season().clock.begin_of(day.day + std::chrono::days(1)) - Instant(hours.start)) /
+            std::chrono::hours(1));
+        if (end > hours.water.size() || end == 0) continue;
+        ++ends;
+        EXPECT_EQ(hours.water[end - 1], day.water);
+        EXPECT_EQ(hours.water_low[end - 1], day.water_low);
+        EXPECT_EQ(hours.water_high[end - 1], day.water_high);
+        EXPECT_EQ(hours.healing[end - 1], day.healing);
+      }
+      EXPECT_GT(ends, 2U);
+      EXPECT_LE(*std::ranges::max_element(hours.tissue_c),
+                std::ranges::max_element(graft.days, {}, &SinceDay::tissue_max_c)->tissue_max_c + 1e-9);
+    }
+    EXPECT_EQ(written(with_hours), written(plain_report));
+  }
+}
+
+TEST(SinceOfRandomSites, GivesTheSameTogetherWithTheMorningAsByItself) {
+  for (std::uint64_t seed = 1; seed <= sites; ++seed) {
+    const RandomSite site = random_site(seed, 5);
+    const Season& season = site.season();
+    const LocalDay today = season.clock.day_of(season.settings.as_of);
+    const MorningAndSince both = morning_and_since(season, site.grafts, today, 1);
+    SinceReport alone = since(season, site.grafts, {}, 1, {}, today);
+    std::erase_if(alone.grafts, [&](const GraftSince& graft) {
+      return std::ranges::find(both.morning.grafts, graft.id, &GraftMorning::id) == both.morning.grafts.end();
+    });
+    EXPECT_EQ(written(both.morning), written(morning(season, site.grafts, 1))) << seed;
+    EXPECT_EQ(written(both.since), written(alone)) << seed;
+  }
 }
 
 TEST(SinceOfRandomSites, IsTheSameToTheLastBitOnOneAndOnTwoThreads) {

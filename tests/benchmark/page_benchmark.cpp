@@ -1,5 +1,8 @@
 // The page from answers that are worked out already.
 
+#include <cmath>
+#include <utility>
+
 #include <benchmark/benchmark.h>
 
 #include "graftcast/page.hpp"
@@ -25,6 +28,18 @@ GraftSince ninety_days(std::string id) {
     if (i % 5 == 4) day.flags = {"heat", "drying"};
     graft.days.push_back(std::move(day));
   }
+  SinceHours hours;
+  hours.start = std::chrono::floor<std::chrono::hours>(testing::june(9, 4)) - std::chrono::days(89);
+  for (int i = 0; i < 24 * (90 + page_chart_days); ++i) {
+    const double turn = std::sin(i % 24 / 24.0 * 6.28);
+    hours.air_c.push_back(20 + 9 * turn);
+    hours.tissue_c.push_back(24 + 14 * turn);
+    hours.water.push_back(0.95 - 0.0001 * i + 0.02 * turn);
+    hours.water_low.push_back(hours.water.back() - 0.05);
+    hours.water_high.push_back(hours.water.back() + 0.03);
+    hours.healing.push_back(0.0009 * i);
+  }
+  graft.hours = std::move(hours);
   return graft;
 }
 

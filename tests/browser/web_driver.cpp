@@ -2,6 +2,7 @@
 
 #include <csignal>
 #include <filesystem>
+#include <map>
 #include <memory>
 #include <sstream>
 #include <stdexcept>
@@ -56,9 +57,26 @@ std::string port_from(int output) {
   throw std::runtime_error("ChromeDriver did not start: " + said);
 }
 
+std::string from_base64(std::string_view text) {
+  constexpr std::string_view digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+  std::string bytes;
+  unsigned held = 0;
+  int bits = 0;
+  for (const char c : text) {
+    const std::size_t digit = digits.find(c);
+    if (digit == std::string_view::npos) break;
+    held = (held << 6U) | static_cast<unsigned>(digit);
+    bits += 6;
+    if (bits < 8) continue;
+    bits -= 8;
+    bytes += static_cast<char>(held >> static_cast<unsigned>(bits) & 0xFFU);
+  }
+  return bytes;
+}
+
 json capabilities() {
   return json::parse(R"({"capabilities": {"alwaysMatch": {
-    "goog:loggingPrefs": {"browser": "ALL"},
+    "goog:loggingPrefs": {"browser": "ALL", "performance": "ALL"},
     "goog:chromeOptions": {"args": ["--headless=new", "--no-sandbox", "--hide-scrollbars", "--disable-gpu",
                                     "--disable-dev-shm-usage"]}}}})");
 }
@@ -134,13 +152,37 @@ json WebDriver::run(const std::string& script) {
   return ask("POST", session_ + "/execute/sync", {{"script", script}, {"args", json::array()}});
 }
 
-void WebDriver::press(const std::string& key) {
-  const json parameters{{"key", key}, {"code", key}, {"windowsVirtualKeyCode", key == "Tab" ? 9 : 32}};
-  json down = parameters, up = parameters;
-  down["type"] = "rawKeyDown";
-  up["type"] = "keyUp";
-  command("Input.dispatchKeyEvent", down);
-  command("Input.dispatchKeyEvent", up);
+json WebDriver::run_until_called(const std::string& script) {
+  return ask("POST", session_ + "/execute/async", {{"script", script}, {"args", json::array()}});
+}
+
+void WebDriver::point_at(double x, double y) {
+  command("Input.dispatchMouseEvent", {{"type", "mouseMoved"}, {"x", x}, {"y", y}});
+}
+
+std::vector<std::string> WebDriver::requests() {
+  std::vector<std::string> addresses;
+  for (const json& entry : ask("POST", session_ + "/se/log", {{"type", "performance"}})) {
+    const json event = json::parse(entry.at("message").get<std::string>()).at("message");
+    if (event.at("method") == "Network.requestWillBeSent")
+      addresses.push_back(event.at("params").at("request").at("url").get<std::string>());
+  }
+  return addresses;
+}
+
+void WebDriver::press(const std::string& key, int times) {
+  // Code points of keys by the WebDriver specification (W3C, section Keyboard actions; recalled).
+  static const std::map<std::string, std::string> codes{{"Tab", "\uE004"},
+                                                        {"PageUp", "\uE00E"},
+                                                        {"PageDown", "\uE00F"},
+                                                        {"ArrowLeft", "\uE012"},
+                                                        {"ArrowRight", "\uE014"}};
+  json actions = json::array();
+  for (int i = 0; i < times; ++i)
+    for (const char* what : {"keyDown", "keyUp"})
+      actions.push_back({{"type", what}, {"value", codes.at(key)}});
+  ask("POST", session_ + "/actions",
+      {{"actions", {{{"type", "key"}, {"id", "keys"}, {"actions", actions}}}}});
 }
 
 std::vector<std::string> WebDriver::console() {
@@ -151,7 +193,8 @@ std::vector<std::string> WebDriver::console() {
 }
 
 std::string WebDriver::printed() {
-  return ask("POST", session_ + "/print", {{"page", {{"width", 21.0}, {"height", 29.7}}}}).get<std::string>();
+  return from_base64(
+      ask("POST", session_ + "/print", {{"page", {{"width", 21.0}, {"height", 29.7}}}}).get<std::string>());
 }
 
 }  // namespace graftcast::testing

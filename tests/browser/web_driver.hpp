@@ -23,11 +23,17 @@ class WebDriver {
   void open(const std::string& file);
   /// The value that the body of a function, `script`, returns.
   nlohmann::json run(const std::string& script);
-  /// Presses a key on the page: WebDriver's code of it, for example Tab.
-  void press(const std::string& key);
+  /// The value that `script` gives to its last argument, a function, in its own time.
+  nlohmann::json run_until_called(const std::string& script);
+  /// Presses a key on the page so many times: Tab, ArrowRight, ArrowLeft, PageUp, PageDown.
+  void press(const std::string& key, int times = 1);
+  /// Moves a mouse to a place of the window, in pixels.
+  void point_at(double x, double y);
+  /// Every address asked for since this was last called, by the protocol's own record of the network.
+  std::vector<std::string> requests();
   /// What the console said since it was last asked, one message an entry.
   std::vector<std::string> console();
-  /// The page as PDF, in base64.
+  /// The page as PDF on A4.
   std::string printed();
   void medium(const std::string& name);  ///< `print`, `screen`
 

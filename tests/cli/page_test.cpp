@@ -48,9 +48,30 @@ TEST(PageCommand, WritesOneWholePageToStandardOutput) {
   const Said said = site.run({"page"});
   EXPECT_EQ(said.exit_code, 0) << said.err;
   EXPECT_THAT(HtmlCheck(said.out).complaints(), IsEmpty());
-  EXPECT_EQ(HtmlCheck(said.out).count("article"), 4U);
-  EXPECT_EQ(HtmlCheck(said.out).count("svg"), 12U);
+  // A card and three charts a graft, a card and a chart a way of grafting.
+  EXPECT_EQ(HtmlCheck(said.out).count("article"), 4U + 4U);
+  EXPECT_EQ(HtmlCheck(said.out).count("svg"), 12U + 4U);
   EXPECT_EQ(site.fingerprint(), before);
+}
+
+TEST(PageCommand, LeavesOutTheWeeksAheadWhereAsked) {
+  const SmallSite site;
+  EXPECT_THAT(site.run({"page"}).out, HasSubstr("New grafts in the weeks ahead"));
+  const std::string html = site.run({"page", "--no-weeks"}).out;
+  EXPECT_THAT(html, Not(HasSubstr("New grafts in the weeks ahead")));
+  EXPECT_EQ(HtmlCheck(html).count("article"), 4U);
+  EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
+}
+
+TEST(PageCommand, HasTheCautionsOfWhatItTellsToDo) {
+  const SmallSite site;
+  const json answer = json::parse(site.run({"page", "--json"}).out);
+  const std::string html = answer.at("html").get<std::string>();
+  const std::string cautions = answer.at("cautions").dump();
+  for (const char* about : {"Heat for people", "knife", "Disinfect", "Local regulations", "budwood"}) {
+    EXPECT_THAT(html, HasSubstr(about));
+    EXPECT_THAT(cautions, HasSubstr(about));
+  }
 }
 
 TEST(PageCommand, AllowsItsOwnStyleAndScriptAndNoOther) {

@@ -107,7 +107,9 @@ TEST(TissueBalance, ClosesWithinATenthOfAWattOverRandomSurfaces) {
                                   uniform(70, 103),
                                   uniform(8, 90),
                                   std::exp(uniform(std::log(1e-5), std::log(0.2)))};
-    EXPECT_LT(std::abs(balance_residual_w_m2(b, surface_temperature_c(b))), 0.1);
+    EXPECT_LT(std::abs(balance_residual_w_m2(
+                  b, surface_temperature_c(b, raw::saturation_vapour_pressure_kpa(air_c)))),
+              0.1);
   }
 }
 
@@ -193,7 +195,7 @@ TEST(FixedClimate, OfACallusingRoomIsItsAirWhateverTheSunDoes) {
   room.spot.climate = Spot::Climate{26, 90};
   const ScionClimate c = climate(noon(2, 60, 5, 800, 100, 0.8), room);
   EXPECT_NEAR(c.tissue_c(0, 0), 26, 0.5);
-  EXPECT_NEAR(c.surround_c(0, 0), 26, 1e-9);
+  EXPECT_NEAR(c.surround_c(0, 0), 26, 1e-5);
 }
 
 TEST(SunHours, OutsideTheSpotsHoursTheBeamIsGoneAndTheSkyRemains) {

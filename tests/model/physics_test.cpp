@@ -92,12 +92,16 @@ TEST(OneSidedMatch, HealsLater) {
   EXPECT_GT(one, both);
 }
 
-/// Water lost a day at full leaf by a union in the given wrap.
-double loss_at_full_leaf(const char* wrap) {
+/// The first eight members of a cleft graft in the given wrap.
+UnionMember<Pack> members_of_cleft(const char* wrap) {
   const MadeRun run = run_made(cleft(wrap), steady(1, ordinary));
   MemberQuantiles quantiles(1, 8);
   quantiles.set_match_shapes(published_models());
-  const auto members = union_members(run.graft, run.graft.settings[0], published_models(), quantiles);
+  return union_members(run.graft, run.graft.settings[0], published_models(), quantiles)[0];
+}
+
+/// Water lost a day at full leaf by a union in the given wrap.
+double loss_at_full_leaf(const char* wrap) {
   UnionState<Pack> state = fresh_union<Pack>();
   state.leaf_share.setOnes();
   state.healing.setConstant(3);
@@ -108,8 +112,9 @@ double loss_at_full_leaf(const char* wrap) {
   hour.boundary_mol.setConstant(1);
   hour.stock_water_stress.setOnes();
   hour.daylight.setOnes();
-  return water_loss_per_day<Pack>(union_constants(published_models()), members[0], state, hour,
-                                  Pack::Ones())[0];
+  const UnionConstants constants = union_constants(published_models());
+  const PreparedMember<Pack> its(constants, members_of_cleft(wrap));
+  return water_loss_per_day<Pack>(constants, its, state, hour, Pack::Ones())[0];
 }
 
 TEST(Wrap, FilmDoesNotThrottleTheLaterLeaves) {
@@ -223,13 +228,14 @@ TEST(SameSeed, GivesTheSameMembersAndAnotherSeedDoesNot) {
 }
 
 TEST(Callus, RateIsOneAtTheOptimumAndZeroOutsideTheLimits) {
-  UnionMember<Pack> m;
+  UnionMember<Pack> m = members_of_cleft("film");
   m.callus_lower_c.setConstant(2);
   m.callus_optimum_c.setConstant(24);
   m.callus_upper_c.setConstant(38);
-  EXPECT_NEAR(callus_rate<Pack>(m, Pack::Constant(24))[0], 1, 1e-12);
+  const PreparedMember<Pack> its(union_constants(published_models()), m);
+  EXPECT_NEAR(callus_rate<Pack>(its, Pack::Constant(24))[0], 1, 1e-12);
   for (const double c : {-5.0, 2.0, 38.0, 45.0})
-    EXPECT_NEAR(callus_rate<Pack>(m, Pack::Constant(c))[0], 0, 1e-9) << c;
+    EXPECT_NEAR(callus_rate<Pack>(its, Pack::Constant(c))[0], 0, 1e-9) << c;
 }
 
 }  // namespace

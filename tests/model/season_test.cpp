@@ -109,28 +109,53 @@ TEST_F(SeasonTest, SharesTheClimateOfEqualExposures) {
   const Exposure other = exposure_under(made.site, "none");
   EXPECT_EQ(&season.past_climate(one), &season.past_climate(same));
   EXPECT_NE(&season.past_climate(one), &season.past_climate(other));
-  EXPECT_NE(&season.past_climate(one), &season.near_climate(one));
-  EXPECT_EQ(season.near_climate(one).tissue_c.cols(), 7 * 24);
-  EXPECT_EQ(season.far_climate(one).tissue_c.cols(), 3 * 24);
+  EXPECT_EQ(season.near_climate(one), season.near_climate(same));
+  EXPECT_EQ(season.near_climate(one)->tissue_c.cols(), 7 * 24);
+  EXPECT_EQ(season.far_climate(one)->tissue_c.cols(), 3 * 24);
   EXPECT_GT(season.past_climate(one).tissue_c.maxCoeff(), season.past_climate(other).tissue_c.maxCoeff());
 }
 
 TEST_F(SeasonTest, WorksAClimateOutOnceForSeveralThreads) {
   const Exposure exposure = exposure_under(made.site, "paper-over-bag");
-  std::array<const ScionClimate*, 4> found{};
+  std::array<std::shared_ptr<const ScionClimate>, 4> found{};
   {
     std::vector<std::jthread> threads;
-    for (auto& place : found) threads.emplace_back([&] { place = &season.near_climate(exposure); });
+    for (auto& place : found) threads.emplace_back([&] { place = season.near_climate(exposure); });
   }
-  for (const auto* climate : found) EXPECT_EQ(climate, &season.near_climate(exposure));
+  for (const auto& climate : found) EXPECT_EQ(climate, season.near_climate(exposure));
 }
 
 TEST_F(SeasonTest, NearAndFarClimateAreTheClimateAheadInTwoPieces) {
   const Exposure exposure = exposure_under(made.site, "none");
   const ScionClimate whole =
       scion_climate(season.ahead, exposure, climate_constants(season.models), season.rates);
-  EXPECT_TRUE((season.near_climate(exposure).tissue_c == whole.tissue_c.leftCols(168)).all());
-  EXPECT_TRUE((season.far_climate(exposure).tissue_c == whole.tissue_c.rightCols(72)).all());
+  EXPECT_TRUE((season.near_climate(exposure)->tissue_c == whole.tissue_c.leftCols(168)).all());
+  EXPECT_TRUE((season.far_climate(exposure)->tissue_c == whole.tissue_c.rightCols(72)).all());
+}
+
+TEST_F(SeasonTest, ClimatesThatNobodyHoldsAreLetGoAndComeBackTheSame) {
+  constexpr std::size_t room_for_none = 1;
+  SiteClimates climates(season.past, 0, season.past.hours(), climate_constants(season.models), season.rates,
+                        room_for_none);
+  const Exposure open = exposure_under(made.site, "none"), bagged = exposure_under(made.site, "clear-bag");
+  const std::shared_ptr<const ScionClimate> held = climates.of(open);
+  std::weak_ptr<const ScionClimate> unheld = climates.of(bagged);
+  const Eigen::ArrayXXf bagged_c = unheld.lock()->tissue_c;
+  EXPECT_TRUE((climates.of(exposure_under(made.site, "paper-over-bag"))->tissue_c > -40).all());
+  EXPECT_TRUE(unheld.expired());
+  EXPECT_EQ(climates.of(open), held);
+  EXPECT_TRUE((climates.of(bagged)->tissue_c == bagged_c).all());
+}
+
+TEST_F(SeasonTest, SticksOfAnySizeShareTheClimateUnderACoverButNotInTheOpen) {
+  for (const char* cover : {"clear-bag", "none"}) {
+    Exposure thin = exposure_under(made.site, cover);
+    thin.organ = Organ::stick;
+    thin.diameter_m = 0.005;
+    Exposure thick = thin;
+    thick.diameter_m = 0.012;
+    EXPECT_EQ(thin.key() == thick.key(), thin.cover.wall) << cover;
+  }
 }
 
 TEST(Season, WithoutWeatherSpreadHasOneLaneAhead) {

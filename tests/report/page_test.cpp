@@ -2,6 +2,8 @@
 
 #include "graftcast/page.hpp"
 
+#include <cmath>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -9,6 +11,7 @@
 #include "html_check.hpp"
 #include "page_chart.hpp"
 #include "page_days.hpp"
+#include "page_hours.hpp"
 #include "page_markup.hpp"
 #include "sample_reports.hpp"
 
@@ -28,6 +31,7 @@ PageLevels sample_levels() {
   PageLevels levels;
   levels.lost_water = 0.79;
   levels.heat_limit_c = {34, 36, 38, 42, 45};
+  levels.cold_limit_c = {-1, -1.5, -2, -2.5, -4};
   return levels;
 }
 
@@ -42,6 +46,7 @@ GraftSince course_of_days(std::string id, int past) {
     day.ahead = i >= past;
     day.tissue_max_c = 28 + i % 5 * 3;
     day.air_max_c = 25 + i % 5;
+    day.tissue_min_c = 12;
     day.healing = day.healing_low = day.healing_high = 0.02 * i;
     day.water = day.water_low = day.water_high = 1 - 0.002 * i;
     if (i % 5 == 4) day.flags = {"heat", "drying"};
@@ -82,7 +87,8 @@ TEST(HtmlText, HoldsNoMarkupWhateverTheBytes) {
 }
 
 TEST(HtmlText, OfASentenceHasTheSignOfDegrees) {
-  EXPECT_EQ(html_sentence("up to 46.2 degC in the sun, 9 degF"), "up to 46.2 \u00b0C in the sun, 9 \u00b0F");
+  EXPECT_EQ(html_sentence("up to 46.2 degC in the sun, 9 degF"),
+            "up to 46.2\u00a0\u00b0C in the sun, 9\u00a0\u00b0F");
   EXPECT_EQ(html_sentence("to this degCrée"), "to this degCrée");
 }
 
@@ -103,6 +109,53 @@ TEST(RoundValues, AreAFewWithinTheRange) {
     EXPECT_GE(values.front(), low - 1e-9);
     EXPECT_LE(values.back(), high + 1e-9);
   }
+}
+
+/// What the page's script makes of packed numbers, by the table in page_hours.hpp.
+std::vector<int> unpacked(std::string_view text) {
+  constexpr std::string_view left_out = "&'<>";
+  std::string signs;
+  for (char c = '#'; c <= '~'; ++c)
+    if (left_out.find(c) == std::string_view::npos) signs += c;
+  const auto number = [&](std::size_t at) { return static_cast<int>(signs.find(text.at(at))); };
+  std::vector<int> numbers;
+  int last = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const int sign = number(i);
+    int times = 1;
+    if (sign <= 60) last += sign - 30;
+    if (sign > 60 && sign < 87) times = sign - 59;
+    if (sign == 87) {
+      last += 61 * number(i + 1) + number(i + 2) - 1860;
+      i += 2;
+    }
+    numbers.insert(numbers.end(), static_cast<std::size_t>(times), last);
+  }
+  return numbers;
+}
+
+TEST(PackedNumbers, AreReadBackAsTheyWere) {
+  EXPECT_EQ(packed_numbers({}), "");
+  unsigned state = 11;
+  const auto draw = [&](int below) {
+    state = state * 1664525U + 1013904223U;
+    return static_cast<int>((state >> 8U) % static_cast<unsigned>(below));
+  };
+  for (int round = 0; round < 300; ++round) {
+    std::vector<int> numbers;
+    int last = draw(200) - 100;
+    for (int i = draw(400); i > 0; --i) {
+      if (draw(3) == 0) last += draw(5) == 0 ? draw(1000) - 500 : draw(9) - 4;
+      numbers.insert(numbers.end(), static_cast<std::size_t>(draw(60) == 0 ? 80 : 1), last);
+    }
+    const std::string text = packed_numbers(numbers);
+    EXPECT_EQ(unpacked(text), numbers);
+    EXPECT_EQ(html_text(text), text);  // It may stand in an attribute as it is.
+  }
+}
+
+TEST(PackedNumbers, TakeLittleRoomWhereNothingChanges) {
+  EXPECT_LE(packed_numbers(std::vector<int>(2400, 100)).size(), 100U);
 }
 
 TEST(DayChart, PutsHigherValuesHigherAndLaterDaysFurtherRight) {
@@ -210,7 +263,7 @@ TEST(Page, ListsWhatIsUrgentFirstWithABoxToTick) {
   ASSERT_NE(watch, std::string::npos);
   EXPECT_LT(now, soon);
   EXPECT_LT(soon, watch);
-  EXPECT_LT(html.find("Shade it (50 % cloth), by today 20:00."), soon);
+  EXPECT_LT(html.find("Shade it (50\u00a0% cloth), by today 20:00."), soon);
   EXPECT_EQ(html.find("<li class=\"leave\">"), std::string::npos);
   EXPECT_THAT(html, HasSubstr("class=\"tick\" id=\"t0\" aria-label=\"N1 done\""));
 }
@@ -226,10 +279,69 @@ TEST(Page, HasNotesThatCanBeReadWithoutItsScript) {
 
 TEST(Page, TellsTheLevelAtWhichHalfAreLostAndTheHottestDay) {
   const std::string html = sample_page(sample_content());
-  EXPECT_THAT(html, HasSubstr("At 79 % half are lost."));
-  EXPECT_THAT(html, HasSubstr("up to 40 \u00b0C in the tissue"));
+  EXPECT_THAT(html, HasSubstr("At 79\u00a0% half are lost."));
+  EXPECT_THAT(html, HasSubstr("up to 40\u00a0\u00b0C in the tissue"));
   EXPECT_THAT(page_html(sample_content(), testing::sample_basis("page"), {.units = UnitSystem::us}),
-              HasSubstr("up to 104 \u00b0F in the tissue"));
+              HasSubstr("up to 104\u00a0\u00b0F in the tissue"));
+}
+
+TEST(Page, ShowsTheColdLimitWhereColdComesNear) {
+  PageContent content = sample_content();
+  EXPECT_THAT(sample_page(content), Not(HasSubstr("cold limit")));
+  for (SinceDay& day : content.since.grafts.front().days) day.tissue_min_c = 1.4;
+  const std::string html = sample_page(content);
+  EXPECT_THAT(html, HasSubstr(">cold limit</text>"));
+  EXPECT_THAT(html, HasSubstr("Coldest: down to 1\u00a0\u00b0C"));
+  EXPECT_THAT(html, HasSubstr("<th scope=\"col\">coldest<th scope=\"col\">cold limit"));
+  EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
+}
+
+TEST(Page, HasABoxToTickForEachThingDueOnStockAndShoot) {
+  PageContent content = sample_content();
+  EXPECT_THAT(sample_page(content), Not(HasSubstr("id=\"due\"")));
+  content.morning.also_due = {{"rub-suckers",
+                               "rub off the buds of the stock",
+                               "they take what it drinks",
+                               {"N1", "<b>"},
+                               testing::day_of_june(7)}};
+  const std::string html = sample_page(content);
+  EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
+  EXPECT_THAT(html, HasSubstr("aria-label=\"rub-suckers done\""));
+  EXPECT_THAT(html, HasSubstr("<bdi>N1</bdi> and <bdi>&lt;b&gt;</bdi> (since Sat 7 Jun)"));
+  EXPECT_THAT(html, HasSubstr("Rub off the buds of the stock."));
+}
+
+TEST(Page, SaysHeatForPeopleAboveTheListAndOnce) {
+  PageContent content = sample_content();
+  content.heat = {"Heat for people tomorrow."};
+  ReportBasis basis = testing::sample_basis("page");
+  basis.cautions = {"Heat for people tomorrow.", "Mind the knife."};
+  const std::string html = page_html(content, basis, {});
+  EXPECT_LT(html.find("Heat for people tomorrow."), html.find("<ol class=\"list\">"));
+  EXPECT_EQ(html.find("Heat for people tomorrow."), html.rfind("Heat for people tomorrow."));
+  EXPECT_THAT(html, HasSubstr("<li>Mind the knife."));
+}
+
+TEST(Page, ShowsTheWeeksAheadForNewGrafts) {
+  PageContent content = sample_content();
+  EXPECT_THAT(sample_page(content), Not(HasSubstr("id=\"weeks\"")));
+  WhenCandidate way;
+  way.graft = {"citrus", "chip", "film", "none", "", 0, {}};
+  for (unsigned i = 0; i < 14; ++i)
+    way.days.push_back({testing::day_of_june(9 + i),
+                        0.6 + 0.02 * i,
+                        0.5,
+                        0.9,
+                        21.0,
+                        i < 3 ? "heat" : "",
+                        {},
+                        i < 8 ? "forecast" : "last-week"});
+  way.best = 13;
+  content.weeks = WhenReport{{{way, {}, "wait", "the heat passes on Thu 12 Jun"}}, {}};
+  const std::string html = sample_page(content);
+  EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
+  EXPECT_THAT(html, HasSubstr("<b>Wait:</b> The heat passes on Thu 12 Jun. Best: Sun 22 Jun, 86\u00a0%."));
+  EXPECT_THAT(html, HasSubstr("<tr><th>Mon 9 Jun<td>60<td>50\u201390<td>21<td>heat<td>forecast"));
 }
 
 TEST(Page, ExplainsLossesWhereAsked) {
@@ -243,12 +355,31 @@ TEST(Page, ExplainsLossesWhereAsked) {
   EXPECT_THAT(html, HasSubstr("shade them: would have saved 2.4 of them"));
 }
 
+/// Ninety days and those of the charts ahead, by the hour: up and down every day, no hour like the one
+/// before.
+SinceHours restless_hours(std::size_t graft) {
+  SinceHours hours;
+  hours.start = std::chrono::floor<std::chrono::hours>(testing::june(9, 4)) - std::chrono::days(89);
+  for (std::size_t i = 0; i < 24 * (90 + page_chart_days); ++i) {
+    const double turn = std::sin(static_cast<double>(i % 24 + graft) / 24 * 6.3);
+    hours.air_c.push_back(20 + 9 * turn);
+    hours.tissue_c.push_back(24 + 14 * turn + 0.01 * static_cast<double>(graft));
+    hours.water.push_back(0.9 - 0.0001 * static_cast<double>(i) + 0.03 * turn);
+    hours.water_low.push_back(hours.water.back() - 0.05 - 0.02 * turn);
+    hours.water_high.push_back(hours.water.back() + 0.05 + 0.02 * turn);
+    hours.healing.push_back(0.0009 * static_cast<double>(i));
+  }
+  return hours;
+}
+
 TEST(Page, StaysBelowFortyThousandBytesAGraft) {
-  const PageContent few = sample_content(90);
+  PageContent few = sample_content(90);
+  for (GraftSince& graft : few.since.grafts) graft.hours = restless_hours(0);
   PageContent many = few;
   for (int i = 0; i < 20; ++i) {
     many.morning.grafts.push_back(testing::sample_graft("M" + std::to_string(i), Urgency::now));
     many.since.grafts.push_back(course_of_days("M" + std::to_string(i), 90));
+    many.since.grafts.back().hours = restless_hours(static_cast<std::size_t>(i) + 1);
     many.levels["M" + std::to_string(i)] = sample_levels();
   }
   EXPECT_LT(sample_page(many).size() - sample_page(few).size(), 20U * 40000U);

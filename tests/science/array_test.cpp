@@ -1,4 +1,6 @@
-// The raw formulas give members of an array what they give a single number.
+// The raw formulas give members of an array, and lanes, what they give a single number.
+
+#include <array>
 
 #include <gtest/gtest.h>
 
@@ -6,6 +8,7 @@
 
 #include "graftcast/air.hpp"
 #include "graftcast/convection.hpp"
+#include "graftcast/lanes.hpp"
 #include "graftcast/radiation.hpp"
 #include "graftcast/temperature_response.hpp"
 
@@ -39,12 +42,23 @@ TEST(RawFormulas, OfExpressionsAreThoseOfTheirValues) {
                [](double t) { return saturation_vapour_pressure_kpa(t + 1); });
 }
 
-TEST(RawFormulas, OfConvectionTakeArraysOfWindAndTemperature) {
-  const ArrayXd wind_m_s = 0.5 + 0.02 * (temperatures_c + 12);
-  expect_alike(raw::cylinder_heat_transfer_w_m2_k(wind_m_s, 0.01, temperatures_c, 95.0),
-               [](double t) { return cylinder_heat_transfer_w_m2_k(0.5 + 0.02 * (t + 12), 0.01, t, 95); });
-  expect_alike(raw::cylinder_heat_transfer_w_m2_k(2.0, 0.01, temperatures_c, 95.0),
-               [](double t) { return cylinder_heat_transfer_w_m2_k(2, 0.01, t, 95); });
+TEST(RawFormulas, OfConvectionTakeLanesOfWindAndTemperature) {
+  using Four = Lanes<4>;
+  for (Eigen::Index first = 0; first < temperatures_c.size(); first += 4) {
+    const Four air_c = Four::load(temperatures_c.data() + first);
+    std::array<double, 4> exchange{}, in_one_wind{};
+    raw::cylinder_heat_transfer_w_m2_k(Four(0.5 + 0.02 * (air_c + 12.0)), 0.01, air_c, 95.0)
+        .store(exchange.data());
+    raw::cylinder_heat_transfer_w_m2_k(Four::Constant(2), 0.01, air_c, 95.0).store(in_one_wind.data());
+    for (std::size_t i = 0; i < 4; ++i) {
+      const double t = temperatures_c[first + static_cast<Eigen::Index>(i)];
+      EXPECT_NEAR(exchange[i], cylinder_heat_transfer_w_m2_k(0.5 + 0.02 * (t + 12), 0.01, t, 95), 1e-10);
+      EXPECT_NEAR(in_one_wind[i], cylinder_heat_transfer_w_m2_k(2, 0.01, t, 95), 1e-10);
+    }
+  }
+}
+
+TEST(RawFormulas, OfRadiationTakeArraysOfTemperature) {
   const ArrayXd h = raw::radiative_coefficient_w_m2_k(0.95, temperatures_c);
   expect_alike(h, [](double t) { return radiative_coefficient_w_m2_k(0.95, t); });
   expect_alike(raw::vapour_conductance_mol_m2_s(h),

@@ -57,17 +57,85 @@
     }
   });
 
-  // Charts: one slider a graft moves a line through its three charts and reads out the day.
+  // Hours: whole numbers, each told by its step from the one before (see packed_numbers).
+  const signs = Array.from({ length: 92 }, (_, i) => String.fromCharCode(35 + i)).filter((c) => !"&'<>".includes(c)).join('');
+  const numbers = (text) => {
+    const told = [];
+    let last = 0;
+    for (let i = 0; i < text.length; i += 1) {
+      const sign = signs.indexOf(text[i]);
+      if (sign === 87) {
+        last += signs.indexOf(text[i + 1]) * 61 + signs.indexOf(text[i + 2]) - 1860;
+        i += 2;
+      } else if (sign < 61) last += sign - 30;
+      for (let n = sign > 60 && sign < 87 ? sign - 59 : 1; n > 0; n -= 1) told.push(last);
+    }
+    return told;
+  };
+  const shared = document.getElementById('hours');
+  const held = {};
+  const once = (key, make) => (held[key] ??= make());
+  const sharedNumbers = (name) => once(name, () => numbers(shared.dataset[name]));
+  const tissue = (place) => once('tissue' + place, () => numbers(shared.children[place].dataset.tissue));
+  const clock = () => once('clock', () => new Intl.DateTimeFormat('en-GB', { timeZone: notes.dataset.zone,
+    weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }));
+  const clockWords = (hour) => {
+    const part = {};
+    for (const { type, value } of clock().formatToParts(new Date((Number(shared.dataset.start) + hour) * 3600000)))
+      part[type] = value;
+    return part.weekday + ' ' + part.day + ' ' + part.month + ', ' + part.hour + ':' + part.minute;
+  };
+
+  // Charts: one slider a graft moves a line through its three charts and reads out the hour.
   const left = 34, width = 322;
-  const read = (card) => {
-    const charts = all(card, 'svg');
-    const rows = all(card, 'table').map((table) => all(table, 'th[scope=row]').map((head) => head.parentElement));
-    const days = rows[0].length;
-    const place = card.querySelector('.seekhere');
-    const seek = make('input', 'seek', place);
-    Object.assign(seek, { type: 'range', min: 0, max: days - 1, value: place.dataset.now });
-    seek.setAttribute('aria-label', place.dataset.label);
-    const seen = make('p', 'seen', place);
+  const series = (data) => {
+    const [water, low, high, healing] = [data.water, data.low, data.high, data.healing].map(numbers);
+    const columns = data.columns === undefined ? null : numbers(data.columns);
+    return { water, low, high, healing, columns, tissue: tissue(data.tissue), first: Number(data.first) };
+  };
+  const dayOf = (hour) => {
+    const days = sharedNumbers('days');
+    let day = 0;
+    while (day + 2 < days.length && days[day + 1] <= hour) day += 1;
+    return day;
+  };
+  // The column of an hour, and how far into it the hour is.
+  const columnOf = (of, hour) => {
+    const days = sharedNumbers('days');
+    const day = dayOf(hour);
+    let rest = day - dayOf(of.first) + (hour + 0.5 - days[day]) / (days[day + 1] - days[day]);
+    if (of.columns === null) return rest;
+    let column = 0;
+    while (column + 1 < of.columns.length && rest >= of.columns[column]) rest -= of.columns[column++];
+    return column + rest / of.columns[column];
+  };
+  // The hour at a place of the charts, by halving: columns rise with hours.
+  const hourAt = (of, column) => {
+    let from = 0, to = of.water.length - 1;
+    while (from < to) {
+      const middle = (from + to + 1) >> 1;
+      if (columnOf(of, of.first + middle) <= column) from = middle;
+      else to = middle - 1;
+    }
+    return from;
+  };
+  const read = (box) => {
+    const data = box.dataset;
+    const charts = all(box, 'svg');
+    const tables = all(box, 'table');
+    const rows = tables.map((table) => all(table, 'tbody th:not([scope])').map((head) => head.parentElement));
+    let of;
+    const open = () => (of ??= series(data));
+    const seek = document.createElement('input');
+    seek.className = 'seek';
+    Object.assign(seek, { type: 'range', min: 0, max: tissue(data.tissue).length - 1, value: data.now });
+    seek.setAttribute('aria-label', data.label);
+    const keys = document.createElement('p');
+    keys.className = 'steps';
+    const seen = document.createElement('p');
+    seen.className = 'seen';
+    seen.textContent = 'Move along the charts to read out an hour; arrow keys go by hours, page keys by days.';
+    box.prepend(seek, keys, seen);
     const marks = charts.map((chart) => {
       const mark = chart.querySelector('path').cloneNode();
       mark.removeAttribute('d');
@@ -75,25 +143,60 @@
       chart.append(mark);
       return mark;
     });
-    const words = (row, table) =>
-      [...row.cells].slice(1).map((cell, i) => [table.tHead.rows[0].cells[i + 1].textContent, cell.textContent.trim()])
-        .filter(([, value]) => value !== '').map((pair) => pair.join(' ')).join(', ');
+    // What the tables say of the day: by the head of the column, '' where it is empty or absent.
+    const ofDay = (column, name) => tables.map((table, i) => {
+      const cell = [...table.tHead.rows[0].cells].findIndex((head) => head.textContent === name);
+      return cell < 0 ? '' : rows[i][column].cells[cell].textContent.trim();
+    }).filter((words) => words !== '').join(' ');
     const go = () => {
-      const day = Number(seek.value);
-      const x = left + (width * (day + 0.5)) / days;
+      open();
+      const hour = Number(seek.value);
+      const column = columnOf(of, of.first + hour);
+      const x = (left + (width * column) / rows[0].length).toFixed(1);
       marks.forEach((mark) => mark.setAttribute('d', 'M' + x + ' 14V' + mark.parentElement.dataset.foot));
-      seen.textContent = rows[0][day].cells[0].textContent.trim() + ': ' +
-        rows.map((of) => words(of[day], of[day].closest('table'))).join('; ');
+      const row = Math.min(Math.floor(column), rows[0].length - 1);
+      const unit = ' ' + shared.dataset.unit;
+      const water = of.water[hour];
+      const hard = ofDay(row, 'hard day');
+      const when = make('b', '', seen);
+      when.textContent = clockWords(of.first + hour);
+      seen.replaceChildren(when, ': tissue ' + of.tissue[hour] + unit + ', air ' +
+        sharedNumbers('air')[of.first + hour] + unit + ', limit ' + ofDay(row, 'limit') + unit + '; water ' + water +
+        ' % of full (8 in 10: ' + (water + of.low[hour]) + ' to ' + (water + of.high[hour]) + '); healing ' +
+        (of.healing[hour] / 100).toFixed(2) + ', ' + ofDay(row, 'stage') +
+        (hard === '' ? '.' : '. Hard day: ' + hard.replaceAll(' ', ', ') + '.'));
       seek.setAttribute('aria-valuetext', seen.textContent);
     };
-    seek.addEventListener('input', go);
-    charts.forEach((chart) => chart.addEventListener('pointermove', (event) => {
-      const box = chart.getBoundingClientRect();
-      const x = ((event.clientX - box.left) / box.width) * 360;
-      seek.value = Math.floor(((x - left) / width) * days);
+    const step = (hours) => {
+      seek.value = Number(seek.value) + hours;
       go();
-    }));
-    seen.textContent = 'Move along the charts to read out a day.';
+    };
+    for (const [hours, words, label] of [[-24, '\u22121 day', 'back'], [-1, '\u22121 h', 'back'],
+      [1, '+1 h', 'on'], [24, '+1 day', 'on']]) {
+      const button = make('button', 'big', keys);
+      button.type = 'button';
+      button.textContent = words;
+      button.setAttribute('aria-label', words + ' ' + label);
+      button.addEventListener('click', () => step(hours));
+    }
+    seek.addEventListener('input', go);
+    seek.addEventListener('focus', go);
+    seek.addEventListener('keydown', (event) => {
+      const days = { PageUp: 1, PageDown: -1 }[event.key];
+      if (days === undefined) return;
+      event.preventDefault();
+      step(24 * days);
+    });
+    charts.forEach((chart) => {
+      chart.addEventListener('pointermove', (event) => {
+        const frame = chart.getBoundingClientRect();
+        const x = ((event.clientX - frame.left) / frame.width) * 360;
+        seek.value = hourAt(open(), ((x - left) / width) * rows[0].length);
+        go();
+      });
+      // From there on the arrow keys go by hours.
+      chart.addEventListener('pointerdown', () => seek.focus({ preventScroll: true }));
+    });
   };
-  all(document, '.card').forEach(read);
+  all(document, '.charts[data-water]').forEach(read);
 })();

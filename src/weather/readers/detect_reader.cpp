@@ -123,11 +123,15 @@ std::string detect_reader(std::string_view first_bytes) {
 std::string first_bytes_of(const std::filesystem::path& path, const std::string& shown_name,
                            std::size_t most) {
   std::error_code fault;
+  const std::string name = shown_name.empty() ? path.string() : shown_name;
+  const std::filesystem::file_status status = std::filesystem::status(path, fault);
+  // A pipe without a writer would keep waiting, and a device may never end.
+  if (std::filesystem::is_other(status))
+    throw OpenError(name, "is not a plain file", "save what it gives in a file first");
   const std::unique_ptr<gzFile_s, CloseGzip> file(
-      std::filesystem::is_directory(path, fault) ? nullptr : gzopen(path.c_str(), "rb"));
+      std::filesystem::is_regular_file(status) ? gzopen(path.c_str(), "rb") : nullptr);
   if (!file) {
-    throw OpenError(shown_name.empty() ? path.string() : shown_name, "the file cannot be opened",
-                    "a file that is there and may be read");
+    throw OpenError(name, "the file cannot be opened", "a file that is there and may be read");
   }
   std::string text(most, '\0');
   const int got = gzread(file.get(), text.data(), static_cast<unsigned>(most));

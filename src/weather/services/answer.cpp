@@ -49,6 +49,7 @@ Answer::Answer(std::string_view text, std::string name) : text_(text), name_(std
   if (text_.starts_with("\xEF\xBB\xBF")) text_.remove_prefix(3);
   refuse_other_text(text_, name_);
   check_depth(text_, name_);
+  require_room_for_json(text_, name_);
   try {
     root_ = json::parse(text_.begin(), text_.end());
   } catch (const json::exception& fault) {

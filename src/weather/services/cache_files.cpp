@@ -1,8 +1,6 @@
 #include "services/cache_files.hpp"
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
 
 #include <fmt/format.h>
 
@@ -78,15 +76,13 @@ fs::path cache_folder(const fs::path& site_folder, const SourceSettings& source)
   return all / fmt::format("{}-{:08x}", word, mark_of(source.base_url));
 }
 
-std::string file_bytes(const fs::path& file) {
-  std::error_code fault;
-  std::ifstream stream(file, std::ios::binary);
-  if (!stream || fs::is_directory(file, fault)) throw OpenError(file.string(), "cannot be read");
-  return {std::istreambuf_iterator<char>(stream), {}};
+StoredAnswer read_stored(const fs::path& file) {
+  return parse_stored(read_file_bytes(file), file.string());
 }
 
-StoredAnswer read_stored(const fs::path& file) {
-  return parse_stored(file_bytes(file), file.string());
+void CacheFiles::require_inside_site() const {
+  require_inside(site_folder_, folder_);
+  require_inside(site_folder_, folder_ / "past");
 }
 
 FetchState CacheFiles::state() const {
@@ -104,6 +100,17 @@ void CacheFiles::write_state(const FetchState& state) const {
 void CacheFiles::write_latest(const StoredAnswer& stored) const {
   make_folder(folder_);
   replace_file(folder_ / "latest.http.gz", stored_bytes(stored));
+}
+
+std::optional<StoredAnswer> CacheFiles::latest() const {
+  const fs::path file = folder_ / "latest.http.gz";
+  std::error_code fault;
+  if (!fs::exists(file, fault)) return std::nullopt;
+  try {
+    return read_stored(file);
+  } catch (const DataError&) {
+    return std::nullopt;  // Damaged, it tells nothing; the next answer takes its place.
+  }
 }
 
 void CacheFiles::keep(Instant made_at, const StoredAnswer& stored) const {

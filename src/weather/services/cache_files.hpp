@@ -11,12 +11,17 @@ namespace graftcast {
 class CacheFiles {
  public:
   CacheFiles(const std::filesystem::path& site_folder, const SourceSettings& source)
-      : folder_(cache_folder(site_folder, source)) {}
+      : site_folder_(site_folder), folder_(cache_folder(site_folder, source)) {}
+
+  /// Before anything is written: no symbolic link may lead it elsewhere. Error: WriteError.
+  void require_inside_site() const;
 
   /// The state; an empty one where there is none. Error: DataError where it cannot be read.
   FetchState state() const;
   void write_state(const FetchState& state) const;
   void write_latest(const StoredAnswer& stored) const;
+  /// The last answer that came; nothing where there is none or it is damaged.
+  std::optional<StoredAnswer> latest() const;
   /// Keeps it as the forecast of `made_at`; one that is there already stays, for it reaches further back.
   void keep(Instant made_at, const StoredAnswer& stored) const;
   /// Takes away all but the newest: of an archive each answer holds what the ones before held.
@@ -28,11 +33,9 @@ class CacheFiles {
   void drop_points() const;
 
  private:
-  std::filesystem::path folder_;
+  std::filesystem::path site_folder_, folder_;
 };
 
-/// Whole content of a file. Error: OpenError.
-std::string file_bytes(const std::filesystem::path& file);
 /// Errors: OpenError, DataError.
 StoredAnswer read_stored(const std::filesystem::path& file);
 

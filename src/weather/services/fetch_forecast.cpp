@@ -32,10 +32,20 @@ std::string standing_words(const std::vector<PastForecast>& past, Instant now) {
                      age_words(now - past.front().made_at));
 }
 
+/// The clock was ahead when the service was asked, and has been put back since.
+bool was_asked_later(const FetchState& state, Instant now) {
+  constexpr std::chrono::minutes small_correction{10};
+  return state.asked_at && *state.asked_at > now + small_correction;
+}
+
 /// Worth another try within seconds.
 bool is_passing(const HttpOutcome& outcome) {
   if (outcome.fault == FetchFault::unreachable) return true;
   return outcome.fault == FetchFault::none && outcome.answer.status >= 500 && outcome.answer.status < 600;
+}
+
+bool is_answer(const HttpOutcome& outcome) {
+  return outcome.fault == FetchFault::none && (outcome.answer.status == 200 || outcome.answer.status == 203);
 }
 
 /// One asking of one source.
@@ -56,7 +66,8 @@ class Fetching {
   HttpOutcome get(const HttpRequest& request);
   bool find_gridpoint();
   void take(const HttpOutcome& outcome);
-  void store_and_read(const HttpAnswer& answer);
+  void read_and_note(const StoredAnswer& stored);
+  bool read_unread();
   void read(const StoredAnswer& stored);
   void note(const HttpOutcome& outcome);
   FetchResult failure(const std::string& reason);
@@ -86,6 +97,8 @@ HttpOutcome Fetching::get(const HttpRequest& request) {
 /// Brings the state up to what the service said, and writes it down before anything is read.
 void Fetching::note(const HttpOutcome& outcome) {
   state_ = after_outcome(std::move(state_), plan_.service, outcome, tools_.now(), tools_.random());
+  // Until the answer has been read.
+  if (is_answer(outcome)) state_.url.clear();
   files_.write_state(state_);
   result_.not_before = state_.not_before;
 }
@@ -143,13 +156,10 @@ void Fetching::read(const StoredAnswer& stored) {
         fmt::format("the service sent a forecast that is {} old", age_words(tools_.now() - made_at)));
 }
 
-/// The answer is on disk before anything is made of it.
-void Fetching::store_and_read(const HttpAnswer& answer) {
-  const StoredAnswer stored{plan_.request.url, tools_.now(), answer};
-  files_.write_latest(stored);
+void Fetching::read_and_note(const StoredAnswer& stored) {
   try {
     read(stored);
-    state_.url = plan_.request.url;
+    state_.url = stored.url;
   } catch (const Error& fault) {
     if (dynamic_cast<const WriteError*>(&fault) != nullptr) throw;
     // Nothing to be compared with "not modified" must be asked for until a good answer comes.
@@ -160,13 +170,17 @@ void Fetching::store_and_read(const HttpAnswer& answer) {
   files_.write_state(state_);
 }
 
+/// An answer is on disk before the state says that it came, and both are before anything is made of it:
+/// killed in between, the next run asks again, or reads what is there.
 void Fetching::take(const HttpOutcome& outcome) {
+  const StoredAnswer stored{plan_.request.url, tools_.now(), outcome.answer};
+  if (is_answer(outcome)) files_.write_latest(stored);
   note(outcome);
   const long status = outcome.fault == FetchFault::none ? outcome.answer.status : 0;
   if (status == 203)
     result_.warnings.emplace_back("the service calls this version of its answers outdated (status 203)");
-  if (status == 200 || status == 203) {
-    store_and_read(outcome.answer);
+  if (is_answer(outcome)) {
+    read_and_note(stored);
   } else if (status == 304) {
     const std::vector<PastForecast> past = files_.past();
     result_.what = What::not_modified;
@@ -179,13 +193,23 @@ void Fetching::take(const HttpOutcome& outcome) {
   }
 }
 
+/// Reads the answer that came before the program was cut short. False where there is none.
+bool Fetching::read_unread() {
+  if (!state_.url.empty() || !state_.trouble.empty() || !state_.answered_at) return false;
+  const std::optional<StoredAnswer> stored = files_.latest();
+  if (stored) read_and_note(*stored);
+  return stored.has_value();
+}
+
 FetchResult Fetching::run() {
+  files_.require_inside_site();
   state_ = files_.state();
   if (state_.subject != plan_.subject) state_ = FetchState{};
   if (state_.contact != plan_.contact) state_.banned = false;
   state_.subject = plan_.subject;
   state_.contact = plan_.contact;
   if (!plan_.may_ask) {
+    if (read_unread()) return result_;
     failure(plan_.reason);
     result_.what = plan_.after_trouble ? What::left_alone : What::too_early;
     result_.credit = service_credit(plan_.service);
@@ -220,7 +244,7 @@ FetchPlan plan_fetch(const std::filesystem::path& site_folder, const SourceSetti
         "the service refused this program's requests ({}); it is not asked again until the "
         "contact changes or the state of its cache is deleted",
         state.trouble);
-  } else if (state.not_before && now < *state.not_before) {
+  } else if (state.not_before && now < *state.not_before && !was_asked_later(state, now)) {
     plan.may_ask = false;
     plan.not_before = state.not_before;
     plan.after_trouble = !state.trouble.empty();

@@ -28,6 +28,9 @@ std::chrono::seconds least_lifetime(Service service) {
   }
 }
 
+/// However long a service tells: what holds for a year is a slip, and would go unseen for as long.
+constexpr std::chrono::seconds longest_pause = std::chrono::days(7);
+
 std::optional<long> whole_number(std::string_view text) {
   long number = 0;
   const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), number);
@@ -60,7 +63,7 @@ std::chrono::seconds lifetime_of(const HttpAnswer& answer, Service service, Inst
   if (const auto age = max_age(answer)) lifetime = *age;
   if (const auto expires = date_header(answer, "expires"))
     lifetime = *expires - date_header(answer, "date").value_or(now);
-  return std::max({lifetime, least_lifetime(service), std::chrono::seconds(0)});
+  return std::clamp(lifetime, least_lifetime(service), longest_pause);
 }
 
 std::chrono::seconds doubled(std::chrono::seconds first, int failures, std::chrono::seconds most) {
@@ -91,7 +94,7 @@ void answered(FetchState& state, Service service, const HttpAnswer& answer, Inst
 void throttled(FetchState& state, const HttpAnswer& answer, Instant now, double jitter) {
   const std::chrono::seconds pause =
       scaled(doubled(std::chrono::hours(1), state.failures, std::chrono::hours(24)), 1 + jitter / 4);
-  state.not_before = now + std::max(pause, retry_after(answer, now));
+  state.not_before = now + std::min(std::max(pause, retry_after(answer, now)), longest_pause);
 }
 
 bool is_settled(long status) {

@@ -113,6 +113,7 @@ FetchFault fault_of(CURLcode code, const Intake& intake) {
     case CURLE_OPERATION_TIMEDOUT:
       return FetchFault::timed_out;
     case CURLE_FILESIZE_EXCEEDED:
+    case CURLE_OUT_OF_MEMORY:  // Also a header line beyond the library's own limit.
       return FetchFault::too_large;
     case CURLE_PEER_FAILED_VERIFICATION:
     case CURLE_SSL_CACERT_BADFILE:

@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
@@ -54,11 +56,11 @@ std::chrono::seconds OpenMeteoJson::offset() const {
   const json* const found = answer_.find(top_ + "/utc_offset_seconds");
   if (found == nullptr || !found->is_number_integer())
     answer_.fail(top_, "the answer does not tell its utc_offset_seconds", "an answer of another service?");
-  const long value = found->get<long>();
-  constexpr long farthest_s = 18L * 3600;
-  if (value < -farthest_s || value > farthest_s)
+  // As a whole number of 64 bits, one without a sign could turn into a small one.
+  constexpr double farthest_s = 18.0 * 3600;
+  if (std::abs(found->get<double>()) > farthest_s)
     answer_.fail(top_ + "/utc_offset_seconds", "no place is that far from UTC");
-  return std::chrono::seconds(value);
+  return std::chrono::seconds(found->get<long>());
 }
 
 std::optional<AnswerPlace> OpenMeteoJson::place() const {

@@ -7,6 +7,7 @@
 
 #include "graftcast/error.hpp"
 #include "graftcast/table_reader.hpp"
+#include "graftcast/text.hpp"
 #include "services/cache_files.hpp"
 #include "services/gzip.hpp"
 
@@ -118,7 +119,7 @@ std::optional<QualityNote> trouble_note(const CacheFiles& files, const SourceSet
 
 Readings read_saved_answer(const std::filesystem::path& path, Service service, const SourceSettings& source,
                            const Location& location, const std::string& shown_name) {
-  std::string text = file_bytes(path);
+  std::string text = read_file_bytes(path);
   if (text.starts_with("\x1f\x8b")) text = gzip_expanded(text, most_bytes, shown_name);
   if (service == Service::open_meteo && !source.as_forecast) service = Service::open_meteo_archive;
   ServiceAnswer answer =

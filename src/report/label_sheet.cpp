@@ -235,7 +235,9 @@ std::string label_sheet_html(std::span<const GraftLabel> labels, const SheetLayo
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
   html += fmt::format("<title>Labels: {}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
                       escaped(printable(site)), style_sheet(layout));
-  html += "<div class=\"note\">\n<p>Print at 100 %, without margins of the printer's own. These lines are not printed.</p>\n";
+  html +=
+      "<div class=\"note\">\n<p>Print at 100 %, without margins of the printer's own. These lines are not "
+      "printed.</p>\n";
   for (const std::string& caution : cautions) html += fmt::format("<p>{}</p>\n", escaped(printable(caution)));
   return html + "</div>\n<main>\n" + sheets_html(labels, layout) + "</main>\n</body>\n</html>\n";
 }

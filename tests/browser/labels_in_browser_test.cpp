@@ -36,20 +36,7 @@ constexpr const char* size_in_mm = R"js(
   const box = document.querySelector('.label').getBoundingClientRect();
   return [box.width, box.height].map((px) => px / 96 * 25.4);)js";
 
-std::size_t pages_of(const std::string& pdf_in_base64) {
-  std::string pdf;
-  unsigned bits = 0;
-  int count = 0;
-  for (const char letter : pdf_in_base64) {
-    constexpr std::string_view digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    const std::size_t digit = digits.find(letter);
-    if (digit == std::string_view::npos) continue;
-    bits = bits << 6U | static_cast<unsigned>(digit);
-    count += 6;
-    if (count < 8) continue;
-    count -= 8;
-    pdf.push_back(static_cast<char>(bits >> static_cast<unsigned>(count) & 0xFFU));
-  }
+std::size_t pages_of(const std::string& pdf) {
   const std::regex page("/Type ?/Page[^s]");
   return static_cast<std::size_t>(std::distance(std::sregex_iterator(pdf.begin(), pdf.end(), page), {}));
 }

@@ -180,7 +180,7 @@ void Stage::set_back() const {
 }
 
 std::vector<std::string> Stage::all_words() const {
-  std::vector<std::string> words{"--site", "site", "--members", "4"};
+  std::vector<std::string> words{"--site", "site", "--members", "4", "--threads", "1"};
   if (!command_.asks_a_service) words.insert(words.end(), {"--at", small_morning});
   words.insert(words.end(), command_.words.begin(), command_.words.end());
   return words;
@@ -191,7 +191,7 @@ Traced Stage::play(const Fault& fault) const {
 }
 
 Said Stage::run(const std::vector<std::string>& words, const std::string& input) const {
-  std::vector<std::string> all{"--site", "site", "--members", "4", "--at", small_morning};
+  std::vector<std::string> all{"--site", "site", "--members", "4", "--threads", "1", "--at", small_morning};
   all.insert(all.end(), words.begin(), words.end());
   return testing::run(all, {input, {}, folder_.path(), {}});
 }

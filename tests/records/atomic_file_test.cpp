@@ -193,7 +193,8 @@ TEST(RemoveFile, SaysWhetherItWasThere) {
   const auto file = folder.write("a.csv", "old\n");
   EXPECT_TRUE(remove_file(file));
   EXPECT_FALSE(remove_file(file));
-  EXPECT_THAT(error_of([&] { remove_file(folder.path() / "a.csv" / "b"); }), HasSubstr("write-failed"));
+  const auto beneath_a_file = folder.write("b.csv", "b\n") / "c";
+  EXPECT_THAT(error_of([&] { remove_file(beneath_a_file); }), HasSubstr("write-failed"));
 }
 
 TEST(RequireInside, FollowsLinksAndNamesTheOneThatLeadsOut) {

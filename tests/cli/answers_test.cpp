@@ -99,7 +99,8 @@ class LargeSite : public SmallSite {
     write("diary.csv", "when,graft,event,value,comment\n2025-06-05T08:00,M3,watered,,\n");
   }
   Said morning(const char* at) const {
-    return testing::run({"--site", text(), "--at", at, "--members", "600", "--json", "morning"});
+    return testing::run(
+        {"--site", text(), "--at", at, "--members", "600", "--json", "morning", "--horizon", "1"});
   }
 };
 

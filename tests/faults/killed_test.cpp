@@ -27,7 +27,7 @@ bool tries_all() {
 
 /// At which calls to kill: between two changes of files nothing on the disk differs.
 std::vector<std::size_t> chosen_calls(const std::vector<SystemCall>& calls) {
-  constexpr std::size_t step = 401, most_changes = 10;
+  constexpr std::size_t step = 601, most_changes = 6;
   const auto changes = static_cast<std::size_t>(std::ranges::count_if(calls, testing::changes_a_file));
   const std::size_t change_step = changes / most_changes + 1;
   std::vector<std::size_t> chosen;

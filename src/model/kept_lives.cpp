@@ -1,7 +1,7 @@
 #include "graftcast/kept_lives.hpp"
 
 #include <algorithm>
-#include <optional>
+#include <cstring>
 #include <type_traits>
 
 #include "mixed_bits.hpp"
@@ -13,8 +13,19 @@ namespace {
 // Numbers are as this machine has them: on another the sum does not agree, and nothing is taken in.
 constexpr std::string_view mark_of_file = "graftcast lives 1\n";
 
+constexpr std::size_t head_bytes = mark_of_file.size() + sizeof(LifeKey);
+
+/// Memory to set aside for writing a life.
+std::size_t bytes_about(const KeptLife& life) {
+  const std::size_t states = (1 + life.at_observations.size()) * life.states.size();
+  return 256 + states * sizeof(UnionState<Pack>) + life.course.size() * sizeof(float) +
+         (life.marks.size() + life.observations.size()) * sizeof(long);
+}
+
 class Writer {
  public:
+  explicit Writer(std::size_t size) { bytes_.reserve(size); }
+  void raw(std::string_view bytes) { bytes_.append(bytes); }
   template <class Number>
   void number(Number value) {
     static_assert(std::is_trivially_copyable_v<Number>);
@@ -27,7 +38,7 @@ class Writer {
   }
   void text(std::string_view text) {
     number(text.size());
-    bytes_.append(text);
+    raw(text);
   }
   std::string take() { return std::move(bytes_); }
 
@@ -180,13 +191,18 @@ std::size_t KeptLives::member_hours_worked_out() const {
 
 std::string KeptLives::bytes() const {
   const std::scoped_lock lock(mutex_);
-  Writer content;
+  std::size_t size = head_bytes;
+  for (const auto& [id, held] : lives_)
+    if (held.is_asked_for) size += bytes_about(*held.life);
+  Writer content(size);
+  content.raw(mark_of_file);
+  content.number(LifeKey{});  // The sum's place.
   for (const auto& [id, held] : lives_)
     if (held.is_asked_for) write(id, *held.life, content);
-  const std::string body = content.take();
-  Writer whole;
-  whole.number(sum_over(body));
-  return std::string(mark_of_file) + whole.take() + body;
+  std::string whole = content.take();
+  const auto sum = sum_over(std::string_view(whole).substr(head_bytes));
+  std::memcpy(whole.data() + mark_of_file.size(), &sum, sizeof sum);
+  return whole;
 }
 
 bool KeptLives::take_in(std::string_view bytes) {
@@ -194,7 +210,7 @@ bool KeptLives::take_in(std::string_view bytes) {
   Reader head(bytes.substr(mark_of_file.size()));
   const auto sum = head.number<std::array<std::uint64_t, 2>>();
   if (head.failed()) return false;
-  const std::string_view body = bytes.substr(mark_of_file.size() + sizeof sum);
+  const std::string_view body = bytes.substr(head_bytes);
   if (sum_over(body) != sum) return false;
   Reader from(body);
   std::map<std::string, Held> lives;

@@ -7,7 +7,7 @@ namespace graftcast {
 
 namespace {
 
-constexpr std::size_t most_climate_bytes = 40'000'000;  // of those near, and of those far ahead
+constexpr std::size_t most_climate_bytes = 32'000'000;  // of those near, and of those far ahead
 
 Hour floor_hour(Instant when) {
   return std::chrono::floor<std::chrono::hours>(when);

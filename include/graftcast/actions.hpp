@@ -25,7 +25,6 @@ struct Action {
 
 /// What the coming days hold for the graft, as far as it allows or forbids actions.
 struct Prospects {
-  double air_max_c = 0;        ///< Highest of the coming three days.
   bool mild_and_damp = false;  ///< Weather in which bagged bare wood moulds.
   bool hot = false;            ///< A heat day is coming.
   bool cold = false;           ///< A cold day is coming.

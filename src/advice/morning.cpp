@@ -13,6 +13,7 @@
 #include "lived_union.hpp"
 #include "morning_reasons.hpp"
 #include "parallel.hpp"
+#include "prospects.hpp"
 #include "season_warnings.hpp"
 #include "wording.hpp"
 
@@ -168,34 +169,9 @@ class MorningOfGraft {
     return std::clamp(1 - lived / alive, 0.0, 1.0);
   }
 
-  Prospects prospects() const {
-    Prospects p;
-    p.stage = m_.stage;
-    p.bud_clock = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::bud_clock);
-    for (const ComingDay& day : m_.coming) {
-      const auto has = [&](const char* flag) {
-        return std::find(day.flags.begin(), day.flags.end(), flag) != day.flags.end();
-      };
-      p.hot = p.hot || has("heat");
-      p.cold = p.cold || has("cold");
-      p.windy = p.windy || has("wind");
-    }
-    const Entry& mould = hazard("mould-day");
-    double warm_hours = 0, humidity = 0;
-    for (std::size_t hour = season_.now(); hour < end_; ++hour) {
-      const double air_c = season_.outlook.weather[Variable::air_temperature].value[hour];
-      warm_hours += air_c >= mould.value("low_c") && air_c <= mould.value("high_c") ? 1 : 0;
-      humidity += season_.outlook.weather[Variable::relative_humidity].value[hour];
-    }
-    const auto hours = static_cast<double>(end_ - season_.now());
-    p.mild_and_damp = hours > 0 && warm_hours / hours * 24 >= mould.value("hours") &&
-                      humidity / hours / 100 >= mould.value("damp_air_share");
-    return p;
-  }
-
   void weigh_actions() {
     const double stake = row_.priority * m_.count * m_.alive;
-    prospects_ = prospects();
+    prospects_ = prospects_ahead(season_, now_, m_.stage, m_.coming);
     for (Action& action : possible_actions(run_, prospects_)) {
       const Treatment treated = run_.changed(season_.hour(season_.now()), action.after, action.waters);
       const RiskOfTreatment with = changes_nothing(treated) ? as_it_is_ : risk_of(run_, now_, treated, end_);

@@ -1,0 +1,42 @@
+#include "prospects.hpp"
+
+#include <algorithm>
+
+namespace graftcast {
+
+namespace {
+
+bool any_has(std::span<const ComingDay> coming, const char* flag) {
+  return std::ranges::any_of(
+      coming, [&](const ComingDay& day) { return std::ranges::find(day.flags, flag) != day.flags.end(); });
+}
+
+/// Weather in which bagged bare wood moulds.
+bool is_mild_and_damp(const Season& season) {
+  const Entry& mould = season.models.hazards.at("mould-day");
+  double warm_hours = 0, humidity_pct = 0;
+  for (std::size_t hour = season.now(); hour < season.horizon(); ++hour) {
+    const double air_c = season.outlook.weather[Variable::air_temperature].value[hour];
+    warm_hours += air_c >= mould.value("low_c") && air_c <= mould.value("high_c") ? 1 : 0;
+    humidity_pct += season.outlook.weather[Variable::relative_humidity].value[hour];
+  }
+  const auto hours = static_cast<double>(season.horizon() - season.now());
+  return hours > 0 && warm_hours / hours * 24 >= mould.value("hours") &&
+         humidity_pct / hours / 100 >= mould.value("damp_air_share");
+}
+
+}  // namespace
+
+Prospects prospects_ahead(const Season& season, const UnionNow& now, Stage stage,
+                          std::span<const ComingDay> coming) {
+  Prospects prospects;
+  prospects.stage = stage;
+  prospects.bud_clock = weighted_mean(now.states, now.weights, &UnionState<Pack>::bud_clock);
+  prospects.hot = any_has(coming, "heat");
+  prospects.cold = any_has(coming, "cold");
+  prospects.windy = any_has(coming, "wind");
+  prospects.mild_and_damp = is_mild_and_damp(season);
+  return prospects;
+}
+
+}  // namespace graftcast

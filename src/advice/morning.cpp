@@ -31,17 +31,13 @@ std::vector<std::size_t> day_marks(const Season& season, std::size_t from, std::
   return marks;
 }
 
-DaySpan span_at(const Season& season, std::size_t from, std::size_t to) {
-  return {season.clock.day_of(season.hour(from)), from, to};
-}
-
 /// The days between marks as the graft lived (or will live) them.
 std::vector<UnionDay> days_between(const GraftRun& run, std::span<const std::size_t> marks,
                                    const std::vector<UnionStates>& states, std::span<const double> weights) {
   std::vector<UnionDay> days;
   for (std::size_t k = 0; k + 1 < marks.size(); ++k) {
-    days.push_back(run.day(run.as_it_is(), span_at(run.season(), marks[k], marks[k + 1]), states[k],
-                           states[k + 1], weights));
+    const DaySpan span{run.season().clock.day_of(run.season().hour(marks[k])), marks[k], marks[k + 1]};
+    days.push_back(run.day(run.as_it_is(), span, states[k], states[k + 1], weights));
   }
   return days;
 }

@@ -9,6 +9,7 @@
 
 #include "graftcast/error.hpp"
 #include "graftcast/text_layout.hpp"
+#include "page_markup.hpp"
 
 namespace graftcast {
 
@@ -22,35 +23,9 @@ constexpr double id_line = 1.05;         ///< Height of its lines, in sizes of t
 constexpr double small_line = 1.25;
 constexpr double cut_line_mm = 0.2;
 
-std::string escaped(std::string_view text) {
-  std::string safe;
-  for (const char letter : text) {
-    switch (letter) {
-      case '&':
-        safe += "&amp;";
-        break;
-      case '<':
-        safe += "&lt;";
-        break;
-      case '>':
-        safe += "&gt;";
-        break;
-      case '"':
-        safe += "&quot;";
-        break;
-      case '\'':
-        safe += "&#39;";
-        break;
-      default:
-        safe += letter;
-    }
-  }
-  return safe;
-}
-
 /// A name that came from a file: shown as text, whatever its direction of writing.
 std::string shown_name(std::string_view text) {
-  return fmt::format("<bdi>{}</bdi>", escaped(printable(text)));
+  return html_name(printable(text));
 }
 
 double left_over(double page, double margin, int count, double size, double gap) {
@@ -147,7 +122,7 @@ std::string label_html(const GraftLabel& label, const SheetLayout& s, double lef
       "style=\"font-size:{:.2f}mm\">{}</p><p class=\"names\">{}</p><p class=\"made\">{}<span>{}</span></p>"
       "</div>\n",
       left, top, letter_mm, shown_name(label.id), shown_name(label.what), shown_name(label.method),
-      escaped(label.date));
+      html_text(label.date));
 }
 
 std::string sheets_html(std::span<const GraftLabel> labels, const SheetLayout& s) {
@@ -234,11 +209,12 @@ std::string label_sheet_html(std::span<const GraftLabel> labels, const SheetLayo
       "'unsafe-inline'\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
   html += fmt::format("<title>Labels: {}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
-                      escaped(printable(site)), style_sheet(layout));
+                      html_text(printable(site)), style_sheet(layout));
   html +=
       "<div class=\"note\">\n<p>Print at 100 %, without margins of the printer's own. These lines are not "
       "printed.</p>\n";
-  for (const std::string& caution : cautions) html += fmt::format("<p>{}</p>\n", escaped(printable(caution)));
+  for (const std::string& caution : cautions)
+    html += fmt::format("<p>{}</p>\n", html_text(printable(caution)));
   return html + "</div>\n<main>\n" + sheets_html(labels, layout) + "</main>\n</body>\n</html>\n";
 }
 

@@ -7,7 +7,7 @@
 
 #include <vector>
 
-#include "graftcast/lanes.hpp"
+#include "member_lanes.hpp"
 #include "model/made_weather.hpp"
 
 namespace graftcast::testing {
@@ -30,29 +30,7 @@ struct ProbeRun {
   template <int width>
   void course(int first) const {
     using Real = Lanes<width>;
-    const auto of = [first](const Pack& values) { return Real::load(values.data() + first); };
-    const UnionMember<Real> member{of(pack.bridge_days),
-                                   of(pack.vascular_healing),
-                                   of(pack.callus_lower_c),
-                                   of(pack.callus_optimum_c),
-                                   of(pack.callus_upper_c),
-                                   of(pack.base_supply_per_day),
-                                   of(pack.joined_supply_per_day),
-                                   of(pack.cambium_match),
-                                   of(pack.bark_conductance_mol),
-                                   of(pack.bark_area_m2),
-                                   of(pack.bare_conductance_area),
-                                   of(pack.bare_area_m2),
-                                   of(pack.own_leaf_area_m2),
-                                   of(pack.shoot_leaf_area_m2),
-                                   of(pack.water_store_mol),
-                                   of(pack.stops_water),
-                                   of(pack.full_water),
-                                   of(pack.bud_base_c),
-                                   of(pack.bud_push_degree_days),
-                                   of(pack.heat_recovery_days),
-                                   of(pack.stores_days)};
-    const PreparedMember<Real> its(constants, member);
+    const PreparedMember<Real> its(constants, lanes_of<width>(pack, first));
     UnionState<Real> state = fresh_union<Real>();
     for (std::size_t hour = 0; hour < hours; ++hour) {
       const double turn = static_cast<double>(hour % 53) / 53;

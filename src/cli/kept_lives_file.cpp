@@ -34,12 +34,10 @@ void KeptLivesFile::save_if_worth_it() const {
   if (lives_.member_hours_worked_out() < worth_keeping_member_hours) return;
   const std::string bytes = lives_.bytes();
   if (bytes.size() > largest_file_bytes) return;
-  std::error_code fault;
   const std::filesystem::path folder = file_.parent_path();
-  if (std::filesystem::is_symlink(folder, fault)) return;
-  std::filesystem::create_directory(folder, fault);
-  if (fault) return;
   try {
+    require_inside(folder.parent_path(), folder);
+    make_folder(folder);
     replace_file(file_, bytes);
   } catch (const WriteError&) {  // The answer stands without it.
   }

@@ -19,8 +19,6 @@ namespace graftcast::cli {
 
 namespace {
 
-constexpr int release_ahead_days = 90;  // as far as `since` looks
-
 struct CalendarOptions {
   std::string file;
 };
@@ -49,7 +47,7 @@ Season season_of(const CalendarRun& run, std::optional<int> outlook_days) {
 std::vector<CalendarEvent> events_of(const CalendarRun& run, ReportBasis& basis) {
   const Season season = season_of(run, std::nullopt);
   const MorningReport report = morning(season, run.records.grafts, threads_of(run.global));
-  const Season dates_season = season_of(run, release_ahead_days);
+  const Season dates_season = season_of(run, dates_ahead_days);
   const SinceReport dates = since(dates_season, run.records.grafts, {}, threads_of(run.global));
   const std::vector<DueWork> works =
       due_work(report, dates, run.records.grafts, run.open.clock, run.open.as_of);

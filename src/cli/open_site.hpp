@@ -59,6 +59,9 @@ ReportBasis basis_of(std::string command, const GlobalOptions& options);
 
 void append(std::vector<std::string>& lines, const std::vector<std::string>& more);
 
+/// How far ahead dates are looked for: a slow union opens its wrap two to three months on.
+inline constexpr int dates_ahead_days = 90;
+
 SeasonSettings season_settings(const OpenSite& open, const GlobalOptions& options);
 
 /// `json` as it is printed.

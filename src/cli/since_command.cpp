@@ -22,8 +22,6 @@ namespace graftcast::cli {
 
 namespace {
 
-constexpr int dates_ahead_days = 90;  // a slow union opens its wrap two to three months on
-
 struct SinceOptions {
   std::vector<std::string> ids;
   std::string stock;

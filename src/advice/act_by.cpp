@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
+#include "advice/actions.hpp"
 #include "cool_hours.hpp"
-#include "graftcast/actions.hpp"
 
 namespace graftcast {
 

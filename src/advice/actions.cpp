@@ -1,4 +1,4 @@
-#include "graftcast/actions.hpp"
+#include "advice/actions.hpp"
 
 #include <algorithm>
 

@@ -1,10 +1,10 @@
-#include "graftcast/aftercare.hpp"
+#include "advice/aftercare.hpp"
 
 #include <algorithm>
 
 #include <fmt/format.h>
 
-#include "graftcast/when.hpp"
+#include "advice/when.hpp"
 #include "wording.hpp"
 
 namespace graftcast {

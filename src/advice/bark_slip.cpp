@@ -1,7 +1,7 @@
 #include "bark_slip.hpp"
 
+#include "advice/when.hpp"
 #include "graftcast/degree_days.hpp"
-#include "graftcast/when.hpp"
 
 namespace graftcast {
 

@@ -3,7 +3,7 @@
 
 #include <optional>
 
-#include "graftcast/season.hpp"
+#include "ensemble/season.hpp"
 
 namespace graftcast {
 

@@ -1,7 +1,7 @@
 #pragma once
 // The aftercare of a graft of the ledger, with what its run says.
 
-#include "graftcast/graft_run.hpp"
+#include "ensemble/graft_run.hpp"
 #include "release_dates.hpp"
 
 namespace graftcast {

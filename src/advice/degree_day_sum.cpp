@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <span>
 
+#include "advice/since.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/since.hpp"
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -1,8 +1,8 @@
 #pragma once
 // Degree-days of the local days of a season.
 
+#include "ensemble/season.hpp"
 #include "graftcast/degree_days.hpp"
-#include "graftcast/season.hpp"
 
 namespace graftcast {
 

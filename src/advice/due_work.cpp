@@ -5,8 +5,8 @@
 #include <cmath>
 #include <map>
 
+#include "advice/work_calendar.hpp"
 #include "cool_hours.hpp"
-#include "graftcast/work_calendar.hpp"
 
 namespace graftcast {
 

@@ -1,8 +1,8 @@
-#include "graftcast/graft_window.hpp"
+#include "advice/graft_window.hpp"
 
 #include <algorithm>
 
-#include "graftcast/when.hpp"
+#include "advice/when.hpp"
 
 namespace graftcast {
 

@@ -4,8 +4,8 @@
 #include <span>
 #include <vector>
 
-#include "graftcast/aftercare.hpp"
-#include "graftcast/graft_run.hpp"
+#include "advice/aftercare.hpp"
+#include "ensemble/graft_run.hpp"
 
 namespace graftcast {
 

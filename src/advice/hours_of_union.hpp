@@ -4,8 +4,8 @@
 #include <span>
 #include <vector>
 
-#include "graftcast/graft_run.hpp"
-#include "graftcast/since.hpp"
+#include "advice/since.hpp"
+#include "ensemble/graft_run.hpp"
 
 namespace graftcast {
 

@@ -1,4 +1,4 @@
-#include "graftcast/learn.hpp"
+#include "advice/learn.hpp"
 
 #include <algorithm>
 #include <array>

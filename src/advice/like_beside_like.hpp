@@ -8,7 +8,7 @@
 #include <tuple>
 #include <vector>
 
-#include "graftcast/season.hpp"
+#include "ensemble/season.hpp"
 
 namespace graftcast {
 

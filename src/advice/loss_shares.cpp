@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "graftcast/shapley.hpp"
+#include "advice/shapley.hpp"
 #include "parallel.hpp"
 
 namespace graftcast {

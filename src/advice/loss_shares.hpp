@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "graftcast/counterfactual.hpp"
+#include "ensemble/counterfactual.hpp"
 
 namespace graftcast {
 

@@ -1,14 +1,14 @@
-#include "graftcast/morning.hpp"
+#include "advice/morning.hpp"
 
 #include <algorithm>
 #include <array>
 
 #include <fmt/format.h>
 
+#include "advice/actions.hpp"
+#include "advice/since.hpp"
 #include "care_of_graft.hpp"
 #include "degree_day_sum.hpp"
-#include "graftcast/actions.hpp"
-#include "graftcast/since.hpp"
 #include "like_beside_like.hpp"
 #include "lived_union.hpp"
 #include "morning_reasons.hpp"

@@ -1,4 +1,4 @@
-#include "graftcast/morning_plan.hpp"
+#include "advice/morning_plan.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -6,7 +6,7 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/supply_plan.hpp"
+#include "advice/supply_plan.hpp"
 
 namespace graftcast {
 

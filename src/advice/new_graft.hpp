@@ -1,8 +1,8 @@
 #pragma once
 // What a graft made anew would come to.
 
-#include "graftcast/graft_run.hpp"
-#include "graftcast/wait_or_regraft.hpp"
+#include "advice/wait_or_regraft.hpp"
+#include "ensemble/graft_run.hpp"
 
 namespace graftcast {
 

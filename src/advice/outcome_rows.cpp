@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
-#include "graftcast/graft_run.hpp"
+#include "ensemble/graft_run.hpp"
 #include "parallel.hpp"
 
 namespace graftcast {

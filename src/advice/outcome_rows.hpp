@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "graftcast/season.hpp"
+#include "ensemble/season.hpp"
 #include "shift_fit.hpp"
 
 namespace graftcast {

@@ -4,7 +4,7 @@
 #include <iterator>
 #include <span>
 
-#include "graftcast/graft_run.hpp"
+#include "ensemble/graft_run.hpp"
 
 namespace graftcast {
 

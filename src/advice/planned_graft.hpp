@@ -1,7 +1,7 @@
 #pragma once
 // One graft that might be made, followed ahead (private to the layer).
 
-#include "graftcast/when.hpp"
+#include "advice/when.hpp"
 
 namespace graftcast {
 

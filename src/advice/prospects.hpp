@@ -3,8 +3,8 @@
 
 #include <span>
 
-#include "graftcast/actions.hpp"
-#include "graftcast/morning.hpp"
+#include "advice/actions.hpp"
+#include "advice/morning.hpp"
 
 namespace graftcast {
 

@@ -3,9 +3,9 @@
 
 #include <functional>
 
-#include "graftcast/aftercare.hpp"
-#include "graftcast/graft_run.hpp"
-#include "graftcast/since.hpp"
+#include "advice/aftercare.hpp"
+#include "advice/since.hpp"
+#include "ensemble/graft_run.hpp"
 
 namespace graftcast {
 

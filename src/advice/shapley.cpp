@@ -1,4 +1,4 @@
-#include "graftcast/shapley.hpp"
+#include "advice/shapley.hpp"
 
 #include <bit>
 

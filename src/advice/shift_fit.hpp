@@ -8,8 +8,8 @@
 
 #include <Eigen/Core>
 
-#include "graftcast/learned.hpp"
 #include "newton_mode.hpp"
+#include "parameters/learned.hpp"
 
 namespace graftcast {
 

@@ -1,4 +1,4 @@
-#include "graftcast/since.hpp"
+#include "advice/since.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -6,7 +6,7 @@
 
 #include "care_of_graft.hpp"
 #include "degree_day_sum.hpp"
-#include "graftcast/graft_run.hpp"
+#include "ensemble/graft_run.hpp"
 #include "hours_of_union.hpp"
 #include "like_beside_like.hpp"
 #include "lived_union.hpp"

@@ -1,4 +1,4 @@
-#include "graftcast/stock_history.hpp"
+#include "advice/stock_history.hpp"
 
 #include <algorithm>
 #include <set>

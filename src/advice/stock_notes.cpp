@@ -1,4 +1,4 @@
-#include "graftcast/stock_notes.hpp"
+#include "advice/stock_notes.hpp"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "graftcast/supply_plan.hpp"
+#include "advice/supply_plan.hpp"
 
 #include <algorithm>
 #include <cmath>

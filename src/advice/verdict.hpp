@@ -1,8 +1,8 @@
 #pragma once
 // Wait, check or graft again: from what was seen, what is overdue and what a look is worth.
 
-#include "graftcast/graft_run.hpp"
-#include "graftcast/since.hpp"
+#include "advice/since.hpp"
+#include "ensemble/graft_run.hpp"
 
 namespace graftcast {
 

@@ -1,4 +1,4 @@
-#include "graftcast/wait_or_regraft.hpp"
+#include "advice/wait_or_regraft.hpp"
 
 #include <algorithm>
 

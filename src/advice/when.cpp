@@ -1,4 +1,4 @@
-#include "graftcast/when.hpp"
+#include "advice/when.hpp"
 
 #include <algorithm>
 

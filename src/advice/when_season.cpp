@@ -1,12 +1,12 @@
-#include "graftcast/when_season.hpp"
+#include "advice/when_season.hpp"
 
 #include <algorithm>
 
 #include <fmt/format.h>
 
+#include "ensemble/season_courses.hpp"
 #include "graftcast/degree_days.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/season_courses.hpp"
 #include "parallel.hpp"
 #include "planned_graft.hpp"
 #include "season_warnings.hpp"

@@ -1,4 +1,4 @@
-#include "graftcast/why.hpp"
+#include "advice/why.hpp"
 
 #include <algorithm>
 #include <array>

@@ -4,7 +4,7 @@
 #include <span>
 #include <vector>
 
-#include "graftcast/why.hpp"
+#include "advice/why.hpp"
 
 namespace graftcast {
 

@@ -3,8 +3,8 @@
 
 #include <vector>
 
-#include "graftcast/graft_run.hpp"
-#include "graftcast/why.hpp"
+#include "advice/why.hpp"
+#include "ensemble/graft_run.hpp"
 #include "loss_shares.hpp"
 
 namespace graftcast {

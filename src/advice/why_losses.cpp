@@ -5,8 +5,8 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/when_season.hpp"
-#include "graftcast/why.hpp"
+#include "advice/when_season.hpp"
+#include "advice/why.hpp"
 #include "parallel.hpp"
 #include "saving_actions.hpp"
 #include "why_days.hpp"

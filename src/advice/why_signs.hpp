@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "graftcast/why.hpp"
+#include "advice/why.hpp"
 
 namespace graftcast {
 

@@ -3,8 +3,8 @@
 
 #include <string>
 
-#include "graftcast/graft_run.hpp"
-#include "graftcast/why.hpp"
+#include "advice/why.hpp"
+#include "ensemble/graft_run.hpp"
 
 namespace graftcast {
 

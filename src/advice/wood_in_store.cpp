@@ -1,8 +1,8 @@
-#include "graftcast/wood_in_store.hpp"
+#include "advice/wood_in_store.hpp"
 
 #include <algorithm>
 
-#include "graftcast/stored_wood.hpp"
+#include "plant/stored_wood.hpp"
 
 namespace graftcast {
 

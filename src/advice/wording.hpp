@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "graftcast/season.hpp"
+#include "ensemble/season.hpp"
 
 namespace graftcast {
 

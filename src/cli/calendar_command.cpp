@@ -7,12 +7,12 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
-#include "graftcast/atomic_file.hpp"
-#include "graftcast/calendar_report.hpp"
-#include "graftcast/cautions.hpp"
-#include "graftcast/text.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "report/calendar_report.hpp"
+#include "report/cautions.hpp"
+#include "text/atomic_file.hpp"
+#include "text/text.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

@@ -12,7 +12,7 @@
 #include <CLI/Formatter.hpp>
 
 #include "graftcast/error.hpp"
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast::cli {
 

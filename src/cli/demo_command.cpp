@@ -8,9 +8,9 @@
 
 #include "commands.hpp"
 #include "global_options.hpp"
-#include "graftcast/atomic_file.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/models.hpp"
+#include "parameters/models.hpp"
+#include "text/atomic_file.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

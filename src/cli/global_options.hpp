@@ -9,7 +9,7 @@
 
 #include "command.hpp"
 #include "graftcast/calendar_time.hpp"
-#include "graftcast/terminal_style.hpp"
+#include "report/terminal_style.hpp"
 
 namespace graftcast::cli {
 

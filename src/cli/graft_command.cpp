@@ -8,10 +8,10 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
-#include "graftcast/cautions.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/terminal_report.hpp"
 #include "open_site.hpp"
+#include "report/cautions.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_report.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

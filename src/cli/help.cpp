@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/text_layout.hpp"
+#include "report/text_layout.hpp"
 
 namespace graftcast::cli {
 

@@ -3,8 +3,8 @@
 #include <fstream>
 #include <string>
 
-#include "graftcast/atomic_file.hpp"
 #include "graftcast/error.hpp"
+#include "text/atomic_file.hpp"
 
 namespace graftcast::cli {
 

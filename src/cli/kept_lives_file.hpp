@@ -3,7 +3,7 @@
 
 #include <filesystem>
 
-#include "graftcast/kept_lives.hpp"
+#include "ensemble/kept_lives.hpp"
 
 namespace graftcast::cli {
 

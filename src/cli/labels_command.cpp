@@ -10,15 +10,15 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
-#include "graftcast/atomic_file.hpp"
-#include "graftcast/cautions.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/figures.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/label_sheet.hpp"
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/text.hpp"
 #include "open_site.hpp"
+#include "report/cautions.hpp"
+#include "report/figures.hpp"
+#include "report/json_report.hpp"
+#include "report/label_sheet.hpp"
+#include "report/terminal_report.hpp"
+#include "text/atomic_file.hpp"
+#include "text/text.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

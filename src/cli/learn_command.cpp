@@ -5,16 +5,16 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "advice/learn.hpp"
+#include "advice/when.hpp"
 #include "commands.hpp"
-#include "graftcast/atomic_file.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/folder_lock.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/learn.hpp"
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/when.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "records/folder_lock.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_report.hpp"
+#include "text/atomic_file.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

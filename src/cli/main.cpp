@@ -15,9 +15,9 @@
 #include "commands.hpp"
 #include "global_options.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/text_layout.hpp"
 #include "help.hpp"
+#include "report/json_report.hpp"
+#include "report/text_layout.hpp"
 #include "standard_output.hpp"
 #include "version.hpp"
 

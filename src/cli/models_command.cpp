@@ -7,10 +7,10 @@
 
 #include "commands.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/text.hpp"
 #include "open_site.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_report.hpp"
+#include "text/text.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

@@ -6,14 +6,14 @@
 
 #include <nlohmann/json.hpp>
 
+#include "advice/morning_plan.hpp"
 #include "commands.hpp"
-#include "graftcast/cautions.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/morning_plan.hpp"
-#include "graftcast/terminal_report.hpp"
 #include "kept_lives_file.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "report/cautions.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_report.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "graftcast/when.hpp"
+#include "advice/when.hpp"
 #include "open_site.hpp"
 
 namespace graftcast::cli {

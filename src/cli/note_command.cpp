@@ -11,10 +11,10 @@
 
 #include "commands.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/text.hpp"
-#include "graftcast/text_layout.hpp"
 #include "open_site.hpp"
+#include "report/json_report.hpp"
+#include "report/text_layout.hpp"
+#include "text/text.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

@@ -7,7 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "graftcast/error.hpp"
-#include "graftcast/wood.hpp"
+#include "records/wood.hpp"
 
 namespace graftcast::cli {
 

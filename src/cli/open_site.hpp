@@ -5,15 +5,15 @@
 #include <string>
 #include <vector>
 
+#include "ensemble/season.hpp"
 #include "global_options.hpp"
-#include "graftcast/diary.hpp"
-#include "graftcast/ledger.hpp"
-#include "graftcast/models.hpp"
-#include "graftcast/report_basis.hpp"
-#include "graftcast/season.hpp"
-#include "graftcast/site.hpp"
-#include "graftcast/site_weather.hpp"
-#include "graftcast/wood.hpp"
+#include "parameters/models.hpp"
+#include "records/diary.hpp"
+#include "records/ledger.hpp"
+#include "records/site.hpp"
+#include "records/wood.hpp"
+#include "report/report_basis.hpp"
+#include "weather/site_weather.hpp"
 
 namespace graftcast::cli {
 

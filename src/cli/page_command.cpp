@@ -10,18 +10,18 @@
 #include <unistd.h>
 #include <nlohmann/json.hpp>
 
+#include "advice/morning_plan.hpp"
+#include "advice/stock_notes.hpp"
 #include "commands.hpp"
-#include "graftcast/atomic_file.hpp"
-#include "graftcast/cautions.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/morning_plan.hpp"
-#include "graftcast/page.hpp"
-#include "graftcast/stock_notes.hpp"
-#include "graftcast/terminal_report.hpp"
 #include "mornings_ahead.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "report/cautions.hpp"
+#include "report/json_report.hpp"
+#include "report/page.hpp"
+#include "report/terminal_report.hpp"
+#include "text/atomic_file.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

@@ -7,15 +7,15 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "advice/since.hpp"
 #include "commands.hpp"
-#include "graftcast/cautions.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/since.hpp"
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/text.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "report/cautions.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_report.hpp"
+#include "text/text.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

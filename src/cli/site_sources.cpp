@@ -5,11 +5,11 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/atomic_file.hpp"
-#include "graftcast/json_document.hpp"
-#include "graftcast/json_edit.hpp"
-#include "graftcast/site.hpp"
-#include "graftcast/text.hpp"
+#include "records/site.hpp"
+#include "text/atomic_file.hpp"
+#include "text/json_document.hpp"
+#include "text/json_edit.hpp"
+#include "text/text.hpp"
 
 namespace graftcast::cli {
 

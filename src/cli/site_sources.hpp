@@ -8,7 +8,7 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "graftcast/calendar_time.hpp"
-#include "graftcast/weather_settings.hpp"
+#include "weather/weather_settings.hpp"
 
 namespace graftcast::cli {
 

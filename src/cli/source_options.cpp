@@ -4,10 +4,10 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/detect_reader.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 #include "values.hpp"
+#include "weather/detect_reader.hpp"
 
 namespace graftcast::cli {
 

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "command.hpp"
-#include "graftcast/weather_settings.hpp"
+#include "weather/weather_settings.hpp"
 
 namespace graftcast::cli {
 

@@ -7,10 +7,10 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/split_batch.hpp"
-#include "graftcast/text_layout.hpp"
 #include "open_site.hpp"
+#include "records/split_batch.hpp"
+#include "report/json_report.hpp"
+#include "report/text_layout.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

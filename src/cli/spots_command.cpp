@@ -6,14 +6,14 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
-#include "graftcast/detect_reader.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/folder_lock.hpp"
-#include "graftcast/spots_report.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "records/folder_lock.hpp"
+#include "report/spots_report.hpp"
 #include "source_options.hpp"
 #include "values.hpp"
+#include "weather/detect_reader.hpp"
 
 namespace graftcast::cli {
 

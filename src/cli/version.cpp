@@ -4,7 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "graftcast/error.hpp"
-#include "graftcast/models.hpp"
+#include "parameters/models.hpp"
 
 namespace graftcast::cli {
 

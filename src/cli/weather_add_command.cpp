@@ -8,18 +8,18 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
-#include "graftcast/detect_reader.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/folder_lock.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/text.hpp"
-#include "graftcast/text_layout.hpp"
-#include "graftcast/weather_file.hpp"
 #include "open_site.hpp"
+#include "records/folder_lock.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_report.hpp"
+#include "report/text_layout.hpp"
 #include "site_sources.hpp"
 #include "source_options.hpp"
+#include "text/text.hpp"
 #include "values.hpp"
+#include "weather/detect_reader.hpp"
+#include "weather/weather_file.hpp"
 #include "weather_propose.hpp"
 
 namespace graftcast::cli {

@@ -9,20 +9,20 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
-#include "graftcast/atomic_file.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/figures.hpp"
-#include "graftcast/folder_lock.hpp"
-#include "graftcast/forecast_cache.hpp"
-#include "graftcast/forecast_services.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/text.hpp"
-#include "graftcast/text_layout.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "records/folder_lock.hpp"
+#include "report/figures.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_report.hpp"
+#include "report/text_layout.hpp"
+#include "text/atomic_file.hpp"
+#include "text/text.hpp"
 #include "values.hpp"
 #include "version.hpp"
+#include "weather/forecast_cache.hpp"
+#include "weather/forecast_services.hpp"
 
 namespace graftcast::cli {
 

@@ -5,11 +5,11 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "graftcast/column_proposal.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/terminal_style.hpp"
-#include "graftcast/text_layout.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_style.hpp"
+#include "report/text_layout.hpp"
 #include "site_sources.hpp"
+#include "weather/column_proposal.hpp"
 
 namespace graftcast::cli {
 

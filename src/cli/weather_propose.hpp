@@ -6,8 +6,8 @@
 
 #include "command.hpp"
 #include "global_options.hpp"
-#include "graftcast/weather_settings.hpp"
 #include "open_site.hpp"
+#include "weather/weather_settings.hpp"
 
 namespace graftcast::cli {
 

@@ -9,12 +9,12 @@
 
 #include "commands.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/weather_days.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_report.hpp"
 #include "values.hpp"
+#include "weather/weather_days.hpp"
 
 namespace graftcast::cli {
 

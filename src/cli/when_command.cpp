@@ -7,17 +7,17 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "advice/stock_notes.hpp"
+#include "advice/when_season.hpp"
 #include "commands.hpp"
-#include "graftcast/cautions.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/stock_notes.hpp"
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/when_season.hpp"
-#include "graftcast/wood.hpp"
 #include "mornings_ahead.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "records/wood.hpp"
+#include "report/cautions.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_report.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

@@ -6,15 +6,15 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "advice/why.hpp"
 #include "commands.hpp"
-#include "graftcast/cautions.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/json_report.hpp"
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/text.hpp"
-#include "graftcast/why.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "report/cautions.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_report.hpp"
+#include "text/text.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {

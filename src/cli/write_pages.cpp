@@ -10,8 +10,8 @@
 #include "commands.hpp"
 #include "completions.hpp"
 #include "global_options.hpp"
-#include "graftcast/atomic_file.hpp"
 #include "reference_pages.hpp"
+#include "text/atomic_file.hpp"
 #include "version.hpp"
 
 namespace graftcast::cli {

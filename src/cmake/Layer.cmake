@@ -1,6 +1,8 @@
-# One library target a layer. A layer links only the layers below it, and its
-# private headers are reachable only from its own folder, so an include that
-# points the wrong way does not compile or does not link.
+# One library target a layer, with include roots of its own:
+#   include/LAYER/graftcast/...  headers that are installed, included as "graftcast/X.hpp"
+#   src/LAYER/LAYER/...          headers for the layers above, included as "LAYER/X.hpp"
+# A layer links the layer before it, and so sees the roots of those below: an include that points up does not
+# compile (tests/layers).
 
 add_library(graftcast_flags INTERFACE)
 target_compile_features(graftcast_flags INTERFACE cxx_std_20)
@@ -37,9 +39,13 @@ function(graftcast_layer)
   add_library(graftcast::${LAYER_NAME} ALIAS ${target})
   set_target_properties(${target} PROPERTIES EXPORT_NAME ${LAYER_NAME} POSITION_INDEPENDENT_CODE ON)
   target_include_directories(${target} PUBLIC
-    $<BUILD_INTERFACE:${PROJECT_SOURCE_DIR}/include>
+    $<BUILD_INTERFACE:${CMAKE_CURRENT_SOURCE_DIR}>
     $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}>)
-  target_include_directories(${target} PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
+  if(IS_DIRECTORY ${PROJECT_SOURCE_DIR}/include/${LAYER_NAME})
+    target_include_directories(${target} PUBLIC $<BUILD_INTERFACE:${PROJECT_SOURCE_DIR}/include/${LAYER_NAME}>)
+    install(DIRECTORY ${PROJECT_SOURCE_DIR}/include/${LAYER_NAME}/graftcast DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}
+      COMPONENT development)
+  endif()
   target_link_libraries(${target} PUBLIC graftcast_flags ${LAYER_LINK}
     PRIVATE $<BUILD_INTERFACE:graftcast_warnings> ${LAYER_LINK_PRIVATE})
   install(TARGETS ${target} EXPORT graftcastTargets ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR} COMPONENT development)

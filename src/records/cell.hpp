@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "graftcast/calendar_time.hpp"
-#include "graftcast/delimited_rows.hpp"
+#include "text/delimited_rows.hpp"
 
 namespace graftcast {
 

@@ -1,4 +1,4 @@
-#include "graftcast/diary.hpp"
+#include "records/diary.hpp"
 
 #include <algorithm>
 
@@ -6,13 +6,13 @@
 
 #include "cell.hpp"
 #include "diary_lines.hpp"
-#include "graftcast/atomic_file.hpp"
-#include "graftcast/folder_lock.hpp"
-#include "graftcast/text.hpp"
 #include "ledger_columns.hpp"
 #include "record_files.hpp"
+#include "records/folder_lock.hpp"
 #include "table_header.hpp"
 #include "table_text.hpp"
+#include "text/atomic_file.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

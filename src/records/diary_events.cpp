@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 
-#include "graftcast/diary.hpp"
+#include "records/diary.hpp"
 
 namespace graftcast {
 

@@ -8,7 +8,7 @@
 #include <fmt/format.h>
 
 #include "diary_lines.hpp"
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

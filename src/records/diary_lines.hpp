@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "graft_selector.hpp"
-#include "graftcast/diary.hpp"
+#include "records/diary.hpp"
 
 namespace graftcast {
 

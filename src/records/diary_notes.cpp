@@ -6,11 +6,11 @@
 
 #include "cell.hpp"
 #include "diary_lines.hpp"
-#include "graftcast/atomic_file.hpp"
-#include "graftcast/folder_lock.hpp"
-#include "graftcast/text.hpp"
 #include "record_files.hpp"
+#include "records/folder_lock.hpp"
 #include "table_text.hpp"
+#include "text/atomic_file.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -1,4 +1,4 @@
-#include "graftcast/folder_lock.hpp"
+#include "records/folder_lock.hpp"
 
 #include <fcntl.h>
 #include <sys/file.h>

@@ -6,8 +6,8 @@
 #include <fmt/format.h>
 
 #include "cell.hpp"
-#include "graftcast/text.hpp"
 #include "ledger_columns.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -7,7 +7,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include "graftcast/ledger.hpp"
+#include "records/ledger.hpp"
 
 namespace graftcast {
 

@@ -9,7 +9,7 @@
 #include <utility>
 #include <vector>
 
-#include "graftcast/json_document.hpp"
+#include "text/json_document.hpp"
 
 namespace graftcast {
 

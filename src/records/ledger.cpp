@@ -1,14 +1,14 @@
-#include "graftcast/ledger.hpp"
+#include "records/ledger.hpp"
 
 #include <algorithm>
 #include <unordered_map>
 
 #include <fmt/format.h>
 
-#include "graftcast/text.hpp"
 #include "ledger_columns.hpp"
 #include "record_files.hpp"
 #include "table_header.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -4,12 +4,12 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/atomic_file.hpp"
-#include "graftcast/folder_lock.hpp"
-#include "graftcast/ledger.hpp"
-#include "graftcast/text.hpp"
 #include "record_files.hpp"
+#include "records/folder_lock.hpp"
+#include "records/ledger.hpp"
 #include "table_text.hpp"
+#include "text/atomic_file.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -5,7 +5,7 @@
 #include <string_view>
 
 #include "cell.hpp"
-#include "graftcast/ledger.hpp"
+#include "records/ledger.hpp"
 
 namespace graftcast {
 

@@ -4,12 +4,12 @@
 #include <nlohmann/json.hpp>
 
 #include "diary_lines.hpp"
-#include "graftcast/atomic_file.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/folder_lock.hpp"
-#include "graftcast/ledger.hpp"
-#include "graftcast/site.hpp"
 #include "record_files.hpp"
+#include "records/folder_lock.hpp"
+#include "records/ledger.hpp"
+#include "records/site.hpp"
+#include "text/atomic_file.hpp"
 
 namespace graftcast {
 

@@ -1,12 +1,12 @@
-#include "graftcast/site.hpp"
+#include "records/site.hpp"
 
 #include <algorithm>
 
 #include <fmt/format.h>
 
 #include "graftcast/degree_days.hpp"
-#include "graftcast/text.hpp"
 #include "record_files.hpp"
+#include "text/text.hpp"
 #include "weather_entries.hpp"
 
 namespace graftcast {

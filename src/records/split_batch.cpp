@@ -1,15 +1,15 @@
-#include "graftcast/split_batch.hpp"
+#include "records/split_batch.hpp"
 
 #include <algorithm>
 
 #include <fmt/format.h>
 
 #include "diary_lines.hpp"
-#include "graftcast/atomic_file.hpp"
-#include "graftcast/folder_lock.hpp"
-#include "graftcast/text.hpp"
 #include "record_files.hpp"
+#include "records/folder_lock.hpp"
 #include "table_text.hpp"
+#include "text/atomic_file.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -1,14 +1,14 @@
-#include "graftcast/spot_shares.hpp"
+#include "records/spot_shares.hpp"
 
 #include <fmt/format.h>
 
-#include "graftcast/atomic_file.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/json_document.hpp"
-#include "graftcast/json_edit.hpp"
-#include "graftcast/site.hpp"
-#include "graftcast/text.hpp"
 #include "record_files.hpp"
+#include "records/site.hpp"
+#include "text/atomic_file.hpp"
+#include "text/json_document.hpp"
+#include "text/json_edit.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "graftcast/delimited_rows.hpp"
+#include "text/delimited_rows.hpp"
 
 namespace graftcast {
 

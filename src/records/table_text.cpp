@@ -6,9 +6,9 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/delimited_rows.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/text.hpp"
+#include "text/delimited_rows.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

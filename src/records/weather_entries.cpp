@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

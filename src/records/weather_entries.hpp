@@ -4,8 +4,8 @@
 #include <filesystem>
 #include <optional>
 
-#include "graftcast/site.hpp"
 #include "json_entry.hpp"
+#include "records/site.hpp"
 
 namespace graftcast {
 

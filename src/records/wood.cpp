@@ -1,4 +1,4 @@
-#include "graftcast/wood.hpp"
+#include "records/wood.hpp"
 
 #include <algorithm>
 #include <array>
@@ -6,13 +6,13 @@
 #include <fmt/format.h>
 
 #include "cell.hpp"
-#include "graftcast/atomic_file.hpp"
-#include "graftcast/folder_lock.hpp"
-#include "graftcast/text.hpp"
 #include "ledger_columns.hpp"
 #include "record_files.hpp"
+#include "records/folder_lock.hpp"
 #include "table_header.hpp"
 #include "table_text.hpp"
+#include "text/atomic_file.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -2,8 +2,8 @@
 
 #include <array>
 
-#include "graftcast/json_report.hpp"
 #include "json_parts.hpp"
+#include "report/json_report.hpp"
 
 namespace graftcast {
 

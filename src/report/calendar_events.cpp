@@ -5,9 +5,9 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/calendar_report.hpp"
-#include "graftcast/cautions.hpp"
-#include "graftcast/figures.hpp"
+#include "report/calendar_report.hpp"
+#include "report/cautions.hpp"
+#include "report/figures.hpp"
 #include "terminal_parts.hpp"
 
 namespace graftcast {

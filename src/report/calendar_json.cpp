@@ -1,8 +1,8 @@
 // What is due as JSON.
 
-#include "graftcast/calendar_report.hpp"
-#include "graftcast/json_report.hpp"
 #include "json_parts.hpp"
+#include "report/calendar_report.hpp"
+#include "report/json_report.hpp"
 
 namespace graftcast {
 

@@ -1,13 +1,13 @@
-#include "graftcast/cautions.hpp"
+#include "report/cautions.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
 
-#include "graftcast/figures.hpp"
 #include "graftcast/heat_index.hpp"
-#include "graftcast/text_layout.hpp"
+#include "report/figures.hpp"
+#include "report/text_layout.hpp"
 
 namespace graftcast {
 

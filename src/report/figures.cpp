@@ -1,4 +1,4 @@
-#include "graftcast/figures.hpp"
+#include "report/figures.hpp"
 
 #include <algorithm>
 #include <array>

@@ -6,10 +6,10 @@
 
 #include <libical/ical.h>
 
-#include "graftcast/calendar_report.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/terminal_style.hpp"
-#include "graftcast/text_layout.hpp"
+#include "report/calendar_report.hpp"
+#include "report/terminal_style.hpp"
+#include "report/text_layout.hpp"
 
 namespace graftcast {
 

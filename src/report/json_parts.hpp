@@ -8,7 +8,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "graftcast/report_basis.hpp"
+#include "report/report_basis.hpp"
 
 namespace graftcast {
 

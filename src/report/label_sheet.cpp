@@ -1,6 +1,6 @@
 // Labels as HTML for print.
 
-#include "graftcast/label_sheet.hpp"
+#include "report/label_sheet.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,8 +8,8 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/text_layout.hpp"
 #include "page_markup.hpp"
+#include "report/text_layout.hpp"
 
 namespace graftcast {
 

@@ -1,6 +1,6 @@
-#include "graftcast/json_report.hpp"
-#include "graftcast/learn.hpp"
+#include "advice/learn.hpp"
 #include "json_parts.hpp"
+#include "report/json_report.hpp"
 
 namespace graftcast {
 

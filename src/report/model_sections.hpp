@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "graftcast/models.hpp"
+#include "parameters/models.hpp"
 
 namespace graftcast {
 

@@ -1,6 +1,6 @@
 #include <nlohmann/json.hpp>
 
-#include "graftcast/json_report.hpp"
+#include "report/json_report.hpp"
 
 namespace graftcast {
 

@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/text_layout.hpp"
 #include "model_sections.hpp"
+#include "report/terminal_report.hpp"
+#include "report/text_layout.hpp"
 #include "text_table.hpp"
 
 namespace graftcast {

@@ -2,11 +2,11 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/figures.hpp"
 #include "page_figures.hpp"
 #include "page_hours.hpp"
 #include "page_markup.hpp"
 #include "page_sections.hpp"
+#include "report/figures.hpp"
 
 namespace graftcast {
 

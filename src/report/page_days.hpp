@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "graftcast/page.hpp"
+#include "report/page.hpp"
 
 namespace graftcast {
 

@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/figures.hpp"
 #include "page_markup.hpp"
 #include "page_sections.hpp"
+#include "report/figures.hpp"
 
 namespace graftcast {
 

@@ -5,10 +5,10 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/figures.hpp"
 #include "page_chart.hpp"
 #include "page_markup.hpp"
 #include "page_table.hpp"
+#include "report/figures.hpp"
 
 namespace graftcast {
 

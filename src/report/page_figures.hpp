@@ -5,8 +5,8 @@
 #include <span>
 #include <string>
 
-#include "graftcast/terminal_style.hpp"
 #include "page_days.hpp"
+#include "report/terminal_style.hpp"
 
 namespace graftcast {
 

@@ -5,9 +5,9 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/figures.hpp"
 #include "page_figures.hpp"
 #include "page_markup.hpp"
+#include "report/figures.hpp"
 
 namespace graftcast {
 

@@ -3,12 +3,12 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/figures.hpp"
-#include "graftcast/page.hpp"
-#include "graftcast/terminal_report.hpp"
 #include "page_markup.hpp"
 #include "page_parts.hpp"
 #include "page_sections.hpp"
+#include "report/figures.hpp"
+#include "report/page.hpp"
+#include "report/terminal_report.hpp"
 
 namespace graftcast {
 

@@ -2,8 +2,8 @@
 
 #include <string>
 
-#include "graftcast/page.hpp"
-#include "graftcast/survival.hpp"
+#include "ensemble/survival.hpp"
+#include "report/page.hpp"
 
 namespace graftcast {
 

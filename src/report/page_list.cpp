@@ -4,10 +4,10 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/figures.hpp"
-#include "graftcast/text_layout.hpp"
 #include "page_markup.hpp"
 #include "page_sections.hpp"
+#include "report/figures.hpp"
+#include "report/text_layout.hpp"
 #include "terminal_parts.hpp"
 
 namespace graftcast {

@@ -5,8 +5,8 @@
 #include <cstdint>
 
 #include "graftcast/error.hpp"
-#include "graftcast/text.hpp"
-#include "graftcast/text_layout.hpp"
+#include "report/text_layout.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

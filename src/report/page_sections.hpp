@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "graftcast/page.hpp"
+#include "report/page.hpp"
 
 namespace graftcast {
 

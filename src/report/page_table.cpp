@@ -4,8 +4,8 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/figures.hpp"
 #include "page_markup.hpp"
+#include "report/figures.hpp"
 
 namespace graftcast {
 

@@ -4,10 +4,10 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/figures.hpp"
 #include "page_chart.hpp"
 #include "page_markup.hpp"
 #include "page_sections.hpp"
+#include "report/figures.hpp"
 #include "when_words.hpp"
 
 namespace graftcast {

@@ -1,7 +1,7 @@
 // Rows of the ledger and lines of the diary.
 
-#include "graftcast/json_report.hpp"
 #include "json_parts.hpp"
+#include "report/json_report.hpp"
 
 namespace graftcast {
 

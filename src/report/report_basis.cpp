@@ -1,11 +1,11 @@
-#include "graftcast/report_basis.hpp"
+#include "report/report_basis.hpp"
 
 #include <algorithm>
 #include <array>
 
 #include <fmt/format.h>
 
-#include "graftcast/quality_checks.hpp"
+#include "weather/quality_checks.hpp"
 
 namespace graftcast {
 

@@ -1,7 +1,7 @@
 // The weeks of the year for grafting, as JSON.
 
-#include "graftcast/json_report.hpp"
 #include "json_parts.hpp"
+#include "report/json_report.hpp"
 
 namespace graftcast {
 

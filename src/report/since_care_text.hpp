@@ -3,9 +3,9 @@
 
 #include <string>
 
-#include "graftcast/report_basis.hpp"
-#include "graftcast/since.hpp"
-#include "graftcast/terminal_style.hpp"
+#include "advice/since.hpp"
+#include "report/report_basis.hpp"
+#include "report/terminal_style.hpp"
 
 namespace graftcast {
 

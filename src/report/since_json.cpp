@@ -1,5 +1,5 @@
-#include "graftcast/json_report.hpp"
 #include "json_parts.hpp"
+#include "report/json_report.hpp"
 
 namespace graftcast {
 

@@ -1,7 +1,7 @@
 // How far past forecasts were off, as JSON.
 
-#include "graftcast/json_report.hpp"
 #include "json_parts.hpp"
+#include "report/json_report.hpp"
 
 namespace graftcast {
 

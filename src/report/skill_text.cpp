@@ -4,8 +4,8 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/figures.hpp"
-#include "graftcast/terminal_report.hpp"
+#include "report/figures.hpp"
+#include "report/terminal_report.hpp"
 #include "terminal_parts.hpp"
 #include "text_table.hpp"
 

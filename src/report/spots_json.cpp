@@ -1,6 +1,6 @@
-#include "graftcast/json_report.hpp"
-#include "graftcast/spots_report.hpp"
 #include "json_parts.hpp"
+#include "report/json_report.hpp"
+#include "report/spots_report.hpp"
 
 namespace graftcast {
 

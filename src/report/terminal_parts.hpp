@@ -5,9 +5,9 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/report_basis.hpp"
-#include "graftcast/terminal_style.hpp"
-#include "graftcast/text_layout.hpp"
+#include "report/report_basis.hpp"
+#include "report/terminal_style.hpp"
+#include "report/text_layout.hpp"
 
 namespace graftcast {
 

@@ -1,11 +1,11 @@
-#include "graftcast/terminal_style.hpp"
+#include "report/terminal_style.hpp"
 
 #include <algorithm>
 #include <array>
 
 #include <fmt/format.h>
 
-#include "graftcast/text_layout.hpp"
+#include "report/text_layout.hpp"
 
 namespace graftcast {
 

@@ -1,4 +1,4 @@
-#include "graftcast/text_layout.hpp"
+#include "report/text_layout.hpp"
 
 #include <algorithm>
 #include <array>

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
-#include "graftcast/text_layout.hpp"
+#include "report/text_layout.hpp"
 
 namespace graftcast {
 

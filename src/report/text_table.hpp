@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "graftcast/terminal_style.hpp"
+#include "report/terminal_style.hpp"
 
 namespace graftcast {
 

@@ -4,11 +4,11 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/json_report.hpp"
-#include "graftcast/quality_checks.hpp"
-#include "graftcast/terminal_report.hpp"
 #include "json_parts.hpp"
+#include "report/json_report.hpp"
+#include "report/terminal_report.hpp"
 #include "terminal_parts.hpp"
+#include "weather/quality_checks.hpp"
 
 namespace graftcast {
 

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "graftcast/when.hpp"
+#include "advice/when.hpp"
 
 namespace graftcast {
 

@@ -4,9 +4,9 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/figures.hpp"
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/text_layout.hpp"
+#include "report/figures.hpp"
+#include "report/terminal_report.hpp"
+#include "report/text_layout.hpp"
 #include "terminal_parts.hpp"
 #include "text_table.hpp"
 

@@ -1,13 +1,13 @@
-#include "graftcast/delimited_rows.hpp"
+#include "text/delimited_rows.hpp"
 
 #include <algorithm>
 #include <array>
 #include <optional>
 #include <utility>
 
-#include "graftcast/text.hpp"
 #include "line_source.hpp"
 #include "row_splitter.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

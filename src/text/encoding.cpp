@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cstring>
 
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -1,4 +1,4 @@
-#include "graftcast/json_document.hpp"
+#include "text/json_document.hpp"
 
 #include <algorithm>
 #include <array>
@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "encoding.hpp"
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

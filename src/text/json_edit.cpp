@@ -1,4 +1,4 @@
-#include "graftcast/json_edit.hpp"
+#include "text/json_edit.hpp"
 
 #include <algorithm>
 

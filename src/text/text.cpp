@@ -1,4 +1,4 @@
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 #include <algorithm>
 #include <charconv>

@@ -10,7 +10,7 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

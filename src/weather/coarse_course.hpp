@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "day_course.hpp"
-#include "graftcast/reading.hpp"
-#include "graftcast/weather_settings.hpp"
+#include "weather/reading.hpp"
+#include "weather/weather_settings.hpp"
 
 namespace graftcast {
 

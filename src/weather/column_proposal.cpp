@@ -1,4 +1,4 @@
-#include "graftcast/column_proposal.hpp"
+#include "weather/column_proposal.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -6,13 +6,13 @@
 #include <fmt/format.h>
 
 #include "graftcast/air.hpp"
-#include "graftcast/detect_reader.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/quality_checks.hpp"
-#include "graftcast/table_reader.hpp"
 #include "plausibility.hpp"
 #include "readers/foreign_table.hpp"
 #include "readers/time_pattern.hpp"
+#include "weather/detect_reader.hpp"
+#include "weather/quality_checks.hpp"
+#include "weather/table_reader.hpp"
 
 namespace graftcast {
 

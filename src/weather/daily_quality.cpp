@@ -6,8 +6,8 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/quality_checks.hpp"
 #include "note_book.hpp"
+#include "weather/quality_checks.hpp"
 
 namespace graftcast {
 

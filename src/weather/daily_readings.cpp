@@ -1,7 +1,7 @@
 #include <cmath>
 #include <map>
 
-#include "graftcast/daily_to_hourly.hpp"
+#include "weather/daily_to_hourly.hpp"
 
 namespace graftcast {
 

@@ -1,4 +1,4 @@
-#include "graftcast/derive.hpp"
+#include "weather/derive.hpp"
 
 #include <algorithm>
 #include <cmath>

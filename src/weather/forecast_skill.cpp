@@ -1,10 +1,10 @@
-#include "graftcast/forecast_skill.hpp"
+#include "weather/forecast_skill.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "graftcast/forecast_services.hpp"
 #include "humidity.hpp"
+#include "weather/forecast_services.hpp"
 
 namespace graftcast {
 

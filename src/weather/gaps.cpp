@@ -1,4 +1,4 @@
-#include "graftcast/gaps.hpp"
+#include "weather/gaps.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -5,8 +5,8 @@
 #include <cstdint>
 #include <vector>
 
-#include "graftcast/hourly_weather.hpp"
-#include "graftcast/reading.hpp"
+#include "weather/hourly_weather.hpp"
+#include "weather/reading.hpp"
 
 namespace graftcast {
 

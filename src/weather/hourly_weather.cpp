@@ -1,4 +1,4 @@
-#include "graftcast/hourly_weather.hpp"
+#include "weather/hourly_weather.hpp"
 
 namespace graftcast {
 

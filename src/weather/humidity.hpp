@@ -1,8 +1,8 @@
 #pragma once
 // Humidity as dew point and back (private to the layer). All take and give NaN where something is missing.
 
-#include "graftcast/resample.hpp"
 #include "note_book.hpp"
+#include "weather/resample.hpp"
 
 namespace graftcast {
 

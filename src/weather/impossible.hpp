@@ -3,8 +3,8 @@
 
 #include <vector>
 
-#include "graftcast/daily_to_hourly.hpp"
 #include "note_book.hpp"
+#include "weather/daily_to_hourly.hpp"
 
 namespace graftcast {
 

@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "coarse_course.hpp"
-#include "graftcast/reading.hpp"
 #include "hour_sums.hpp"
+#include "weather/reading.hpp"
 
 namespace graftcast {
 

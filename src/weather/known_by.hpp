@@ -1,8 +1,8 @@
 #pragma once
 // What of a source is known at a moment (private to the layer).
 
-#include "graftcast/reading.hpp"
-#include "graftcast/site_weather.hpp"
+#include "weather/reading.hpp"
+#include "weather/site_weather.hpp"
 
 namespace graftcast {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "graftcast/resample.hpp"
+#include "weather/resample.hpp"
 
 namespace graftcast {
 

@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "graftcast/reading.hpp"
+#include "weather/reading.hpp"
 
 namespace graftcast {
 

@@ -1,4 +1,4 @@
-#include "graftcast/quality_checks.hpp"
+#include "weather/quality_checks.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,8 +1,8 @@
 #include <fmt/format.h>
 
-#include "graftcast/detect_reader.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/site_weather.hpp"
+#include "weather/detect_reader.hpp"
+#include "weather/site_weather.hpp"
 
 namespace graftcast {
 

@@ -1,4 +1,4 @@
-#include "graftcast/resample.hpp"
+#include "weather/resample.hpp"
 
 #include <algorithm>
 #include <cmath>

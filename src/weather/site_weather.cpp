@@ -1,4 +1,4 @@
-#include "graftcast/site_weather.hpp"
+#include "weather/site_weather.hpp"
 
 #include <algorithm>
 #include <map>
@@ -7,10 +7,6 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/derive.hpp"
-#include "graftcast/forecast_cache.hpp"
-#include "graftcast/gaps.hpp"
-#include "graftcast/quality_checks.hpp"
 #include "humidity.hpp"
 #include "impossible.hpp"
 #include "known_by.hpp"
@@ -18,6 +14,10 @@
 #include "note_book.hpp"
 #include "services/saved_forecasts.hpp"
 #include "told_hours.hpp"
+#include "weather/derive.hpp"
+#include "weather/forecast_cache.hpp"
+#include "weather/gaps.hpp"
+#include "weather/quality_checks.hpp"
 #include "weather_gaps.hpp"
 
 namespace graftcast {

@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <vector>
 
-#include "graftcast/resample.hpp"
 #include "graftcast/sun.hpp"
+#include "weather/resample.hpp"
 
 namespace graftcast {
 

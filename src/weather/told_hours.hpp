@@ -4,8 +4,8 @@
 #include <array>
 #include <vector>
 
-#include "graftcast/reading.hpp"
-#include "graftcast/site_weather.hpp"
+#include "weather/reading.hpp"
+#include "weather/site_weather.hpp"
 
 namespace graftcast {
 

@@ -1,4 +1,4 @@
-#include "graftcast/units.hpp"
+#include "weather/units.hpp"
 
 #include <algorithm>
 #include <array>
@@ -8,7 +8,7 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -2,13 +2,13 @@
 #include <cmath>
 
 #include "graftcast/air.hpp"
-#include "graftcast/derive.hpp"
 #include "graftcast/error.hpp"
 #include "graftcast/evapotranspiration.hpp"
 #include "graftcast/radiation.hpp"
 #include "graftcast/sun.hpp"
-#include "graftcast/weather_days.hpp"
 #include "impossible.hpp"
+#include "weather/derive.hpp"
+#include "weather/weather_days.hpp"
 
 namespace graftcast {
 

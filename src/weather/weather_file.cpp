@@ -1,4 +1,4 @@
-#include "graftcast/weather_file.hpp"
+#include "weather/weather_file.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -7,9 +7,9 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/atomic_file.hpp"
-#include "graftcast/detect_reader.hpp"
 #include "graftcast/error.hpp"
+#include "text/atomic_file.hpp"
+#include "weather/detect_reader.hpp"
 
 namespace graftcast {
 

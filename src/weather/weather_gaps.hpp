@@ -3,8 +3,8 @@
 
 #include <vector>
 
-#include "graftcast/site_weather.hpp"
 #include "merge.hpp"
+#include "weather/site_weather.hpp"
 
 namespace graftcast {
 

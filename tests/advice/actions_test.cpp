@@ -1,6 +1,6 @@
 // What can be done for a graft as it stands, and what forbids it. Common practice, no published source.
 
-#include "graftcast/actions.hpp"
+#include "advice/actions.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -1,16 +1,16 @@
 // The work after grafting: what comes when, what notes take off the list, and what heat postpones. The order
 // and the rules are common practice, no published source, where no other is named.
 
-#include "graftcast/aftercare.hpp"
+#include "advice/aftercare.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
 
-#include "graftcast/morning.hpp"
-#include "graftcast/since.hpp"
-#include "graftcast/stock_notes.hpp"
+#include "advice/morning.hpp"
+#include "advice/since.hpp"
+#include "advice/stock_notes.hpp"
 #include "model/made_season.hpp"
 
 namespace graftcast::testing {

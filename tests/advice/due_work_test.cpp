@@ -1,7 +1,7 @@
 // What is due: acts by time with a word in the cool hours before, dates since grafting until the diary says
 // done.
 
-#include "graftcast/work_calendar.hpp"
+#include "advice/work_calendar.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/actions.hpp"
+#include "advice/actions.hpp"
 #include "model/made_season.hpp"
 #include "repetitions.hpp"
 

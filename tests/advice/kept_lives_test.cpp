@@ -1,6 +1,6 @@
 // Lives kept from one morning to the next change the time that an answer takes and nothing of it.
 
-#include "graftcast/kept_lives.hpp"
+#include "ensemble/kept_lives.hpp"
 
 #include <functional>
 #include <random>

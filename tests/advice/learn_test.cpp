@@ -1,7 +1,7 @@
 // What results teach: the fit against published and brute-force figures, and against sites whose truth is
 // known because it was put in.
 
-#include "graftcast/learn.hpp"
+#include "advice/learn.hpp"
 
 #include <gtest/gtest.h>
 

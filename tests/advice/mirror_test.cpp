@@ -5,8 +5,8 @@
 
 #include <algorithm>
 
-#include "graftcast/morning.hpp"
-#include "graftcast/since.hpp"
+#include "advice/morning.hpp"
+#include "advice/since.hpp"
 #include "model/made_season.hpp"
 
 namespace graftcast::testing {

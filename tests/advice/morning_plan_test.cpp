@@ -1,4 +1,4 @@
-#include "graftcast/morning_plan.hpp"
+#include "advice/morning_plan.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -1,7 +1,7 @@
 // The morning's list for grafts whose case is plain. Common practice, no published source, unless one is
 // named.
 
-#include "graftcast/morning.hpp"
+#include "advice/morning.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

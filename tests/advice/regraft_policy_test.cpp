@@ -8,9 +8,9 @@
 #include <numeric>
 #include <random>
 
-#include "graftcast/distributions.hpp"
-#include "graftcast/graft_window.hpp"
-#include "graftcast/since.hpp"
+#include "advice/graft_window.hpp"
+#include "advice/since.hpp"
+#include "ensemble/distributions.hpp"
 #include "model/synthetic_truth.hpp"
 #include "repetitions.hpp"
 

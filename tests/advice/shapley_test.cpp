@@ -1,6 +1,6 @@
 // Shapley's values: their axioms, all orders of joining, and published games.
 
-#include "graftcast/shapley.hpp"
+#include "advice/shapley.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,6 +1,6 @@
 // Since grafting: dates in their order, sums that add up, and a verdict that only notes can settle.
 
-#include "graftcast/since.hpp"
+#include "advice/since.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -8,10 +8,10 @@
 #include <algorithm>
 #include <utility>
 
+#include "advice/morning.hpp"
 #include "advice/random_sites.hpp"
 #include "advice/written.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/morning.hpp"
 #include "repetitions.hpp"
 
 namespace graftcast::testing {

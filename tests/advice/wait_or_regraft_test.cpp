@@ -1,12 +1,12 @@
 // What waiting, looking and grafting again are worth, by hand.
 
-#include "graftcast/wait_or_regraft.hpp"
+#include "advice/wait_or_regraft.hpp"
 
 #include <gtest/gtest.h>
 
 #include <random>
 
-#include "graftcast/stock_history.hpp"
+#include "advice/stock_history.hpp"
 #include "model/made_season.hpp"
 
 namespace graftcast::testing {

@@ -8,10 +8,10 @@
 #include <numeric>
 
 #include "advice/random_sites.hpp"
-#include "graftcast/site_weather.hpp"
-#include "graftcast/when_season.hpp"
+#include "advice/when_season.hpp"
 #include "repetitions.hpp"
 #include "weather/open_stations.hpp"
+#include "weather/site_weather.hpp"
 
 namespace graftcast::testing {
 namespace {

@@ -1,6 +1,6 @@
 // The weeks of the year: mild ones must be told from hot and cold ones, by past years or by monthly climate.
 
-#include "graftcast/when_season.hpp"
+#include "advice/when_season.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -1,14 +1,14 @@
 // When to graft: tried mornings must tell warm from cold, calm from heat, and agree with the graft once it is
 // made.
 
-#include "graftcast/when.hpp"
+#include "advice/when.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include "advice/random_sites.hpp"
+#include "advice/since.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/since.hpp"
 
 namespace graftcast::testing {
 namespace {

@@ -1,6 +1,6 @@
 // Why a graft was lost: shares that add up, signs that weigh, things that would have saved it.
 
-#include "graftcast/why.hpp"
+#include "advice/why.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -4,7 +4,7 @@
 // survival falls below that. A factor was decisive where that member would have lived with it harmless. The
 // one that explains knows neither the member nor the limit, only the ledger, the diary and the weather.
 
-#include "graftcast/why.hpp"
+#include "advice/why.hpp"
 
 #include <gtest/gtest.h>
 
@@ -12,11 +12,11 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/distributions.hpp"
-#include "graftcast/site_weather.hpp"
+#include "ensemble/distributions.hpp"
 #include "model/made_season.hpp"
 #include "repetitions.hpp"
 #include "weather/open_stations.hpp"
+#include "weather/site_weather.hpp"
 
 namespace graftcast::testing {
 namespace {

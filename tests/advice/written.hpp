@@ -3,8 +3,8 @@
 
 #include <string>
 
-#include "graftcast/morning.hpp"
-#include "graftcast/since.hpp"
+#include "advice/morning.hpp"
+#include "advice/since.hpp"
 
 namespace graftcast::testing {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "graftcast/season.hpp"
+#include "ensemble/season.hpp"
 
 namespace graftcast::benchmarks {
 

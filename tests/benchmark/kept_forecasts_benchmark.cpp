@@ -9,9 +9,9 @@
 #include <fmt/format.h>
 
 #include "benchmark/invented_nursery.hpp"
-#include "graftcast/forecast_skill.hpp"
 #include "services/cache_files.hpp"
 #include "temporary_folder.hpp"
+#include "weather/forecast_skill.hpp"
 
 namespace {
 

@@ -3,8 +3,8 @@
 
 #include <benchmark/benchmark.h>
 
+#include "advice/morning.hpp"
 #include "benchmark/invented_nursery.hpp"
-#include "graftcast/morning.hpp"
 
 namespace {
 

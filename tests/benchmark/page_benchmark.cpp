@@ -5,7 +5,7 @@
 
 #include <benchmark/benchmark.h>
 
-#include "graftcast/page.hpp"
+#include "report/page.hpp"
 #include "report/sample_reports.hpp"
 
 namespace graftcast {

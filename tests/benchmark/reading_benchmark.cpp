@@ -10,10 +10,10 @@
 #include <fmt/format.h>
 
 #include "benchmark/invented_nursery.hpp"
-#include "graftcast/detect_reader.hpp"
-#include "graftcast/site_weather.hpp"
-#include "graftcast/table_reader.hpp"
 #include "temporary_folder.hpp"
+#include "weather/detect_reader.hpp"
+#include "weather/site_weather.hpp"
+#include "weather/table_reader.hpp"
 
 namespace {
 

@@ -7,8 +7,8 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "graftcast/terminal_style.hpp"
 #include "json_schema.hpp"
+#include "report/terminal_style.hpp"
 #include "run_shell.hpp"
 #include "small_site.hpp"
 

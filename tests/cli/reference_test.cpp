@@ -11,7 +11,7 @@
 #include "commands.hpp"
 #include "completions.hpp"
 #include "global_options.hpp"
-#include "graftcast/models.hpp"
+#include "parameters/models.hpp"
 #include "reference_pages.hpp"
 #include "run_shell.hpp"
 #include "small_site.hpp"

@@ -7,8 +7,8 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "graftcast/text_layout.hpp"
 #include "json_schema.hpp"
+#include "report/text_layout.hpp"
 #include "small_site.hpp"
 
 namespace graftcast {

@@ -10,7 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
-#include "graftcast/text_layout.hpp"
+#include "report/text_layout.hpp"
 #include "run_shell.hpp"
 #include "small_site.hpp"
 #include "weather/loopback_server.hpp"

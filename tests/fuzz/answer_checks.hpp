@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "fuzz_input.hpp"
-#include "graftcast/forecast_services.hpp"
-#include "graftcast/site_weather.hpp"
+#include "weather/forecast_services.hpp"
+#include "weather/site_weather.hpp"
 
 namespace graftcast::fuzzing {
 

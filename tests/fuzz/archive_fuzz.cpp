@@ -4,8 +4,8 @@
 #include <cmath>
 
 #include "fuzz_input.hpp"
-#include "graftcast/archive_readers.hpp"
-#include "graftcast/site_weather.hpp"
+#include "weather/archive_readers.hpp"
+#include "weather/site_weather.hpp"
 
 namespace {
 

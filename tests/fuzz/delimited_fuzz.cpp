@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "fuzz_input.hpp"
-#include "graftcast/delimited_rows.hpp"
+#include "text/delimited_rows.hpp"
 
 using namespace graftcast;
 using fuzzing::require;

@@ -2,7 +2,7 @@
 // text.
 
 #include "fuzz_input.hpp"
-#include "graftcast/json_document.hpp"
+#include "text/json_document.hpp"
 
 using namespace graftcast;
 using fuzzing::require;

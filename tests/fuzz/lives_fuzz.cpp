@@ -1,7 +1,7 @@
 // The site's file of kept lives, damaged in any way, with a right sum over it and without.
 
+#include "ensemble/kept_lives.hpp"
 #include "fuzz_input.hpp"
-#include "graftcast/kept_lives.hpp"
 #include "mixed_bits.hpp"
 
 using namespace graftcast;

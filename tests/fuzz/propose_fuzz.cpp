@@ -9,8 +9,8 @@
 #include <string>
 
 #include "fuzz_input.hpp"
-#include "graftcast/column_proposal.hpp"
-#include "graftcast/detect_reader.hpp"
+#include "weather/column_proposal.hpp"
+#include "weather/detect_reader.hpp"
 
 namespace {
 

@@ -1,9 +1,9 @@
 #pragma once
 // The site and ledger that fuzzed records are read against.
 
-#include "graftcast/diary.hpp"
-#include "graftcast/ledger.hpp"
-#include "graftcast/site.hpp"
+#include "records/diary.hpp"
+#include "records/ledger.hpp"
+#include "records/site.hpp"
 
 namespace graftcast::fuzzing {
 

@@ -1,7 +1,7 @@
 // site.json of any bytes: what is accepted lies within its ranges.
 
 #include "fuzz_input.hpp"
-#include "graftcast/site.hpp"
+#include "records/site.hpp"
 
 using namespace graftcast;
 using fuzzing::require;

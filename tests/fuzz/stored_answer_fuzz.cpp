@@ -1,9 +1,9 @@
 // What lies in the cache of a service, damaged in any way: answers with their headers, and the state.
 
 #include "fuzz_input.hpp"
-#include "graftcast/forecast_cache.hpp"
 #include "services/fetch_state.hpp"
 #include "services/gzip.hpp"
+#include "weather/forecast_cache.hpp"
 
 using namespace graftcast;
 

@@ -7,9 +7,9 @@
 #include <string_view>
 
 #include "graftcast/error.hpp"
-#include "graftcast/site_weather.hpp"
-#include "graftcast/table_reader.hpp"
-#include "graftcast/weather_days.hpp"
+#include "weather/site_weather.hpp"
+#include "weather/table_reader.hpp"
+#include "weather/weather_days.hpp"
 
 namespace {
 

@@ -5,7 +5,7 @@
 #include <set>
 
 #include "fuzz_input.hpp"
-#include "graftcast/wood.hpp"
+#include "records/wood.hpp"
 #include "sample_place.hpp"
 
 using namespace graftcast;

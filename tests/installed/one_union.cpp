@@ -4,8 +4,8 @@
 
 #include <cstdio>
 
+#include <advice/morning.hpp>
 #include <graftcast/error.hpp>
-#include <graftcast/morning.hpp>
 
 namespace gc = graftcast;
 

@@ -15,7 +15,7 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/distributions.hpp"
+#include "ensemble/distributions.hpp"
 #include "model/synthetic_truth.hpp"
 #include "repetitions.hpp"
 #include "weather/open_files.hpp"

@@ -7,8 +7,8 @@
 #include <random>
 
 #include "graftcast/convection.hpp"
-#include "graftcast/tissue_balance.hpp"
 #include "model/made_weather.hpp"
+#include "plant/tissue_balance.hpp"
 
 namespace graftcast::testing {
 namespace {

@@ -1,6 +1,6 @@
 // Factors made harmless one at a time: each takes away its own harm, and what is harmless already stays.
 
-#include "graftcast/counterfactual.hpp"
+#include "ensemble/counterfactual.hpp"
 
 #include <gtest/gtest.h>
 

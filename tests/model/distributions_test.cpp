@@ -1,7 +1,7 @@
 // The ensemble's distributions against tables, closed forms and sums; the random numbers against a second
 // implementation and the usual statistics.
 
-#include "graftcast/distributions.hpp"
+#include "ensemble/distributions.hpp"
 
 #include <gtest/gtest.h>
 

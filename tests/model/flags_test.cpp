@@ -1,6 +1,6 @@
 // Flags of a day at their thresholds, for every stage.
 
-#include "graftcast/flags.hpp"
+#include "plant/flags.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

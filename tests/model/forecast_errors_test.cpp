@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-#include "graftcast/outlook.hpp"
+#include "ensemble/outlook.hpp"
 #include "model/known_hours.hpp"
 #include "model/made_weather.hpp"
 

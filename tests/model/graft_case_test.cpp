@@ -1,13 +1,13 @@
 // The ledger's row and the diary's lines put together: settings in order of time, sizes, counts, what is
 // assumed.
 
-#include "graftcast/graft_case.hpp"
+#include "plant/graft_case.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "ensemble/members.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/members.hpp"
 #include "model/made_weather.hpp"
 
 namespace graftcast::testing {

@@ -1,6 +1,6 @@
 // One graft through its season: pieces add up, treatments leave the past alone, notes weigh the members.
 
-#include "graftcast/graft_run.hpp"
+#include "ensemble/graft_run.hpp"
 
 #include <gtest/gtest.h>
 

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <functional>
 
-#include "graftcast/hourly_weather.hpp"
+#include "weather/hourly_weather.hpp"
 
 namespace graftcast::testing {
 

@@ -2,8 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "ensemble/outlook.hpp"
 #include "graftcast/air.hpp"
-#include "graftcast/outlook.hpp"
 #include "model/known_hours.hpp"
 #include "model/made_weather.hpp"
 

@@ -4,7 +4,7 @@
 #include <string>
 #include <utility>
 
-#include "graftcast/season.hpp"
+#include "ensemble/season.hpp"
 #include "model/made_weather.hpp"
 
 namespace graftcast::testing {

@@ -5,12 +5,12 @@
 #include <string>
 #include <vector>
 
-#include "graftcast/ensemble.hpp"
-#include "graftcast/graft_case.hpp"
-#include "graftcast/outlook.hpp"
-#include "graftcast/stage.hpp"
-#include "graftcast/stock_water.hpp"
-#include "graftcast/survival.hpp"
+#include "ensemble/ensemble.hpp"
+#include "ensemble/outlook.hpp"
+#include "ensemble/survival.hpp"
+#include "plant/graft_case.hpp"
+#include "plant/stage.hpp"
+#include "plant/stock_water.hpp"
 
 namespace graftcast::testing {
 

@@ -1,6 +1,6 @@
 // The Latin hypercube and what the members of a union make of it.
 
-#include "graftcast/members.hpp"
+#include "ensemble/members.hpp"
 
 #include <gtest/gtest.h>
 

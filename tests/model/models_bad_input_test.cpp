@@ -6,7 +6,7 @@
 #include <algorithm>
 
 #include "graftcast/error.hpp"
-#include "graftcast/models.hpp"
+#include "parameters/models.hpp"
 #include "temporary_folder.hpp"
 
 namespace graftcast {

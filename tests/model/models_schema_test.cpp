@@ -3,10 +3,10 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "graftcast/json_document.hpp"
-#include "graftcast/models.hpp"
 #include "json_schema.hpp"
+#include "parameters/models.hpp"
 #include "temporary_folder.hpp"
+#include "text/json_document.hpp"
 
 namespace graftcast {
 namespace {

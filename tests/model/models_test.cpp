@@ -1,4 +1,4 @@
-#include "graftcast/models.hpp"
+#include "parameters/models.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -7,8 +7,8 @@
 #include <random>
 
 #include "graftcast/error.hpp"
-#include "graftcast/json_document.hpp"
 #include "temporary_folder.hpp"
+#include "text/json_document.hpp"
 
 namespace graftcast {
 namespace {

@@ -5,7 +5,7 @@
 #include <array>
 #include <cmath>
 
-#include "graftcast/models.hpp"
+#include "parameters/models.hpp"
 
 namespace graftcast {
 namespace {

@@ -1,13 +1,13 @@
 // Days drawn from a log's months: their means, spreads and persistence, and where months are too short.
 
-#include "graftcast/monthly_climate.hpp"
+#include "ensemble/monthly_climate.hpp"
 
 #include <gtest/gtest.h>
 
 #include <random>
 
+#include "ensemble/season.hpp"
 #include "graftcast/air.hpp"
-#include "graftcast/season.hpp"
 #include "model/made_season.hpp"
 #include "repetitions.hpp"
 

@@ -9,7 +9,7 @@
 #include <iostream>
 #include <numeric>
 
-#include "graftcast/distributions.hpp"
+#include "ensemble/distributions.hpp"
 #include "model/made_weather.hpp"
 
 namespace graftcast::testing {

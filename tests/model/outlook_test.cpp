@@ -1,6 +1,6 @@
 // What stands in for weather that is not known, and that it is said.
 
-#include "graftcast/outlook.hpp"
+#include "ensemble/outlook.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,6 +1,6 @@
 // What the grafts of a site share: local days, weather past and ahead, climates.
 
-#include "graftcast/season.hpp"
+#include "ensemble/season.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,7 +1,7 @@
 // Learning a spot's shares: a made log with known shares must give them back, and what a log cannot tell is
 // said.
 
-#include "graftcast/spot_fit.hpp"
+#include "ensemble/spot_fit.hpp"
 
 #include <gtest/gtest.h>
 

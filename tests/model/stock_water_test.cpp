@@ -1,6 +1,6 @@
 // The stock's water by hand.
 
-#include "graftcast/stock_water.hpp"
+#include "plant/stock_water.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,11 +1,11 @@
 // How long wood keeps, by the way it is stored.
 
-#include "graftcast/stored_wood.hpp"
+#include "plant/stored_wood.hpp"
 
 #include <gtest/gtest.h>
 
-#include "graftcast/graft_case.hpp"
 #include "model/made_season.hpp"
+#include "plant/graft_case.hpp"
 
 namespace graftcast::testing {
 namespace {

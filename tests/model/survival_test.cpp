@@ -1,6 +1,6 @@
 // From extremes to chances: cold tables, risk with its band, quantiles, and what observations say.
 
-#include "graftcast/survival.hpp"
+#include "ensemble/survival.hpp"
 
 #include <gtest/gtest.h>
 

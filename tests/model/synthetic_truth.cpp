@@ -4,10 +4,10 @@
 #include <cmath>
 #include <random>
 
+#include "ensemble/distributions.hpp"
 #include "graftcast/air.hpp"
-#include "graftcast/distributions.hpp"
-#include "graftcast/site_weather.hpp"
 #include "weather/open_stations.hpp"
+#include "weather/site_weather.hpp"
 
 namespace graftcast::testing {
 

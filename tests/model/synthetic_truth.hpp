@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "graftcast/graft_run.hpp"
+#include "ensemble/graft_run.hpp"
 #include "model/made_season.hpp"
 
 namespace graftcast::testing {

@@ -1,7 +1,7 @@
 // An hour of a union is the same to the last bit whatever the processor's lanes, also in the code that is
 // made for other processors than the oldest.
 
-#include "widest_lanes.hpp"
+#include "science/widest_lanes.hpp"
 
 #include <gtest/gtest.h>
 

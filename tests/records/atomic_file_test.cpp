@@ -1,4 +1,4 @@
-#include "graftcast/atomic_file.hpp"
+#include "text/atomic_file.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

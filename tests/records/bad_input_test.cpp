@@ -3,9 +3,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "graftcast/split_batch.hpp"
-#include "graftcast/wood.hpp"
 #include "ordinary_user.hpp"
+#include "records/split_batch.hpp"
+#include "records/wood.hpp"
 #include "sample_records.hpp"
 
 namespace graftcast {

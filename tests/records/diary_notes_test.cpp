@@ -3,7 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "graftcast/diary.hpp"
+#include "records/diary.hpp"
 #include "sample_records.hpp"
 
 namespace graftcast {

@@ -1,4 +1,4 @@
-#include "graftcast/diary.hpp"
+#include "records/diary.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

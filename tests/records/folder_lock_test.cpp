@@ -1,4 +1,4 @@
-#include "graftcast/folder_lock.hpp"
+#include "records/folder_lock.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -7,7 +7,7 @@
 
 #include <csignal>
 
-#include "graftcast/diary.hpp"
+#include "records/diary.hpp"
 #include "sample_records.hpp"
 
 namespace graftcast {

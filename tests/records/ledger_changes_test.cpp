@@ -5,7 +5,7 @@
 
 #include <random>
 
-#include "graftcast/ledger.hpp"
+#include "records/ledger.hpp"
 #include "sample_records.hpp"
 
 namespace graftcast {

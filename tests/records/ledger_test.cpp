@@ -1,4 +1,4 @@
-#include "graftcast/ledger.hpp"
+#include "records/ledger.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

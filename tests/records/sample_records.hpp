@@ -5,9 +5,9 @@
 #include <string>
 #include <string_view>
 
-#include "graftcast/diary.hpp"
-#include "graftcast/ledger.hpp"
-#include "graftcast/site.hpp"
+#include "records/diary.hpp"
+#include "records/ledger.hpp"
+#include "records/site.hpp"
 #include "temporary_folder.hpp"
 
 namespace graftcast::testing {

@@ -1,4 +1,4 @@
-#include "graftcast/site.hpp"
+#include "records/site.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

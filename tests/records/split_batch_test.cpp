@@ -1,9 +1,9 @@
-#include "graftcast/split_batch.hpp"
+#include "records/split_batch.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "graftcast/diary.hpp"
+#include "records/diary.hpp"
 #include "sample_records.hpp"
 
 namespace graftcast {

@@ -1,4 +1,4 @@
-#include "graftcast/spot_shares.hpp"
+#include "records/spot_shares.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "graftcast/wood.hpp"
+#include "records/wood.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -6,8 +6,8 @@
 #include <gtest/gtest.h>
 #include <libical/ical.h>
 
-#include "graftcast/calendar_report.hpp"
 #include "graftcast/error.hpp"
+#include "report/calendar_report.hpp"
 #include "sample_reports.hpp"
 
 namespace graftcast {

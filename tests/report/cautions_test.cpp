@@ -1,4 +1,4 @@
-#include "graftcast/cautions.hpp"
+#include "report/cautions.hpp"
 
 #include <cmath>
 #include <numbers>

@@ -1,4 +1,4 @@
-#include "graftcast/json_report.hpp"
+#include "report/json_report.hpp"
 
 #include <fstream>
 #include <limits>

@@ -6,7 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/label_sheet.hpp"
+#include "report/label_sheet.hpp"
 
 namespace graftcast {
 namespace {

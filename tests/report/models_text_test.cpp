@@ -3,8 +3,8 @@
 
 #include <sstream>
 
-#include "graftcast/terminal_report.hpp"
-#include "graftcast/text_layout.hpp"
+#include "report/terminal_report.hpp"
+#include "report/text_layout.hpp"
 
 namespace graftcast {
 namespace {

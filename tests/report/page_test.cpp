@@ -1,6 +1,6 @@
 // The page: safe text, charts, structure.
 
-#include "graftcast/page.hpp"
+#include "report/page.hpp"
 
 #include <cmath>
 

@@ -1,10 +1,10 @@
 #pragma once
 // Answers made up for the tests of how they are shown. All names are invented.
 
-#include "graftcast/morning.hpp"
-#include "graftcast/report_basis.hpp"
-#include "graftcast/since.hpp"
-#include "graftcast/why.hpp"
+#include "advice/morning.hpp"
+#include "advice/since.hpp"
+#include "advice/why.hpp"
+#include "report/report_basis.hpp"
 
 namespace graftcast::testing {
 

@@ -1,4 +1,4 @@
-#include "graftcast/terminal_report.hpp"
+#include "report/terminal_report.hpp"
 
 #include <algorithm>
 #include <regex>
@@ -7,7 +7,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "graftcast/text_layout.hpp"
+#include "report/text_layout.hpp"
 #include "sample_reports.hpp"
 
 namespace graftcast {

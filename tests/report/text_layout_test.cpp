@@ -1,10 +1,10 @@
-#include "graftcast/text_layout.hpp"
+#include "report/text_layout.hpp"
 
 #include <random>
 
 #include <gtest/gtest.h>
 
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 namespace {

@@ -7,7 +7,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "graftcast/text_layout.hpp"
+#include "report/text_layout.hpp"
 
 namespace graftcast {
 namespace {

@@ -8,9 +8,9 @@
 
 #include "graftcast/air.hpp"
 #include "graftcast/convection.hpp"
-#include "graftcast/lanes.hpp"
 #include "graftcast/radiation.hpp"
 #include "graftcast/temperature_response.hpp"
+#include "science/lanes.hpp"
 
 namespace graftcast {
 namespace {

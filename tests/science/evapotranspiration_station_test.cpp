@@ -11,11 +11,11 @@
 #include <vector>
 
 #include "graftcast/air.hpp"
-#include "graftcast/delimited_rows.hpp"
 #include "graftcast/evapotranspiration.hpp"
 #include "graftcast/radiation.hpp"
 #include "graftcast/sun.hpp"
-#include "graftcast/text.hpp"
+#include "text/delimited_rows.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 namespace {

@@ -1,6 +1,6 @@
 // Arithmetic on several numbers at once, against the C++ library's on one.
 
-#include "graftcast/lanes.hpp"
+#include "science/lanes.hpp"
 
 #include <array>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "graftcast/delimited_rows.hpp"
+#include "text/delimited_rows.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -1,4 +1,4 @@
-#include "graftcast/json_document.hpp"
+#include "text/json_document.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "graftcast/archive_readers.hpp"
+#include "weather/archive_readers.hpp"
 #include "weather_cases.hpp"
 
 namespace graftcast::testing {

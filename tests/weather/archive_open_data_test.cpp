@@ -7,10 +7,10 @@
 #include <cmath>
 #include <numeric>
 
-#include "graftcast/detect_reader.hpp"
-#include "graftcast/site_weather.hpp"
-#include "graftcast/weather_file.hpp"
 #include "open_files.hpp"
+#include "weather/detect_reader.hpp"
+#include "weather/site_weather.hpp"
+#include "weather/weather_file.hpp"
 #include "weather_cases.hpp"
 
 namespace graftcast {

@@ -7,10 +7,10 @@
 
 #include "archive_cases.hpp"
 #include "graftcast/air.hpp"
-#include "graftcast/daily_to_hourly.hpp"
-#include "graftcast/detect_reader.hpp"
-#include "graftcast/resample.hpp"
 #include "temporary_folder.hpp"
+#include "weather/daily_to_hourly.hpp"
+#include "weather/detect_reader.hpp"
+#include "weather/resample.hpp"
 
 namespace graftcast {
 namespace {

@@ -13,8 +13,8 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/resample.hpp"
 #include "open_stations.hpp"
+#include "weather/resample.hpp"
 
 namespace graftcast {
 namespace {

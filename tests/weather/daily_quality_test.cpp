@@ -5,8 +5,8 @@
 
 #include <numbers>
 
-#include "graftcast/quality_checks.hpp"
-#include "graftcast/site_weather.hpp"
+#include "weather/quality_checks.hpp"
+#include "weather/site_weather.hpp"
 #include "weather_cases.hpp"
 
 namespace graftcast {

@@ -1,4 +1,4 @@
-#include "graftcast/daily_to_hourly.hpp"
+#include "weather/daily_to_hourly.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

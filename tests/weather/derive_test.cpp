@@ -1,4 +1,4 @@
-#include "graftcast/derive.hpp"
+#include "weather/derive.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -6,11 +6,11 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/derive.hpp"
-#include "graftcast/resample.hpp"
-#include "graftcast/site_weather.hpp"
 #include "graftcast/sun.hpp"
 #include "open_stations.hpp"
+#include "weather/derive.hpp"
+#include "weather/resample.hpp"
+#include "weather/site_weather.hpp"
 
 namespace graftcast {
 namespace {

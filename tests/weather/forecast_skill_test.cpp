@@ -1,6 +1,6 @@
 // How far past forecasts were off: numbers worked out by hand.
 
-#include "graftcast/forecast_skill.hpp"
+#include "weather/forecast_skill.hpp"
 
 #include <gmock/gmock.h>
 

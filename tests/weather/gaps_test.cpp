@@ -1,4 +1,4 @@
-#include "graftcast/gaps.hpp"
+#include "weather/gaps.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -6,8 +6,8 @@
 #include <numbers>
 #include <random>
 
-#include "graftcast/resample.hpp"
 #include "graftcast/sun.hpp"
+#include "weather/resample.hpp"
 
 namespace graftcast::testing {
 

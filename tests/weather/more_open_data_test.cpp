@@ -5,9 +5,9 @@
 
 #include <algorithm>
 
-#include "graftcast/site_weather.hpp"
-#include "graftcast/weather_file.hpp"
 #include "open_stations.hpp"
+#include "weather/site_weather.hpp"
+#include "weather/weather_file.hpp"
 
 namespace graftcast {
 namespace {

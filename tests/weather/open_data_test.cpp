@@ -8,10 +8,10 @@
 #include <cmath>
 #include <fstream>
 
-#include "graftcast/site_weather.hpp"
-#include "graftcast/weather_file.hpp"
 #include "open_files.hpp"
 #include "temporary_folder.hpp"
+#include "weather/site_weather.hpp"
+#include "weather/weather_file.hpp"
 #include "weather_cases.hpp"
 
 namespace graftcast {

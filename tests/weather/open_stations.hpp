@@ -6,8 +6,8 @@
 #include <fstream>
 #include <string>
 
-#include "graftcast/detect_reader.hpp"
 #include "open_files.hpp"
+#include "weather/detect_reader.hpp"
 #include "weather_cases.hpp"
 
 namespace graftcast::testing {

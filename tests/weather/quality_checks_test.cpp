@@ -1,12 +1,12 @@
 // Each check on measured hours: a case that it finds beside one that it just does not. Thresholds are common
 // practice in station networks, no published source.
 
-#include "graftcast/quality_checks.hpp"
+#include "weather/quality_checks.hpp"
 
 #include <gtest/gtest.h>
 
-#include "graftcast/site_weather.hpp"
 #include "made_hours.hpp"
+#include "weather/site_weather.hpp"
 #include "weather_cases.hpp"
 
 namespace graftcast {

@@ -6,9 +6,9 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/quality_checks.hpp"
-#include "graftcast/site_weather.hpp"
 #include "open_stations.hpp"
+#include "weather/quality_checks.hpp"
+#include "weather/site_weather.hpp"
 
 namespace graftcast {
 namespace {

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "graftcast/hourly_weather.hpp"
+#include "weather/hourly_weather.hpp"
 #include "weather_cases.hpp"
 
 namespace graftcast {

@@ -6,8 +6,8 @@
 #include <limits>
 
 #include "graftcast/air.hpp"
-#include "graftcast/resample.hpp"
 #include "services_cases.hpp"
+#include "weather/resample.hpp"
 
 namespace graftcast {
 namespace {

@@ -2,11 +2,11 @@
 
 #include <gmock/gmock.h>
 
-#include "graftcast/forecast_cache.hpp"
 #include "services/cache_files.hpp"
 #include "services/fetch_state.hpp"
 #include "services_cases.hpp"
 #include "temporary_folder.hpp"
+#include "weather/forecast_cache.hpp"
 
 namespace graftcast {
 namespace {

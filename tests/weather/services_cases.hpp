@@ -5,7 +5,7 @@
 #include <iterator>
 #include <string>
 
-#include "graftcast/forecast_services.hpp"
+#include "weather/forecast_services.hpp"
 #include "weather_cases.hpp"
 
 namespace graftcast::testing {

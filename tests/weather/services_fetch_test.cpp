@@ -5,10 +5,10 @@
 #include <gmock/gmock.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/forecast_cache.hpp"
 #include "loopback_server.hpp"
 #include "services_cases.hpp"
 #include "temporary_folder.hpp"
+#include "weather/forecast_cache.hpp"
 
 namespace graftcast {
 namespace {

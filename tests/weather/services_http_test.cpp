@@ -6,10 +6,10 @@
 #include <cstdlib>
 #include <fstream>
 
-#include "graftcast/http_fetch.hpp"
 #include "loopback_server.hpp"
 #include "services_cases.hpp"
 #include "temporary_folder.hpp"
+#include "weather/http_fetch.hpp"
 
 namespace graftcast {
 namespace {

@@ -6,9 +6,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "graftcast/resample.hpp"
-#include "graftcast/weather_file.hpp"
 #include "services_cases.hpp"
+#include "weather/resample.hpp"
+#include "weather/weather_file.hpp"
 
 namespace graftcast {
 namespace {

@@ -2,11 +2,11 @@
 
 #include <gmock/gmock.h>
 
-#include "graftcast/forecast_cache.hpp"
 #include "services/fetch_state.hpp"
 #include "services/gzip.hpp"
 #include "services/service_requests.hpp"
 #include "services_cases.hpp"
+#include "weather/forecast_cache.hpp"
 
 namespace graftcast {
 namespace {

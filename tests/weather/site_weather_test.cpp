@@ -1,4 +1,4 @@
-#include "graftcast/site_weather.hpp"
+#include "weather/site_weather.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

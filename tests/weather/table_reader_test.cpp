@@ -1,4 +1,4 @@
-#include "graftcast/table_reader.hpp"
+#include "weather/table_reader.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

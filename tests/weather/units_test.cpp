@@ -1,4 +1,4 @@
-#include "graftcast/units.hpp"
+#include "weather/units.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

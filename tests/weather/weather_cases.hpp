@@ -9,9 +9,9 @@
 
 #include "graftcast/calendar_time.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/reading.hpp"
-#include "graftcast/table_reader.hpp"
-#include "graftcast/weather_settings.hpp"
+#include "weather/reading.hpp"
+#include "weather/table_reader.hpp"
+#include "weather/weather_settings.hpp"
 
 namespace graftcast::testing {
 

@@ -1,4 +1,4 @@
-#include "graftcast/weather_days.hpp"
+#include "weather/weather_days.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -1,4 +1,4 @@
-#include "graftcast/weather_file.hpp"
+#include "weather/weather_file.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

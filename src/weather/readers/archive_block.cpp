@@ -8,10 +8,10 @@
 #include <fmt/format.h>
 
 #include "graftcast/air.hpp"
-#include "graftcast/hourly_weather.hpp"
-#include "graftcast/text.hpp"
 #include "plausibility.hpp"
 #include "readers/quantity_names.hpp"
+#include "text/text.hpp"
+#include "weather/hourly_weather.hpp"
 
 namespace graftcast {
 

@@ -6,10 +6,10 @@
 #include <string_view>
 #include <vector>
 
-#include "graftcast/delimited_rows.hpp"
-#include "graftcast/reading.hpp"
-#include "graftcast/weather_settings.hpp"
 #include "note_book.hpp"
+#include "text/delimited_rows.hpp"
+#include "weather/reading.hpp"
+#include "weather/weather_settings.hpp"
 
 namespace graftcast {
 

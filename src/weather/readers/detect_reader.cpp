@@ -1,4 +1,4 @@
-#include "graftcast/detect_reader.hpp"
+#include "weather/detect_reader.hpp"
 
 #include <algorithm>
 #include <array>
@@ -8,11 +8,11 @@
 #include <fmt/format.h>
 #include <zlib.h>
 
-#include "graftcast/archive_readers.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/forecast_services.hpp"
-#include "graftcast/table_reader.hpp"
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
+#include "weather/archive_readers.hpp"
+#include "weather/forecast_services.hpp"
+#include "weather/table_reader.hpp"
 
 namespace graftcast {
 

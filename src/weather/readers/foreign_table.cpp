@@ -6,12 +6,12 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/delimited_rows.hpp"
-#include "graftcast/text.hpp"
 #include "plausibility.hpp"
 #include "readers/header_text.hpp"
 #include "readers/table_values.hpp"
 #include "readers/time_format.hpp"
+#include "text/delimited_rows.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "graftcast/error.hpp"
-#include "graftcast/reading.hpp"
-#include "graftcast/units.hpp"
 #include "readers/header_guess.hpp"
+#include "weather/reading.hpp"
+#include "weather/units.hpp"
 
 namespace graftcast {
 

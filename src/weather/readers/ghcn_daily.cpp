@@ -3,9 +3,9 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/archive_readers.hpp"
-#include "graftcast/text.hpp"
 #include "readers/ghcn_days.hpp"
+#include "text/text.hpp"
+#include "weather/archive_readers.hpp"
 
 namespace graftcast {
 

@@ -6,7 +6,7 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

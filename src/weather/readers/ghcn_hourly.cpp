@@ -4,10 +4,10 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/archive_readers.hpp"
-#include "graftcast/hourly_weather.hpp"
-#include "graftcast/text.hpp"
 #include "readers/archive_block.hpp"
+#include "text/text.hpp"
+#include "weather/archive_readers.hpp"
+#include "weather/hourly_weather.hpp"
 
 namespace graftcast {
 

@@ -6,8 +6,8 @@
 #include <string>
 #include <string_view>
 
-#include "graftcast/units.hpp"
 #include "readers/quantity_names.hpp"
+#include "weather/units.hpp"
 
 namespace graftcast {
 

@@ -1,6 +1,6 @@
 #include "readers/header_text.hpp"
 
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

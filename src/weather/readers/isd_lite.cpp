@@ -1,9 +1,9 @@
 #include <array>
 #include <cmath>
 
-#include "graftcast/archive_readers.hpp"
-#include "graftcast/hourly_weather.hpp"
 #include "readers/archive_block.hpp"
+#include "weather/archive_readers.hpp"
+#include "weather/hourly_weather.hpp"
 
 namespace graftcast {
 

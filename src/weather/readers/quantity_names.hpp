@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "graftcast/reading.hpp"
+#include "weather/reading.hpp"
 
 namespace graftcast {
 

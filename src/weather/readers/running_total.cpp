@@ -5,8 +5,8 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/hourly_weather.hpp"
 #include "plausibility.hpp"
+#include "weather/hourly_weather.hpp"
 
 namespace graftcast {
 

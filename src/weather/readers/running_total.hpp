@@ -1,9 +1,9 @@
 #pragma once
 // Rain from a counter that only ever grows until it is set back (private to the layer).
 
-#include "graftcast/reading.hpp"
 #include "note_book.hpp"
 #include "readers/time_line.hpp"
+#include "weather/reading.hpp"
 
 namespace graftcast {
 

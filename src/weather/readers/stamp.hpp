@@ -4,9 +4,9 @@
 #include <optional>
 #include <string>
 
-#include "graftcast/delimited_rows.hpp"
-#include "graftcast/weather_settings.hpp"
 #include "readers/time_pattern.hpp"
+#include "text/delimited_rows.hpp"
+#include "weather/weather_settings.hpp"
 
 namespace graftcast {
 

@@ -5,8 +5,8 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/text.hpp"
 #include "readers/header_text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -4,11 +4,11 @@
 #include <string>
 #include <vector>
 
-#include "graftcast/delimited_rows.hpp"
-#include "graftcast/reading.hpp"
-#include "graftcast/weather_settings.hpp"
 #include "readers/quantity_names.hpp"
 #include "readers/stamp.hpp"
+#include "text/delimited_rows.hpp"
+#include "weather/reading.hpp"
+#include "weather/weather_settings.hpp"
 
 namespace graftcast {
 

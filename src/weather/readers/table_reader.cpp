@@ -1,4 +1,4 @@
-#include "graftcast/table_reader.hpp"
+#include "weather/table_reader.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -8,11 +8,11 @@
 #include <fmt/format.h>
 
 #include "era.hpp"
-#include "graftcast/text.hpp"
 #include "readers/running_total.hpp"
 #include "readers/table_values.hpp"
 #include "readers/time_format.hpp"
 #include "readers/time_line.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 
 #include "graftcast/air.hpp"
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

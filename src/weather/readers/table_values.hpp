@@ -5,11 +5,11 @@
 #include <string_view>
 #include <vector>
 
-#include "graftcast/delimited_rows.hpp"
-#include "graftcast/weather_settings.hpp"
 #include "note_book.hpp"
 #include "plausibility.hpp"
 #include "readers/table_plan.hpp"
+#include "text/delimited_rows.hpp"
+#include "weather/weather_settings.hpp"
 
 namespace graftcast {
 

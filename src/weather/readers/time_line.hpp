@@ -8,9 +8,9 @@
 #include <vector>
 
 #include "graftcast/calendar_time.hpp"
-#include "graftcast/reading.hpp"
-#include "graftcast/weather_settings.hpp"
 #include "note_book.hpp"
+#include "weather/reading.hpp"
+#include "weather/weather_settings.hpp"
 
 namespace graftcast {
 

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/json_document.hpp"
-#include "graftcast/text.hpp"
+#include "text/json_document.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

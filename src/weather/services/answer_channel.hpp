@@ -5,10 +5,10 @@
 #include <string_view>
 #include <vector>
 
-#include "graftcast/reading.hpp"
-#include "graftcast/units.hpp"
-#include "graftcast/weather_settings.hpp"
 #include "note_book.hpp"
+#include "weather/reading.hpp"
+#include "weather/units.hpp"
+#include "weather/weather_settings.hpp"
 
 namespace graftcast {
 

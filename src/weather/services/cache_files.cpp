@@ -4,10 +4,10 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/atomic_file.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/text.hpp"
 #include "services/fetch_state.hpp"
+#include "text/atomic_file.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

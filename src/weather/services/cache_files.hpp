@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <optional>
 
-#include "graftcast/forecast_cache.hpp"
+#include "weather/forecast_cache.hpp"
 
 namespace graftcast {
 

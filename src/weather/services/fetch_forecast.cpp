@@ -9,10 +9,10 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/forecast_cache.hpp"
 #include "services/cache_files.hpp"
 #include "services/saved_forecasts.hpp"
 #include "services/service_requests.hpp"
+#include "weather/forecast_cache.hpp"
 
 namespace graftcast {
 

@@ -5,8 +5,8 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/forecast_cache.hpp"
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
+#include "weather/forecast_cache.hpp"
 
 namespace graftcast {
 

@@ -3,7 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "graftcast/error.hpp"
-#include "graftcast/json_document.hpp"
+#include "text/json_document.hpp"
 
 namespace graftcast {
 

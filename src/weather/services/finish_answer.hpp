@@ -1,8 +1,8 @@
 #pragma once
 // What every service's reader does last (private to the layer).
 
-#include "graftcast/forecast_services.hpp"
 #include "note_book.hpp"
+#include "weather/forecast_services.hpp"
 
 namespace graftcast {
 

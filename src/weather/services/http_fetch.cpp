@@ -1,4 +1,4 @@
-#include "graftcast/http_fetch.hpp"
+#include "weather/http_fetch.hpp"
 
 #include <algorithm>
 #include <array>
@@ -7,7 +7,7 @@
 #include <curl/curl.h>
 #include <fmt/format.h>
 
-#include "graftcast/text.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -3,9 +3,9 @@
 #include <algorithm>
 
 #include "graftcast/error.hpp"
-#include "graftcast/forecast_cache.hpp"
-#include "graftcast/forecast_skill.hpp"
 #include "services/saved_forecasts.hpp"
+#include "weather/forecast_cache.hpp"
+#include "weather/forecast_skill.hpp"
 
 namespace graftcast {
 

@@ -6,11 +6,11 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/forecast_services.hpp"
-#include "graftcast/hourly_weather.hpp"
 #include "services/answer.hpp"
 #include "services/answer_channel.hpp"
 #include "services/finish_answer.hpp"
+#include "weather/forecast_services.hpp"
+#include "weather/hourly_weather.hpp"
 
 namespace graftcast {
 

@@ -6,12 +6,12 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/forecast_services.hpp"
-#include "graftcast/text.hpp"
 #include "services/answer.hpp"
 #include "services/answer_channel.hpp"
 #include "services/finish_answer.hpp"
 #include "services/iso_interval.hpp"
+#include "text/text.hpp"
+#include "weather/forecast_services.hpp"
 
 namespace graftcast {
 

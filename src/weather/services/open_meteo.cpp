@@ -5,10 +5,10 @@
 #include <cmath>
 #include <map>
 
-#include "graftcast/forecast_services.hpp"
-#include "graftcast/text.hpp"
 #include "services/finish_answer.hpp"
 #include "services/open_meteo_table.hpp"
+#include "text/text.hpp"
+#include "weather/forecast_services.hpp"
 
 namespace graftcast {
 

@@ -7,10 +7,10 @@
 
 #include <fmt/format.h>
 
-#include "graftcast/delimited_rows.hpp"
 #include "graftcast/error.hpp"
-#include "graftcast/text.hpp"
 #include "services/open_meteo_table.hpp"
+#include "text/delimited_rows.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/text.hpp"
 #include "services/answer.hpp"
 #include "services/open_meteo_table.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

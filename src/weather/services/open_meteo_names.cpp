@@ -4,8 +4,8 @@
 #include <array>
 #include <cmath>
 
-#include "graftcast/text.hpp"
 #include "services/open_meteo_table.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

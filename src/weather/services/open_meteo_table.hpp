@@ -6,8 +6,8 @@
 #include <string_view>
 #include <vector>
 
-#include "graftcast/forecast_services.hpp"
 #include "services/answer_channel.hpp"
+#include "weather/forecast_services.hpp"
 
 namespace graftcast {
 

@@ -6,10 +6,10 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/table_reader.hpp"
-#include "graftcast/text.hpp"
 #include "services/cache_files.hpp"
 #include "services/gzip.hpp"
+#include "text/text.hpp"
+#include "weather/table_reader.hpp"
 
 namespace graftcast {
 

@@ -1,8 +1,8 @@
 #pragma once
 // Stored answers read again (private to the layer).
 
-#include "graftcast/forecast_cache.hpp"
 #include "told_hours.hpp"
+#include "weather/forecast_cache.hpp"
 
 namespace graftcast {
 

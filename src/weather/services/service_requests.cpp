@@ -6,8 +6,8 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/text.hpp"
 #include "services/answer.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "graftcast/forecast_cache.hpp"
+#include "weather/forecast_cache.hpp"
 
 namespace graftcast {
 

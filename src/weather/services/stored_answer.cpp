@@ -5,9 +5,9 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "graftcast/forecast_cache.hpp"
-#include "graftcast/text.hpp"
 #include "services/gzip.hpp"
+#include "text/text.hpp"
+#include "weather/forecast_cache.hpp"
 
 namespace graftcast {
 

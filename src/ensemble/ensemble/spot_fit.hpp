@@ -1,0 +1,70 @@
+#pragma once
+// The sun and wind that reach a spot, learned from a thermometer that stands there.
+//
+// The thermometer is stick-like and stands in the open at the spot, without a radiation shield: a probe in a
+// cut twig, or one painted matt black. Its temperature is then that of a scion without cover and without
+// water, which `scion_climate` gives for any shares. A thermometer in a shield reads the air, and tells
+// nothing of the sun.
+
+#include <cstddef>
+#include <string>
+
+#include "plant/scion_climate.hpp"
+
+namespace graftcast {
+
+struct SpotSensor {
+  double absorptance = 0.6;   ///< Of short wave, 0..1.
+  double diameter_m = 0.007;  ///< > 0.
+};
+
+/// Numbers of section "spots" of models/union.json.
+struct SpotFitConstants {
+  double black_absorptance, sensor_diameter_m;
+  double sunny_w_m2;                 ///< Open radiation from which an hour tells of the sun.
+  std::size_t least_hours;           ///< Sunny hours needed.
+  double told_sun_se, told_wind_se;  ///< Greatest standard errors of shares that are proposed.
+  double guessed_wind_sd;            ///< Of a wind share that is held.
+};
+SpotFitConstants spot_fit_constants(const Models& models);
+
+/// A share, and whether the log tells it.
+struct FittedShare {
+  double value = 0;
+  double standard_error = 0;  ///< NaN where the share is held, or lies at 0 or 1.
+  bool is_told = false;       ///< Known well enough to be proposed.
+  std::string why_not;        ///< Where it is not, in words.
+};
+
+struct SpotFit {
+  std::size_t hours = 0, sunny_hours = 0, dark_hours = 0;  ///< That both logs know.
+  std::size_t wind_hours = 0;  ///< In which wind was measured at the spot too; then the wind share is theirs.
+  FittedShare sun, wind;
+  double sensor_offset_k = 0;                  ///< The thermometer's own error, fitted beside the shares.
+  double correlation = 0;                      ///< Of the two shares' errors; 0 where one is held.
+  double autocorrelation = 0;                  ///< Of the residuals from hour to hour.
+  double effective_hours = 0;                  ///< Independent hours that as many residuals are worth.
+  double rmse_before_k = 0, rmse_after_k = 0;  ///< With the shares of site.json, and with these.
+  bool light_is_measured =
+      true;  ///< False: radiation in the open was derived, and the sun share leans on that.
+};
+
+/// Least squares (Levenberg-Marquardt: Marquardt 1963, J. SIAM 11, 431) of the thermometer's hourly means at
+/// the spot against those that the energy balance gives it, over sun share, wind share and the thermometer's
+/// offset, shares within 0..1. Standard errors come from the residual variance and the Jacobian, with n (1 -
+/// r)/(1 + r) hours in place of n where residuals persist (r from hour to hour; Bayley & Hammersley 1946,
+/// recalled); they are widened where the squares rise less than that says two errors away. Where the log does
+/// not tell the wind share that of `spot` is held, and what is not known of it adds to the sun share's error.
+/// Hours and skyline of `spot` are kept as they are.
+///
+/// `open` is the site's weather; of `at_spot` air_temperature is the thermometer's, and wind_speed counts
+/// where measured. Errors: RangeError where they share fewer hours than `least_hours`, or the spot has a
+/// climate of its own.
+SpotFit fit_spot(const HourlyWeather& open, const HourlyWeather& at_spot, const Location& location,
+                 const Spot& spot, const SpotSensor& sensor, const Models& models);
+
+/// What the thermometer would read in each hour of `ambient` (one lane) [degC].
+Eigen::ArrayXd sensor_temperatures_c(const Ambient& ambient, const Spot& spot, const SpotSensor& sensor,
+                                     const Models& models);
+
+}  // namespace graftcast

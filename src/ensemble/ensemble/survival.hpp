@@ -1,0 +1,83 @@
+#pragma once
+// From the running extremes of each member to chances: survival, risk with its band, and what observations
+// say.
+
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "ensemble/ensemble.hpp"
+
+namespace graftcast {
+
+/// Limits of what a scion stands, with their spread between scions; from models/.
+struct SurvivalLimits {
+  double lost_water = 0, lost_water_sd = 0;  ///< Reserve at which half are lost, and its sd.
+  double heat_ln_sd = 0;                     ///< Of the log-normal limit of the heat dose about 1.
+  double stores_ln_sd = 0;                   ///< Of the log-normal limit of the stores about 1.
+};
+SurvivalLimits survival_limits(const GraftCase& graft, const Models& models);
+
+/// The four ways in which weather loses a scion; survival is their product.
+struct SurvivalParts {
+  double water, heat, cold, stores;
+  double all() const { return water * heat * cold * stores; }
+};
+
+/// Parts of survival of member `index` (pack * 8 + lane): thresholds are integrated out, nothing is stopped.
+SurvivalParts survival_parts(const SurvivalLimits& limits, const UnionStates& states, std::size_t index);
+
+/// Survival of every member.
+std::vector<double> survival(const SurvivalLimits& limits, const UnionStates& states);
+
+/// One field of the state of member `index`.
+double member_value(const UnionStates& states, std::size_t index, Pack UnionState<Pack>::*field);
+/// First state of `course` in which member `index` is healed to `healing`; their number where none is.
+std::size_t first_healed(std::span<const UnionStates> course, std::size_t index, double healing);
+
+/// How each member fares until it drinks, judged at the moments of its course.
+struct UntilDrinking {
+  std::vector<std::size_t> first;  ///< Moment at which it drinks; the number of moments where it never does.
+  std::vector<double> survival;    ///< Until then, or until the last moment.
+};
+/// `course`: states at rising moments, at least one; `drinking_healing`: from when on a union drinks.
+UntilDrinking until_drinking(const SurvivalLimits& limits, std::span<const UnionStates> course,
+                             double drinking_healing);
+
+/// Numbers of section "observation" of models/union.json.
+struct ObservationConstants {
+  double callus_healing, callus_sd, bud_sd, leaf_share, leaf_sd, wilt_water, wilt_sd, shrivel_water,
+      shrivel_sd, reliability;
+};
+ObservationConstants observation_constants(const Models& models);
+
+/// Probability that a note is made of a graft that is alive, and of one that is dead, both above 0.
+struct NoteChance {
+  double if_alive = 1, if_dead = 1;
+};
+
+/// Probability that `event` (green, dead, taken, callus, buds-moving, leafed-out, wilted, shrivelled) is
+/// noted of member `index`, allowing for a mistaken note; 1 for any other event. `joined`: share of vessels
+/// connected.
+NoteChance note_chance(const ObservationConstants& constants, std::string_view event,
+                       const UnionStates& states, std::size_t index, double joined);
+
+/// Whether `event` is a sign of failing: of a batch it is seen on the worst.
+bool is_sign_of_failing(std::string_view event);
+/// Whether `event` is seen at a glance, so that who counts it has looked at the whole batch; callus, say, is
+/// looked for on a few.
+bool is_seen_at_a_glance(std::string_view event);
+
+/// Chance of loss between two moments with its band over members.
+struct Risk {
+  double p = 0;              ///< 1 - sum w S(t1) / sum w S(t0).
+  double low = 0, high = 0;  ///< Weighted 10 % and 90 % quantiles of 1 - S(t1)/S(t0) over members.
+  double error = 0;          ///< Monte Carlo standard error of p.
+};
+Risk risk_between(std::span<const double> weights, std::span<const double> survival_then,
+                  std::span<const double> survival_later);
+
+/// Weighted quantile of `values` at `p` (0..1): the smallest value whose cumulated weight reaches p.
+double weighted_quantile(std::span<const double> values, std::span<const double> weights, double p);
+
+}  // namespace graftcast

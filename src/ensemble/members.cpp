@@ -1,0 +1,258 @@
+#include "ensemble/members.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include <fmt/format.h>
+
+#include "ensemble/distributions.hpp"
+#include "graftcast/error.hpp"
+
+namespace graftcast {
+
+namespace {
+
+constexpr double grams_per_mol = 18.015;
+constexpr double truncation_sd = 2.0;  // a range of +-x in the sheet means two standard deviations
+constexpr double match_limit_sd = 6.0;
+
+Eigen::ArrayXd latin_uniform(std::uint64_t seed, std::uint64_t dimension, int members) {
+  std::vector<std::pair<std::uint64_t, int>> order;
+  order.reserve(static_cast<std::size_t>(members));
+  for (int i = 0; i < members; ++i) {
+    order.emplace_back(random_bits(seed, Purpose::stratum, dimension, static_cast<std::uint64_t>(i)), i);
+  }
+  std::sort(order.begin(), order.end());
+  Eigen::ArrayXd uniform(members);
+  for (int rank = 0; rank < members; ++rank) {
+    const int member = order[static_cast<std::size_t>(rank)].second;
+    const double within =
+        random_uniform(seed, Purpose::within_stratum, dimension, static_cast<std::uint64_t>(member));
+    uniform[member] = (rank + within) / members;
+  }
+  return uniform;
+}
+
+Eigen::ArrayXd mapped(const Eigen::ArrayXd& uniform, auto&& quantile) {
+  Eigen::ArrayXd result(uniform.size());
+  for (Eigen::Index i = 0; i < uniform.size(); ++i) result[i] = quantile(uniform[i]);
+  return result;
+}
+
+/// A parameter's value in each member, by the spread models/ gives it.
+Eigen::ArrayXd spread(const Parameter& parameter, const Eigen::ArrayXd& z) {
+  switch (parameter.spread) {
+    case Parameter::Spread::normal:
+      return (parameter.value + parameter.sd * z).max(parameter.low).min(parameter.high);
+    case Parameter::Spread::lognormal:
+      return parameter.value * (parameter.sd * z).exp();
+    case Parameter::Spread::none:
+      break;
+  }
+  return Eigen::ArrayXd::Constant(z.size(), parameter.value);
+}
+
+struct Cardinals {
+  Eigen::ArrayXd lower, optimum, upper;
+};
+
+/// Cardinal temperatures kept apart as model.md asks: the optimum at least 6 K above the lower, the upper 4 K
+/// above it.
+Cardinals cardinals(const Entry& species, const MemberQuantiles& q) {
+  Cardinals c;
+  c.lower = spread(species.number("callus_lower_c"), q.normal(Uncertain::callus_lower));
+  c.optimum =
+      spread(species.number("callus_optimum_c"), q.normal(Uncertain::callus_optimum)).max(c.lower + 6.0);
+  c.upper = spread(species.number("callus_upper_c"), q.normal(Uncertain::callus_upper)).max(c.optimum + 4.0);
+  return c;
+}
+
+/// What the wrap leaves open, as sum of conductance times area [mol/s], and the area [m2].
+struct BareSurface {
+  Eigen::ArrayXd conductance_area;
+  double area_m2 = 0;
+};
+
+BareSurface bare_surface(const GraftCase& graft, const Setting& setting, const Models& models,
+                         const MemberQuantiles& q) {
+  const Entry& water = models.shared.at("water");
+  BareSurface bare{Eigen::ArrayXd::Zero(q.members()), 0};
+  const auto add = [&](double area_cm2, const Eigen::ArrayXd& conductance_mmol) {
+    bare.conductance_area += conductance_mmol * (1e-3 * area_cm2 * 1e-4);
+    bare.area_m2 += area_cm2 * 1e-4;
+  };
+  const auto same = [&](double value) { return Eigen::ArrayXd::Constant(q.members(), value); };
+  if (models.wraps.at(setting.wrap).word("bud_bare") == "yes") {
+    add(graft.buds * water.value("bare_bud_area_cm2"),
+        spread(water.number("bare_bud_conductance_mmol"), q.normal(Uncertain::bare_bud)));
+  }
+  if (setting.tip_open) add(water.value("open_tip_area_cm2"), same(water.value("open_tip_conductance_mmol")));
+  if (setting.edges_open)
+    add(water.value("chip_edge_area_cm2"), same(water.value("chip_edge_conductance_mmol")));
+  return bare;
+}
+
+Eigen::ArrayXd bark_conductance_mol(const GraftCase& graft, const Setting& setting, const Models& models,
+                                    const MemberQuantiles& q) {
+  const Eigen::ArrayXd bark =
+      spread(graft.scion_state->number("bark_conductance_mmol"), q.normal(Uncertain::bark_conductance));
+  const Eigen::ArrayXd wrap =
+      spread(models.wraps.at(setting.wrap).number("conductance_factor"), q.normal(Uncertain::wrap_factor));
+  return bark * wrap * 1e-3;
+}
+
+Eigen::ArrayXd match_shares(const GraftCase& graft, const MemberQuantiles& q) {
+  if (graft.match_share) return Eigen::ArrayXd::Constant(q.members(), *graft.match_share);
+  return q.match(graft.match_one_side);
+}
+
+double shoot_leaf_area_m2(const GraftCase& graft, const Entry& water) {
+  return water.value(graft.organ == Organ::bud ? "shoot_leaf_area_bud_cm2" : "shoot_leaf_area_stick_cm2") *
+         1e-4;
+}
+
+}  // namespace
+
+MemberQuantiles::MemberQuantiles(std::uint64_t seed, int members)
+    : members_((members + pack_size - 1) / pack_size * pack_size) {
+  if (members < 1 || members > 65536) {
+    throw RangeError(fmt::format("{} ensemble members", members), "1 to 65536");
+  }
+  for (std::size_t dimension = 0; dimension < uncertain_count; ++dimension) {
+    uniform_[dimension] = latin_uniform(seed, dimension, members_);
+    normal_[dimension] =
+        mapped(uniform_[dimension], [](double u) { return truncated_normal_quantile(u, truncation_sd); });
+  }
+}
+
+void MemberQuantiles::set_match_shapes(const Models& models) {
+  const Entry& healing = models.shared.at("healing");
+  match_shapes_ = {healing.value("match_both_a"), healing.value("match_both_b"), healing.value("match_one_a"),
+                   healing.value("match_one_b")};
+  map_match();
+}
+
+void MemberQuantiles::map_match() {
+  const auto& u = uniform(Uncertain::cambium_match);
+  const auto of = [&](double a, double b) {
+    return mapped(u, [&](double p) { return beta_quantile(p, a, b); });
+  };
+  match_both_ = of(match_shapes_.both_a, match_shapes_.both_b);
+  match_one_ = of(match_shapes_.one_a, match_shapes_.one_b);
+}
+
+MemberQuantiles MemberQuantiles::redrawn(std::span<const std::size_t> ancestors,
+                                         std::span<const double> weights, double shrinkage,
+                                         std::uint64_t seed, std::uint64_t key, std::uint64_t round) const {
+  const Eigen::Map<const Eigen::ArrayXd> w(weights.data(), members_);
+  const double jitter = std::sqrt(1 - shrinkage * shrinkage);
+  MemberQuantiles next;
+  next.members_ = members_;
+  next.match_shapes_ = match_shapes_;
+  for (std::size_t dimension = 0; dimension < uncertain_count; ++dimension) {
+    const bool match = dimension == static_cast<std::size_t>(Uncertain::cambium_match);
+    // The match maps its whole range by its own shape; the others are cut at two standard deviations.
+    const double limit = match ? match_limit_sd : truncation_sd;
+    const Eigen::ArrayXd z = match ? mapped(uniform_[dimension], normal_quantile) : normal_[dimension];
+    const double mean = (w * z).sum() / w.sum();
+    const double sd = std::sqrt((w * (z - mean).square()).sum() / w.sum());
+    const std::uint64_t stream = random_bits(seed, Purpose::jitter, key, round * uncertain_count + dimension);
+    Eigen::ArrayXd drawn(members_);
+    for (int i = 0; i < members_; ++i) {
+      const double noise =
+          normal_quantile(random_uniform(stream, Purpose::jitter, static_cast<std::uint64_t>(i)));
+      const auto ancestor = static_cast<Eigen::Index>(ancestors[static_cast<std::size_t>(i)]);
+      drawn[i] = mean + shrinkage * (z[ancestor] - mean) + jitter * sd * noise;
+    }
+    next.normal_[dimension] = drawn.max(-limit).min(limit);
+    next.uniform_[dimension] = mapped(next.normal_[dimension], normal_cdf);
+  }
+  next.map_match();
+  return next;
+}
+
+std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setting& setting,
+                                             const Models& models, const MemberQuantiles& q) {
+  const Entry& species = *graft.species;
+  const Entry& water = models.shared.at("water");
+  const bool bud = graft.organ == Organ::bud;
+  const Cardinals cardinal = cardinals(species, q);
+  // Bridge and vessels share one pace: a slow callus joins its vessels late.
+  const Eigen::ArrayXd bridge_days = spread(species.number("bridge_days"), q.normal(Uncertain::pace)) /
+                                     (graft.method->value("rate_factor") * std::exp(graft.shifts.pace));
+  const Eigen::ArrayXd joined_supply =
+      spread(water.number(bud ? "joined_supply_bud_per_day" : "joined_supply_stick_per_day"),
+             q.normal(Uncertain::joined_supply));
+  // A scion still on its own roots drinks through them from the first day.
+  const bool rooted = graft.method->word("scion_stays_rooted") == "yes";
+  const Eigen::ArrayXd base_supply =
+      rooted ? joined_supply
+             : spread(water.number(bud ? "base_supply_bud_per_day" : "base_supply_stick_per_day"),
+                      q.normal(Uncertain::base_supply));
+  const double drying = std::exp(graft.shifts.drying);
+  const Eigen::ArrayXd bark = drying * bark_conductance_mol(graft, setting, models, q);
+  BareSurface bare = bare_surface(graft, setting, models, q);
+  bare.conductance_area *= drying;
+  const Eigen::ArrayXd match = match_shares(graft, q);
+  const Eigen::ArrayXd bud_push =
+      spread(species.number("bud_push_degree_days"), q.normal(Uncertain::bud_push));
+  const Eigen::ArrayXd recovery =
+      spread(models.shared.at("heat").number("recovery_days"), q.normal(Uncertain::heat_recovery));
+
+  const auto same = [](double value) { return Pack::Constant(value); };
+  std::vector<UnionMember<Pack>> packs(static_cast<std::size_t>(q.packs()));
+  for (int p = 0; p < q.packs(); ++p) {
+    const auto of = [&](const Eigen::ArrayXd& values) -> Pack {
+      return values.segment<pack_size>(p * pack_size);
+    };
+    UnionMember<Pack>& m = packs[static_cast<std::size_t>(p)];
+    m.bridge_days = of(bridge_days);
+    m.vascular_healing = same(species.value("vascular_days") / species.value("bridge_days"));
+    m.callus_lower_c = of(cardinal.lower);
+    m.callus_optimum_c = of(cardinal.optimum);
+    m.callus_upper_c = of(cardinal.upper);
+    m.base_supply_per_day = of(base_supply);
+    m.joined_supply_per_day = of(joined_supply);
+    m.cambium_match = of(match);
+    m.bark_conductance_mol = of(bark);
+    m.bark_area_m2 = same(graft.bark_area_m2);
+    m.bare_conductance_area = of(bare.conductance_area);
+    m.bare_area_m2 = same(bare.area_m2);
+    m.own_leaf_area_m2 = same(graft.scion_state->value("own_leaf_area_cm2") * 1e-4);
+    m.shoot_leaf_area_m2 = same(shoot_leaf_area_m2(graft, water));
+    m.water_store_mol = same(graft.water_store_g / grams_per_mol);
+    m.stops_water = same(graft.scion_state->value("stops_callus_water"));
+    m.full_water = same(graft.scion_state->value("full_callus_water"));
+    m.bud_base_c = same(species.value("bud_base_c"));
+    m.bud_push_degree_days = of(bud_push);
+    m.heat_recovery_days = of(recovery);
+    m.stores_days = same(graft.scion_state->value("stores_days"));
+  }
+  return packs;
+}
+
+UnionConstants union_constants(const Models& models) {
+  const Entry& water = models.shared.at("water");
+  const Entry& healing = models.shared.at("healing");
+  const Entry& buds = models.shared.at("buds");
+  UnionConstants c;
+  c.joining_width = water.value("joining_width");
+  c.leaf_growth_supply = water.value("leaf_growth_supply");
+  c.frost_callus_c = healing.value("frost_callus_c");
+  c.frost_setback_healing = healing.value("frost_setback_healing");
+  c.stock_floor = healing.value("stock_floor");
+  c.match_floor = healing.value("match_floor");
+  c.leaf_closing_water = water.value("leaf_closing_water");
+  c.leaf_closing_range = water.value("leaf_closing_range");
+  c.leaf_conductance_night_mol = water.value("leaf_conductance_night_mol");
+  c.leaf_conductance_open_mol = water.value("leaf_conductance_open_mol");
+  c.leaf_out_days = buds.value("leaf_out_days");
+  c.leaf_water_floor = buds.value("leaf_water_floor");
+  c.leaf_water_range = buds.value("leaf_water_range");
+  c.shrivelled_kept = std::exp(-union_step_days / buds.value("shrivel_days"));
+  c.connected_relief = water.value("connected_relief");
+  return c;
+}
+
+}  // namespace graftcast

@@ -1,0 +1,142 @@
+#include "ensemble/survival.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "ensemble/distributions.hpp"
+
+namespace graftcast {
+
+namespace {
+
+struct MemberState {
+  const UnionState<Pack>& pack;
+  Eigen::Index lane;
+};
+
+MemberState member(const UnionStates& states, std::size_t index) {
+  return {states[index / pack_size], static_cast<Eigen::Index>(index % pack_size)};
+}
+
+/// Chance that a log-normal limit about 1 lies above `dose`.
+double stands(double dose, double ln_sd) {
+  return normal_cdf(-std::log(std::max(dose, 1e-12)) / ln_sd);
+}
+
+}  // namespace
+
+SurvivalLimits survival_limits(const GraftCase& graft, const Models& models) {
+  return {graft.scion_state->value("lost_water"), graft.scion_state->value("lost_water_sd"),
+          models.shared.at("heat").value("limit_ln_sd"), models.shared.at("stores").value("limit_ln_sd")};
+}
+
+SurvivalParts survival_parts(const SurvivalLimits& limits, const UnionStates& states, std::size_t index) {
+  const auto [s, i] = member(states, index);
+  return {normal_cdf((s.lowest_reserve[i] - limits.lost_water) / limits.lost_water_sd),
+          stands(s.highest_heat_dose[i], limits.heat_ln_sd), 1.0 - s.highest_cold_kill[i],
+          stands(s.stores_spent[i], limits.stores_ln_sd)};
+}
+
+std::vector<double> survival(const SurvivalLimits& limits, const UnionStates& states) {
+  std::vector<double> result(states.size() * pack_size);
+  for (std::size_t i = 0; i < result.size(); ++i) result[i] = survival_parts(limits, states, i).all();
+  return result;
+}
+
+double member_value(const UnionStates& states, std::size_t index, Pack UnionState<Pack>::*field) {
+  const auto [s, i] = member(states, index);
+  return (s.*field)[i];
+}
+
+std::size_t first_healed(std::span<const UnionStates> course, std::size_t index, double healing) {
+  const auto found = std::ranges::find_if(course, [&](const UnionStates& states) {
+    return member_value(states, index, &UnionState<Pack>::healing) >= healing;
+  });
+  return static_cast<std::size_t>(found - course.begin());
+}
+
+UntilDrinking until_drinking(const SurvivalLimits& limits, std::span<const UnionStates> course,
+                             double drinking_healing) {
+  UntilDrinking result;
+  for (std::size_t i = 0; i < course.front().size() * pack_size; ++i) {
+    result.first.push_back(first_healed(course, i, drinking_healing));
+    const UnionStates& then = course[std::min(result.first.back(), course.size() - 1)];
+    result.survival.push_back(survival_parts(limits, then, i).all());
+  }
+  return result;
+}
+
+ObservationConstants observation_constants(const Models& models) {
+  const Entry& o = models.shared.at("observation");
+  return {o.value("callus_healing"), o.value("callus_sd"),  o.value("bud_sd"),  o.value("leaf_share"),
+          o.value("leaf_sd"),        o.value("wilt_water"), o.value("wilt_sd"), o.value("shrivel_water"),
+          o.value("shrivel_sd"),     o.value("reliability")};
+}
+
+NoteChance note_chance(const ObservationConstants& c, std::string_view event, const UnionStates& states,
+                       std::size_t index, double joined) {
+  const auto [s, i] = member(states, index);
+  const auto noted = [&](double p) { return c.reliability * p + 0.5 * (1.0 - c.reliability); };
+  const auto either = [&](double z) { return NoteChance{noted(normal_cdf(z)), noted(normal_cdf(z))}; };
+  if (event == "green") return {noted(1), noted(0)};
+  if (event == "dead") return {noted(0), noted(1)};
+  if (event == "taken") return {noted(joined), noted(0)};
+  if (event == "callus") return either((s.healing[i] - c.callus_healing) / c.callus_sd);
+  if (event == "buds-moving") return either((s.bud_clock[i] - 1.0) / c.bud_sd);
+  if (event == "leafed-out") return either((s.leaf_share[i] - c.leaf_share) / c.leaf_sd);
+  if (event == "wilted") return either((c.wilt_water - s.water[i]) / c.wilt_sd);
+  if (event == "shrivelled") return either((c.shrivel_water - s.water[i]) / c.shrivel_sd);
+  return {};
+}
+
+bool is_sign_of_failing(std::string_view event) {
+  return event == "dead" || event == "wilted" || event == "shrivelled";
+}
+
+bool is_seen_at_a_glance(std::string_view event) {
+  return is_sign_of_failing(event) || event == "buds-moving" || event == "leafed-out";
+}
+
+double weighted_quantile(std::span<const double> values, std::span<const double> weights, double p) {
+  std::vector<std::size_t> order(values.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
+  const double total = std::accumulate(weights.begin(), weights.end(), 0.0);
+  double cumulated = 0;
+  for (const std::size_t i : order) {
+    cumulated += weights[i];
+    if (cumulated >= p * total) return values[i];
+  }
+  return values[order.back()];
+}
+
+Risk risk_between(std::span<const double> weights, std::span<const double> survival_then,
+                  std::span<const double> survival_later) {
+  const std::size_t n = weights.size();
+  std::vector<double> share(n);
+  std::vector<double> lost(n);
+  double alive = 0;
+  double later = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    share[i] = weights[i] * survival_then[i];
+    lost[i] = survival_then[i] > 0 ? 1.0 - survival_later[i] / survival_then[i] : 1.0;
+    alive += share[i];
+    later += weights[i] * survival_later[i];
+  }
+  if (!(alive > 0)) return {1, 1, 1, 0};
+  Risk risk;
+  risk.p = std::clamp(1.0 - later / alive, 0.0, 1.0);
+  risk.low = weighted_quantile(lost, share, 0.1);
+  risk.high = weighted_quantile(lost, share, 0.9);
+  double variance = 0;  // of the ratio estimator
+  for (std::size_t i = 0; i < n; ++i) {
+    const double residual = share[i] / alive * (lost[i] - risk.p);
+    variance += residual * residual;
+  }
+  risk.error = std::sqrt(variance);
+  return risk;
+}
+
+}  // namespace graftcast

@@ -1,0 +1,225 @@
+#include "plant/graft_case.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include "plant/stored_wood.hpp"
+
+namespace graftcast {
+
+namespace {
+
+const std::string& or_default(const std::string& cell, const std::string& otherwise, const char* column,
+                              GraftCase& graft) {
+  if (!cell.empty()) return cell;
+  graft.assumed.emplace_back(column);
+  return otherwise;
+}
+
+/// Noon of the local day where the ledger gives only a date.
+Instant grafting_time(const GraftRow& row, const Clock& clock) {
+  return row.grafted_at ? *row.grafted_at : clock.begin_of(row.grafted_on) + std::chrono::hours(12);
+}
+
+/// Scales the method's usual scion to the size in the ledger: bark with d l, store with d^2 l.
+void set_size(GraftCase& graft, const GraftRow& row, const Models& models) {
+  const Entry& method = *graft.method;
+  graft.bark_area_m2 = method.value("bark_area_cm2") * 1e-4;
+  graft.water_store_g = method.value("water_store_g");
+  if (graft.organ == Organ::bud) {
+    graft.diameter_m = row.diameter_mm.value_or(models.shared.at("climate").value("stem_diameter_mm")) * 1e-3;
+    return;
+  }
+  const double thickness =
+      row.diameter_mm.value_or(method.value("diameter_mm")) / method.value("diameter_mm");
+  const double length = row.length_mm.value_or(method.value("length_mm")) / method.value("length_mm");
+  graft.diameter_m = thickness * method.value("diameter_mm") * 1e-3;
+  graft.bark_area_m2 *= thickness * length;
+  graft.water_store_g *= thickness * thickness * length;
+}
+
+std::string only_spot(const Site& site) {
+  return site.spots.size() == 1 ? site.spots.begin()->first : std::string();
+}
+
+Setting first_setting(const GraftRow& row, const Site& site, const Models& models, GraftCase& graft) {
+  Setting setting;
+  setting.from = graft.grafted;
+  setting.spot = or_default(row.spot, only_spot(site), "spot", graft);
+  setting.cover = or_default(row.cover, "none", "cover", graft);
+  setting.wrap = or_default(row.wrap, graft.method->word("usual_wrap"), "wrap", graft);
+  setting.shade = row.shade.value_or(0.0);
+  const Entry& wrap = models.wraps.at(setting.wrap);
+  setting.tip_open = row.tip == "open" && wrap.word("tip_sealed") != "yes";
+  setting.edges_open = graft.organ == Organ::bud && wrap.word("cut_edges_sealed") == "no";
+  setting.full_head = graft.method->word("stock_head") == "full";
+  return setting;
+}
+
+using Change = void (*)(Setting&, const DiaryLine&);
+
+void bag_on(Setting& s, const DiaryLine&) {
+  s.cover = "clear-bag";
+}
+void bag_off(Setting& s, const DiaryLine&) {
+  s.cover = "none";
+}
+void bag_vented(Setting& s, const DiaryLine&) {
+  s.cover = "vented-bag";
+}
+void paper_on(Setting& s, const DiaryLine&) {
+  const bool bagged = s.cover == "clear-bag" || s.cover == "vented-bag" || s.cover == "foil-over-bag";
+  s.cover = bagged || s.cover == "paper-over-bag" ? "paper-over-bag" : "paper-bag";
+}
+void paper_off(Setting& s, const DiaryLine&) {
+  if (s.cover == "paper-bag") s.cover = "none";
+  if (s.cover == "paper-over-bag") s.cover = "clear-bag";
+}
+void shade(Setting& s, const DiaryLine& line) {
+  s.shade = line.number().value_or(s.shade);
+}
+void moved(Setting& s, const DiaryLine& line) {
+  s.spot = line.value;
+}
+void headed_back(Setting& s, const DiaryLine&) {
+  s.full_head = false;
+}
+void tip_sealed(Setting& s, const DiaryLine&) {
+  s.tip_open = false;
+}
+/// By the time a wrap is slit or taken off the cut edges have healed over.
+void wrap_open(Setting& s, const DiaryLine&) {
+  s.wrap = "none";
+  s.edges_open = false;
+}
+
+struct NamedChange {
+  std::string_view event;
+  Change apply;
+};
+constexpr std::array changes{NamedChange{"bag-on", bag_on},         NamedChange{"bag-off", bag_off},
+                             NamedChange{"bag-vented", bag_vented}, NamedChange{"paper-on", paper_on},
+                             NamedChange{"paper-off", paper_off},   NamedChange{"shade", shade},
+                             NamedChange{"moved", moved},           NamedChange{"headed-back", headed_back},
+                             NamedChange{"tip-sealed", tip_sealed}, NamedChange{"wrap-slit", wrap_open},
+                             NamedChange{"wrap-off", wrap_open}};
+
+constexpr std::array<std::string_view, 8> seen{"green",  "callus",     "buds-moving", "leafed-out",
+                                               "wilted", "shrivelled", "dead",        "taken"};
+
+int count_of(const DiaryLine& line, const GraftCase& graft) {
+  const auto number = line.number();
+  return number ? static_cast<int>(std::lround(*number)) : graft.count;
+}
+
+void apply_line(const DiaryLine& line, GraftCase& graft) {
+  if (line.event == "watered") {
+    graft.waterings.push_back({line.when, line.number()});
+    return;
+  }
+  if (line.event == "bleeding") graft.bleeding_seen = line.when;
+  if (line.event == "staked") {
+    graft.staked = line.when;
+    return;
+  }
+  const auto change =
+      std::find_if(changes.begin(), changes.end(), [&](const auto& c) { return c.event == line.event; });
+  if (change != changes.end()) {
+    Setting next = graft.settings.back();
+    next.from = line.when;
+    change->apply(next, line);
+    graft.settings.push_back(std::move(next));
+    return;
+  }
+  if (std::find(seen.begin(), seen.end(), line.event) == seen.end()) return;
+  graft.observations.push_back({line.when, line.event, count_of(line, graft)});
+}
+
+const Entry& state_entry(const GraftRow& row, const Models& models, const GraftCase& graft) {
+  const std::string name = row.scion_state.empty() ? graft.species->word("scion_state") : row.scion_state;
+  return models.scion_states.at(name);
+}
+
+double first_water(const GraftCase& graft, const GraftRow& row, const Models& models) {
+  if (!row.wood) return 1;
+  const double days =
+      std::chrono::duration<double, std::ratio<86400>>(row.grafted_on - row.wood->cut_on).count();
+  return wood_after(*row.wood, days, *graft.scion_state, models).water;
+}
+
+const std::vector<ColdRow>& cold_rows(const Models& models, const Entry& species) {
+  return models.cold_tables.at(species.word("cold_table"));
+}
+
+}  // namespace
+
+bool Setting::is_like(const Setting& other) const {
+  const auto parts = [](const Setting& s) {
+    return std::tie(s.spot, s.cover, s.shade, s.wrap, s.tip_open, s.edges_open, s.full_head, s.night_gain_k,
+                    s.absorptance);
+  };
+  return parts(*this) == parts(other);
+}
+
+double GraftCase::take_share() const {
+  return moved_chance(method->value("take_share"), -shifts.failure);
+}
+
+const Setting& GraftCase::setting_at(Instant when) const {
+  const auto after =
+      std::find_if(settings.begin() + 1, settings.end(), [&](const Setting& s) { return s.from > when; });
+  return *(after - 1);
+}
+
+GraftCase graft_case(const GraftRow& row, std::span<const DiaryLine> lines, const Site& site,
+                     const Clock& clock, const Models& models, Instant as_of) {
+  GraftCase graft;
+  graft.id = row.id;
+  graft.species = &models.species_named(row.species);
+  graft.method = &models.method_named(row.method);
+  graft.scion_state = &state_entry(row, models, graft);
+  graft.cold_rows = &cold_rows(models, *graft.species);
+  graft.shifts = models.learned.of(row.species, row.method);
+  graft.organ = graft.method->word("organ") == "bud" ? Organ::bud : Organ::stick;
+  graft.grafted = grafting_time(row, clock);
+  graft.buds = row.buds.value_or(static_cast<int>(graft.method->value("buds")));
+  graft.match_share = row.cambium_match_share;
+  graft.match_one_side = row.cambium_match_word == "one-side";
+  graft.pot_litres = row.pot_litres;
+  graft.count = row.count;
+  graft.priority = row.priority;
+  set_size(graft, row, models);
+  graft.first_water = first_water(graft, row, models);
+  graft.settings.push_back(first_setting(row, site, models, graft));
+  for (const DiaryLine& line : lines) {
+    if (line.when <= as_of) apply_line(line, graft);
+  }
+  const Outcome outcome = outcome_of(row, {lines.begin(), lines.end()}, as_of);
+  graft.taken = outcome.taken;
+  graft.lost = outcome.dead;
+  graft.watering_assumed = graft.waterings.empty();
+  return graft;
+}
+
+Exposure exposure_of(const GraftCase& graft, const Setting& setting, const Site& site, const Models& models) {
+  Exposure exposure;
+  exposure.spot_name = setting.spot;
+  if (const auto spot = site.spots.find(setting.spot); spot != site.spots.end()) exposure.spot = spot->second;
+  exposure.shade = setting.shade;
+  exposure.cover = cover_optics(models.covers.at(setting.cover));
+  exposure.organ = graft.organ;
+  // Whole millimetres let grafts of nearly one size share a climate.
+  exposure.diameter_m = std::max(1.0, std::round(graft.diameter_m * 1e3)) * 1e-3;
+  const Entry& wrap = models.wraps.at(setting.wrap);
+  exposure.absorptance = setting.absorptance.value_or(wrap.value("short_wave_absorptance"));
+  exposure.bark_conductance_mol =
+      graft.scion_state->value("bark_conductance_mmol") * 1e-3 * wrap.value("conductance_factor");
+  exposure.night_gain_k = setting.night_gain_k;
+  return exposure;
+}
+
+}  // namespace graftcast

@@ -1,0 +1,26 @@
+#pragma once
+// Stages of a union, by healing.
+
+#include <array>
+#include <cstdint>
+#include <string_view>
+
+#include "parameters/models.hpp"
+
+namespace graftcast {
+
+enum class Stage : std::uint8_t { fresh, callusing, bridged, drinking, firm };
+
+/// `fresh`, `callusing`, `bridged`, `drinking`, `firm`.
+std::string_view stage_name(Stage stage);
+
+/// Healing at which each stage begins.
+struct StageLimits {
+  double callusing_from = 0.25, bridged_from = 1, drinking_from = 1.6, firm_from = 3;
+};
+/// From section "healing" of models/union.json; drinking begins at the species' vascular over bridge days.
+StageLimits stage_limits(const Models& models, const Entry& species);
+
+Stage stage_of(const StageLimits& limits, double healing);
+
+}  // namespace graftcast

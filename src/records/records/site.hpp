@@ -1,0 +1,84 @@
+#pragma once
+// site.json: the place, its spots and supplies.
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "weather/weather_settings.hpp"
+
+namespace graftcast {
+
+/// A place within the site where grafts stand.
+struct Spot {
+  double sun_share = 1;              ///< 0..1, share of the open sky's sunshine that reaches it.
+  double wind_share = 1;             ///< 0..1, share of the 2 m wind.
+  bool rain = true;                  ///< Whether rain reaches it.
+  bool movable = false;              ///< Whether what stands there can be moved.
+  std::optional<double> sun_from_h;  ///< Local solar hour from which the sun reaches it.
+  std::optional<double> sun_to_h;    ///< Local solar hour until which it does.
+  struct HorizonPoint {
+    double azimuth_deg;
+    double height_deg;
+  };
+  std::vector<HorizonPoint> horizon;  ///< Skyline, azimuth from north through east, rising azimuth.
+  struct Climate {
+    double air_temperature_c;
+    double relative_humidity_pct;
+  };
+  std::optional<Climate> climate;  ///< A callusing room or a cold store with a climate of its own.
+};
+
+/// Overrides of the species' own degree-days; any subset.
+struct DegreeDaySettings {
+  std::optional<std::string> method;
+  std::optional<double> base_c;
+  std::optional<double> upper_c;
+  std::optional<std::string> cutoff;
+};
+
+struct Site {
+  int format = 1;
+  std::string name;
+  Location location;
+  std::string time_zone;
+  std::map<std::string, Spot> spots;
+  std::map<std::string, int> supplies;    ///< Covers at hand: `clear-bag`, `paper`, `shade-cloth`, ...
+  std::map<std::string, double> minutes;  ///< Minutes of work per action.
+  std::map<std::string, double> costs;    ///< `stock_week`, `look`, `graft`, against one graft taken.
+  DegreeDaySettings degree_days;
+  double shade_cloth_share = 0.5;  ///< What the owner's shade cloth keeps off.
+  WeatherSettings weather;
+};
+
+/// Reads and checks `folder`/site.json. Unknown keys are an error with the nearest known name, except
+/// `x-...`. Errors: OpenError, DataError (line and column of the entry; also for a newer `format`).
+Site read_site(const std::filesystem::path& folder);
+
+/// The same from the text of the file. `folder` is the site folder that sources' paths must stay in; without
+/// one, symbolic links are not looked at. Errors: DataError.
+Site site_from_text(std::string_view text, const std::string& shown_name,
+                    const std::optional<std::filesystem::path>& folder = std::nullopt);
+
+/// What a site folder starts with.
+struct NewSite {
+  std::string name;
+  Location location;
+  std::string time_zone;  ///< IANA name.
+  std::map<std::string, Spot> spots;
+  std::map<std::string, int> supplies;
+};
+
+/// The text of a new site.json. Error: DataError when a name is not UTF-8.
+std::string site_text(const NewSite& site);
+
+/// Starts a site folder, made where it is not there: site.json, grafts.csv and diary.csv with their headers,
+/// and the folder weather/. site.json comes last, so that a folder with one is complete. Files that are there
+/// stay. Errors: DataError without a position (an entry out of its range), UsageError (the folder has a
+/// site.json already), WriteError.
+Site create_site(const std::filesystem::path& folder, const NewSite& site);
+
+}  // namespace graftcast

@@ -77,12 +77,12 @@ Answer run(const CalendarOptions& options, const GlobalOptions& global) {
   basis.warnings = records.warnings;
   std::vector<CalendarEvent> events;
   if (records.grafts.empty()) {
-    basis.weather = weather_basis(weather_of(open, global));
+    basis.weather = weather_basis(weather_of(open));
   } else {
     const Progress progress("working out what is due");
-    const SiteWeather weather = known_weather(open, global);
-    SeasonSettings settings = season_settings(open, global);
-    settings.own_errors = own_errors_of(open, weather, global);
+    const SiteWeather weather = known_weather(open);
+    SeasonSettings settings = season_settings(open);
+    settings.own_errors = own_errors_of(open, weather);
     events = events_of({open, records, weather, settings, global}, basis);
   }
   if (!options.file.empty()) write_calendar(options, open, events, basis);

@@ -54,8 +54,8 @@ Models with_base_shift(Models models, double shift_k) {
 }
 
 Season season_of(const OpenSite& open, const Models& models, const SiteWeather& weather,
-                 const std::vector<GraftRecord>& grafts, const GlobalOptions& global) {
-  SeasonSettings settings = season_settings(open, global);
+                 const std::vector<GraftRecord>& grafts) {
+  SeasonSettings settings = season_settings(open);
   settings.weather_spread = false;
   settings.outlook_days = settings.horizon_days = 1;
   return {open.site, open.clock, models, weather.hourly, earliest_of(open, grafts), settings};
@@ -70,7 +70,7 @@ Answer print(const LearnReport& report, const ReportBasis& basis, const GlobalOp
 Answer forget(const GlobalOptions& global) {
   const OpenSite open = open_site(global);
   ReportBasis basis = basis_of("learn", open, global);
-  basis.weather = weather_basis(weather_of(open, global));
+  basis.weather = weather_basis(weather_of(open));
   LearnReport report;
   const FolderLock lock(open.folder);
   report.verdict = remove_file(open.folder / learned_file)
@@ -97,13 +97,13 @@ Answer run(const LearnOptions& options, const GlobalOptions& global) {
   ReportBasis basis = basis_of("learn", open, global);
   basis.warnings = std::move(records.warnings);
   const Progress progress("learning");
-  const SiteWeather weather = known_weather(open, global);
-  const Season season = season_of(open, open.models, weather, records.grafts, global);
+  const SiteWeather weather = known_weather(open);
+  const Season season = season_of(open, open.models, weather, records.grafts);
   LearnReport report = learn(season, records.grafts, groups_of(options), threads_of(global));
   if (options.bases && report.batches > 0) {
     for (const double shift_k : base_shifts_k) {
       const Models moved = with_base_shift(open.models, shift_k);
-      const Season other = season_of(open, moved, weather, records.grafts, global);
+      const Season other = season_of(open, moved, weather, records.grafts);
       report.bases.push_back({shift_k, score_of_published(other, records.grafts, threads_of(global))});
     }
   }

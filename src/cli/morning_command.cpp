@@ -52,7 +52,7 @@ Answer print(const MorningReport& report, const ReportBasis& basis, const Mornin
 
 Answer nothing_open(ReportBasis basis, const OpenSite& open, const MorningOptions& options,
                     const GlobalOptions& global) {
-  basis.weather = weather_basis(weather_of(open, global));
+  basis.weather = weather_basis(weather_of(open));
   return print({}, basis, options, global);
 }
 
@@ -64,9 +64,9 @@ Answer run(const MorningOptions& options, const GlobalOptions& global) {
   if (records.grafts.empty()) return nothing_open(std::move(basis), open, options, global);
 
   const Progress progress("working out this morning's list");
-  const SiteWeather weather = known_weather(open, global);
-  SeasonSettings settings = season_settings(open, global);
-  settings.own_errors = own_errors_of(open, weather, global);
+  const SiteWeather weather = known_weather(open);
+  SeasonSettings settings = season_settings(open);
+  settings.own_errors = own_errors_of(open, weather);
   settings.horizon_days = options.horizon_days;
   KeptLivesFile kept(open.folder);
   settings.kept_lives = &kept.lives();

@@ -12,9 +12,9 @@
 
 #include "advice/morning_plan.hpp"
 #include "advice/stock_notes.hpp"
+#include "app/mornings_ahead.hpp"
 #include "commands.hpp"
 #include "graftcast/error.hpp"
-#include "mornings_ahead.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
 #include "report/cautions.hpp"
@@ -65,7 +65,7 @@ std::optional<WhyLosses> losses_of(const OpenSite& open, const SiteWeather& weat
                                    const std::vector<GraftRecord>& grafts, const GlobalOptions& global) {
   const auto lost = lost_this_season(open.site, open.clock, open.as_of, grafts);
   if (lost.empty()) return std::nullopt;
-  SeasonSettings settings = season_settings(open, global);
+  SeasonSettings settings = season_settings(open);
   settings.horizon_days = settings.outlook_days = 0;
   settings.weather_spread = false;
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, lost), settings);
@@ -75,7 +75,7 @@ std::optional<WhyLosses> losses_of(const OpenSite& open, const SiteWeather& weat
 /// The ways on record, made on the coming mornings.
 WhenReport weeks_of(const OpenSite& open, const SiteWeather& weather, const std::vector<GraftRecord>& grafts,
                     const GlobalOptions& global) {
-  SeasonSettings settings = mornings_settings(open, weather, global, when_days);
+  SeasonSettings settings = mornings_settings(open, weather, when_days);
   settings.members = std::min(settings.members, members_of_weeks);
   const Season season(open.site, open.clock, open.models, weather.hourly, midwinter_or_now(open, weather),
                       settings, weather.courses);
@@ -132,13 +132,13 @@ Answer run(const PageOptions& options, const GlobalOptions& global) {
   ReportBasis basis = basis_of("page", open, global);
   basis.warnings = records.warnings;
   if (records.grafts.empty()) {
-    basis.weather = weather_basis(weather_of(open, global));
+    basis.weather = weather_basis(weather_of(open));
     return written({}, basis, options, global);
   }
   const Progress progress("drawing the page");
-  const SiteWeather weather = known_weather(open, global);
-  SeasonSettings settings = season_settings(open, global);
-  settings.own_errors = own_errors_of(open, weather, global);
+  const SiteWeather weather = known_weather(open);
+  SeasonSettings settings = season_settings(open);
+  settings.own_errors = own_errors_of(open, weather);
   settings.outlook_days = page_outlook_days;
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, records.grafts),
                       settings, weather.courses);

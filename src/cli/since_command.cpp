@@ -116,16 +116,16 @@ Answer run(const SinceOptions& options, const GlobalOptions& global) {
   const std::vector<GraftRecord> grafts = chosen(options, std::move(records.grafts), stock);
   std::vector<WoodInStore> wood = wood_shown(options, open, std::move(records.wood), grafts);
   if (grafts.empty()) {
-    basis.weather = weather_basis(weather_of(open, global));
+    basis.weather = weather_basis(weather_of(open));
     SinceReport none;
     none.wood = std::move(wood);
     return print(none, basis, global, options.daily);
   }
 
   const Progress progress("counting since grafting");
-  const SiteWeather weather = known_weather(open, global);
-  SeasonSettings settings = season_settings(open, global);
-  settings.own_errors = own_errors_of(open, weather, global);
+  const SiteWeather weather = known_weather(open);
+  SeasonSettings settings = season_settings(open);
+  settings.own_errors = own_errors_of(open, weather);
   settings.outlook_days = dates_ahead_days;
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, grafts), settings,
                       weather.courses);

@@ -86,7 +86,7 @@ SpotsReport report_of(const SpotsOptions& options, const OpenSite& open, const G
   const Readings readings = read_weather_file(options.file, options.source, open.site.location, open.clock);
   const Knowledge knowledge{open.as_of, global.hindsight};
   const SiteWeather at_spot = assemble({readings}, open.site.location, open.clock, knowledge);
-  const SiteWeather weather = known_weather(open, global);
+  const SiteWeather weather = known_weather(open);
   report.learned = learned(options, open, weather, at_spot);
   basis.weather = weather_basis(weather);
   append(basis.warnings, weather_warnings(weather));

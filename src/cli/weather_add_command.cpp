@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "app/site_sources.hpp"
 #include "commands.hpp"
 #include "graftcast/error.hpp"
 #include "open_site.hpp"
@@ -14,7 +15,6 @@
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
 #include "report/text_layout.hpp"
-#include "site_sources.hpp"
 #include "source_options.hpp"
 #include "text/text.hpp"
 #include "values.hpp"

@@ -5,10 +5,10 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "app/site_sources.hpp"
 #include "report/json_report.hpp"
 #include "report/terminal_style.hpp"
 #include "report/text_layout.hpp"
-#include "site_sources.hpp"
 #include "weather/column_proposal.hpp"
 
 namespace graftcast::cli {

@@ -106,7 +106,7 @@ Answer run(const ShowOptions& options, const GlobalOptions& global) {
   check_skill_alone(options);
   const OpenSite open = open_site(global);
   const Progress progress("reading the weather");
-  const SiteWeather weather = weather_of(open, global);
+  const SiteWeather weather = weather_of(open);
   ReportBasis basis = basis_of("weather show", open, global);
   basis.weather = weather_basis(weather);
   basis.warnings = weather_warnings(weather);

@@ -9,9 +9,9 @@
 
 #include "advice/stock_notes.hpp"
 #include "advice/when_season.hpp"
+#include "app/mornings_ahead.hpp"
 #include "commands.hpp"
 #include "graftcast/error.hpp"
-#include "mornings_ahead.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
 #include "records/wood.hpp"
@@ -85,9 +85,9 @@ void check_names(const WhenOptions& options, const OpenSite& open) {
 Answer weeks_of_season(const WhenOptions& options, const OpenSite& open, const OpenRecords& records,
                        ReportBasis basis, const GlobalOptions& global) {
   const Progress progress("trying the weeks of the year");
-  const SiteWeather weather = known_weather(open, global);
+  const SiteWeather weather = known_weather(open);
   const SeasonReport report =
-      season_to_graft(open.site, open.clock, open.models, weather.hourly, season_settings(open, global),
+      season_to_graft(open.site, open.clock, open.models, weather.hourly, season_settings(open),
                       asked(options, records.grafts), threads_of(global));
   basis.weather = weather_basis(weather);
   append(basis.warnings, weather_warnings(weather));
@@ -112,9 +112,9 @@ Answer run(WhenOptions options, const GlobalOptions& global) {
   if (options.season) return weeks_of_season(options, open, records, std::move(basis), global);
 
   const Progress progress("trying the mornings ahead");
-  const SiteWeather weather = known_weather(open, global);
+  const SiteWeather weather = known_weather(open);
   const Season season(open.site, open.clock, open.models, weather.hourly, midwinter_or_now(open, weather),
-                      mornings_settings(open, weather, global, days), weather.courses);
+                      mornings_settings(open, weather, days), weather.courses);
   const StockNotes notes = stock_notes(records.grafts, open.as_of, open.clock, open.models);
   const WhenReport report = when_to_graft(season, asked(options, records.grafts), days, notes.slips,
                                           threads_of(global), notes.bleeding);

@@ -29,8 +29,8 @@ struct WhyOptions {
 };
 
 /// What has been is explained; nothing ahead is looked at.
-SeasonSettings looking_back(const OpenSite& open, const GlobalOptions& global) {
-  SeasonSettings settings = season_settings(open, global);
+SeasonSettings looking_back(const OpenSite& open) {
+  SeasonSettings settings = season_settings(open);
   settings.horizon_days = settings.outlook_days = 0;
   settings.weather_spread = false;
   return settings;
@@ -56,12 +56,12 @@ GraftRecord record_called(const std::string& id, const std::vector<GraftRecord>&
 
 /// A season of the grafts' past, told in `basis`.
 template <class Explain>
-Answer explained(const OpenSite& open, const GlobalOptions& global, ReportBasis& basis,
-                 const std::vector<GraftRecord>& grafts, const Explain& explain) {
+Answer explained(const OpenSite& open, ReportBasis& basis, const std::vector<GraftRecord>& grafts,
+                 const Explain& explain) {
   const Progress progress("living it through again");
-  const SiteWeather weather = known_weather(open, global);
+  const SiteWeather weather = known_weather(open);
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, grafts),
-                      looking_back(open, global));
+                      looking_back(open));
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
   return explain(season);
@@ -69,7 +69,7 @@ Answer explained(const OpenSite& open, const GlobalOptions& global, ReportBasis&
 
 Answer run_one(const WhyOptions& options, const OpenSite& open, const GlobalOptions& global,
                ReportBasis& basis, const GraftRecord& record) {
-  return explained(open, global, basis, {record}, [&](const Season& season) {
+  return explained(open, basis, {record}, [&](const Season& season) {
     const HarmlessClimates climates(season);
     const GraftWhy graft = why(season, climates, record, {true, options.teach}, threads_of(global));
     basis.cautions = why_cautions({graft}, open.models);
@@ -85,7 +85,7 @@ Answer run_one(const WhyOptions& options, const OpenSite& open, const GlobalOpti
 Answer run_all(const OpenSite& open, const GlobalOptions& global, ReportBasis& basis,
                const std::vector<GraftRecord>& grafts) {
   const auto lost = lost_this_season(open.site, open.clock, open.as_of, grafts);
-  return explained(open, global, basis, lost, [&](const Season& season) {
+  return explained(open, basis, lost, [&](const Season& season) {
     const WhyLosses losses = why_losses(season, lost, threads_of(global));
     basis.cautions = why_cautions(losses.grafts, open.models);
     return answered(

@@ -1,4 +1,4 @@
-#include "site_sources.hpp"
+#include "app/site_sources.hpp"
 
 #include <gtest/gtest.h>
 

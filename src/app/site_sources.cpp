@@ -1,4 +1,4 @@
-#include "site_sources.hpp"
+#include "app/site_sources.hpp"
 
 #include <algorithm>
 #include <array>
@@ -11,7 +11,7 @@
 #include "text/json_edit.hpp"
 #include "text/text.hpp"
 
-namespace graftcast::cli {
+namespace graftcast {
 
 namespace {
 
@@ -78,4 +78,4 @@ void add_sources(const std::filesystem::path& folder, const std::vector<SourceSe
   replace_file(file, after);
 }
 
-}  // namespace graftcast::cli
+}  // namespace graftcast

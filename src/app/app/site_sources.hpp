@@ -10,7 +10,7 @@
 #include "graftcast/calendar_time.hpp"
 #include "weather/weather_settings.hpp"
 
-namespace graftcast::cli {
+namespace graftcast {
 
 /// The entry of a file source, without what is as by default.
 nlohmann::ordered_json source_entry(const SourceSettings& source);
@@ -25,4 +25,4 @@ std::string with_sources(const std::string& site_text, const std::string& shown_
 /// WriteError.
 void add_sources(const std::filesystem::path& folder, const std::vector<SourceSettings>& sources);
 
-}  // namespace graftcast::cli
+}  // namespace graftcast

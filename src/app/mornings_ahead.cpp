@@ -1,16 +1,15 @@
-#include "mornings_ahead.hpp"
+#include "app/mornings_ahead.hpp"
 
 #include <algorithm>
 #include <map>
 #include <tuple>
 #include <utility>
 
-namespace graftcast::cli {
+namespace graftcast {
 
-SeasonSettings mornings_settings(const OpenSite& open, const SiteWeather& weather,
-                                 const GlobalOptions& global, int days) {
-  SeasonSettings settings = season_settings(open, global);
-  settings.own_errors = own_errors_of(open, weather, global);
+SeasonSettings mornings_settings(const OpenSite& open, const SiteWeather& weather, int days) {
+  SeasonSettings settings = season_settings(open);
+  settings.own_errors = own_errors_of(open, weather);
   settings.outlook_days = days + when_follow_days;
   settings.monthly_climate = true;
   return settings;
@@ -39,4 +38,4 @@ std::vector<WhenAsk> ways_on_record(const std::vector<GraftRecord>& grafts, std:
   return asked;
 }
 
-}  // namespace graftcast::cli
+}  // namespace graftcast

@@ -1,0 +1,112 @@
+#include "app/open_site.hpp"
+
+#include <algorithm>
+#include <unordered_map>
+
+#include <fmt/format.h>
+
+#include "graftcast/error.hpp"
+
+namespace graftcast {
+
+namespace {
+
+/// As the model has it: a date alone stands for noon.
+Instant grafted_at(const GraftRow& row, const Clock& clock) {
+  return row.grafted_at ? *row.grafted_at : clock.begin_of(row.grafted_on) + std::chrono::hours(12);
+}
+
+/// The diary's lines up to `as_of`, by the graft that each is about.
+std::unordered_map<std::string, std::vector<DiaryLine>> lines_by_graft(const std::vector<DiaryLine>& diary,
+                                                                       Instant as_of) {
+  std::unordered_map<std::string, std::vector<DiaryLine>> lines;
+  for (const DiaryLine& line : diary) {
+    if (line.when > as_of) break;
+    for (const std::string& id : line.grafts) {
+      DiaryLine own{line.when, line.stamp, line.graft, {id}, line.event, line.value, line.comment, line.line};
+      lines[id].push_back(std::move(own));
+    }
+  }
+  return lines;
+}
+
+}  // namespace
+
+Models models_for(const std::filesystem::path& folder) {
+  if (!std::filesystem::exists(folder / "site.json")) return load_models(published_models_folder());
+  Models models = load_models(published_models_folder(), folder / "models");
+  models.learned = read_learned(folder / "learned.json");
+  return models;
+}
+
+OpenSite open_site(const std::filesystem::path& folder, const std::function<Instant(const Clock&)>& moment,
+                   const AskSettings& ask) {
+  if (!std::filesystem::exists(folder / "site.json"))
+    throw OpenError((folder / "site.json").string(), "there is no site here",
+                    "name its folder with --site, or start one with 'graftcast new DIR'");
+  Site site = read_site(folder);
+  Clock clock(site.time_zone);
+  const Instant as_of = moment(clock);
+  return {folder, std::move(site), std::move(clock), models_for(folder), as_of, ask};
+}
+
+SiteWeather known_weather(const OpenSite& open) {
+  SiteWeather weather = weather_of(open);
+  if (weather.hourly.size() == 0)
+    throw DataError({(open.folder / "site.json").string(), 0, 0}, "no weather is known by then",
+                    "bring in a log with 'graftcast weather add FILE'");
+  return weather;
+}
+
+SiteWeather weather_of(const OpenSite& open) {
+  return assemble(open.folder, open.site.location, open.clock, open.site.weather,
+                  {open.as_of, open.ask.hindsight});
+}
+
+std::vector<LeadSpread> own_errors_of(const OpenSite& open, const SiteWeather& weather) {
+  const std::string source = source_ahead(weather.hourly, open.as_of);
+  if (source.empty()) return {};
+  std::vector<ForecastSkill> skills =
+      kept_skill(open.folder, open.site.location, open.clock, open.site.weather, weather,
+                 {open.as_of, open.ask.hindsight}, {source, forecasts_for_ensemble});
+  return skills.empty() ? std::vector<LeadSpread>{} : std::move(skills.front().spreads);
+}
+
+OpenRecords records_of(const OpenSite& open) {
+  const KnownNames known = open.models.known_names();
+  Ledger ledger = read_ledger(open.folder, open.site, open.clock, known);
+  auto lines = lines_by_graft(read_diary(open.folder, open.site, open.clock, ledger), open.as_of);
+  std::vector<WoodRow> wood = read_wood(open.folder, open.clock, known);
+  check_wood(wood, ledger, (open.folder / "grafts.csv").string());
+  tell_of_wood(ledger.rows, wood);
+  OpenRecords records{{}, ledger.warnings, std::move(wood)};
+  for (GraftRow& row : ledger.rows) {
+    if (grafted_at(row, open.clock) > open.as_of) {
+      if (row.grafted_on == open.clock.day_of(open.as_of))
+        records.warnings.push_back(
+            fmt::format("{} is of today and counts from {} on", row.id,
+                        open.clock.local_text(grafted_at(row, open.clock)).substr(11)));
+      continue;
+    }
+    std::vector<DiaryLine> own = std::move(lines[row.id]);
+    records.grafts.push_back({std::move(row), std::move(own)});
+  }
+  return records;
+}
+
+Instant earliest_of(const OpenSite& open, const std::vector<GraftRecord>& grafts) {
+  Instant earliest = open.as_of;
+  for (const GraftRecord& graft : grafts) earliest = std::min(earliest, grafted_at(graft.row, open.clock));
+  return earliest;
+}
+
+SeasonSettings season_settings(const OpenSite& open) {
+  SeasonSettings settings;
+  settings.as_of = open.as_of;
+  settings.seed = open.ask.seed;
+  settings.members = open.ask.members;
+  settings.us_units = open.ask.us_units;
+  return settings;
+}
+
+}  // namespace graftcast

@@ -29,6 +29,7 @@ while read -r layer layer_roots; do
   : >"$work/flags"
   for root in $layer_roots; do
     case $root in
+      /usr/include) ;; # the compiler looks there anyway, in an order of its own
       "$source"/*) printf -- '-I%s ' "$root" >>"$work/flags" ;;
       *) printf -- '-isystem %s ' "$root" >>"$work/flags" ;;
     esac

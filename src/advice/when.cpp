@@ -25,8 +25,7 @@ class Trial {
         today_(season.clock.day_of(season.settings.as_of)) {
     for (int k = 0; k < days; ++k) mornings_.push_back(today_ + std::chrono::days(k));
     // Today counts while the morning of grafting is still ahead.
-    if (season.index_of(season.clock.begin_of(today_) + std::chrono::hours(12)) < season.now())
-      mornings_.erase(mornings_.begin());
+    if (season.index_of(season.clock.noon_of(today_)) < season.now()) mornings_.erase(mornings_.begin());
   }
 
   WhenReport tried(const std::vector<WhenAsk>& asked, int threads) {

@@ -58,8 +58,7 @@ class Lesson {
 
   void climate() {
     const WhyDay& day = *std::ranges::max_element(graft_.days, {}, &WhyDay::tissue_max_c);
-    const Setting& setting =
-        run_.graft().setting_at(run_.season().clock.begin_of(day.day) + std::chrono::hours(12));
+    const Setting& setting = run_.graft().setting_at(run_.season().clock.noon_of(day.day));
     const Entry& cover = models_.covers.at(setting.cover);
     add("Air is not tissue",
         fmt::format(

@@ -30,7 +30,7 @@ std::string warmer(const GraftRun& run, double kelvin) {
 
 std::string cover_then(const GraftRun& run, LocalDay day) {
   const Season& season = run.season();
-  return place_words(run.graft().setting_at(season.clock.begin_of(day) + std::chrono::hours(12)).cover);
+  return place_words(run.graft().setting_at(season.clock.noon_of(day)).cover);
 }
 
 std::string heat_fact(const GraftWhy& graft, const GraftRun& run) {

@@ -11,11 +11,6 @@ namespace graftcast {
 
 namespace {
 
-/// As the model has it: a date alone stands for noon.
-Instant grafted_at(const GraftRow& row, const Clock& clock) {
-  return row.grafted_at ? *row.grafted_at : clock.begin_of(row.grafted_on) + std::chrono::hours(12);
-}
-
 /// The diary's lines up to `as_of`, by the graft that each is about.
 std::unordered_map<std::string, std::vector<DiaryLine>> lines_by_graft(const std::vector<DiaryLine>& diary,
                                                                        Instant as_of) {
@@ -81,11 +76,11 @@ OpenRecords records_of(const OpenSite& open) {
   tell_of_wood(ledger.rows, wood);
   OpenRecords records{{}, ledger.warnings, std::move(wood)};
   for (GraftRow& row : ledger.rows) {
-    if (grafted_at(row, open.clock) > open.as_of) {
+    if (when_grafted(row, open.clock) > open.as_of) {
       if (row.grafted_on == open.clock.day_of(open.as_of))
         records.warnings.push_back(
             fmt::format("{} is of today and counts from {} on", row.id,
-                        open.clock.local_text(grafted_at(row, open.clock)).substr(11)));
+                        open.clock.local_text(when_grafted(row, open.clock)).substr(11)));
       continue;
     }
     std::vector<DiaryLine> own = std::move(lines[row.id]);
@@ -96,7 +91,7 @@ OpenRecords records_of(const OpenSite& open) {
 
 Instant earliest_of(const OpenSite& open, const std::vector<GraftRecord>& grafts) {
   Instant earliest = open.as_of;
-  for (const GraftRecord& graft : grafts) earliest = std::min(earliest, grafted_at(graft.row, open.clock));
+  for (const GraftRecord& graft : grafts) earliest = std::min(earliest, when_grafted(graft.row, open.clock));
   return earliest;
 }
 

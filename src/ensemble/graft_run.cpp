@@ -16,12 +16,6 @@ namespace {
 constexpr double contradiction = 1e-3;  // mean likelihood of the notes below which they fit no member
 constexpr double redrawing_shrinkage = 0.98;
 
-const Setting& setting_at(const std::vector<Setting>& settings, Instant when) {
-  const auto after =
-      std::find_if(settings.begin() + 1, settings.end(), [&](const Setting& s) { return s.from > when; });
-  return *(after - 1);
-}
-
 Stage stage_at(const StageLimits& limits, const UnionStates& states, std::span<const double> weights) {
   return stage_of(limits, weighted_mean(states, weights, &UnionState<Pack>::healing));
 }

@@ -20,11 +20,6 @@ const std::string& or_default(const std::string& cell, const std::string& otherw
   return otherwise;
 }
 
-/// Noon of the local day where the ledger gives only a date.
-Instant grafting_time(const GraftRow& row, const Clock& clock) {
-  return row.grafted_at ? *row.grafted_at : clock.begin_of(row.grafted_on) + std::chrono::hours(12);
-}
-
 /// Scales the method's usual scion to the size in the ledger: bark with d l, store with d^2 l.
 void set_size(GraftCase& graft, const GraftRow& row, const Models& models) {
   const Entry& method = *graft.method;
@@ -169,7 +164,7 @@ double GraftCase::take_share() const {
   return moved_chance(method->value("take_share"), -shifts.failure);
 }
 
-const Setting& GraftCase::setting_at(Instant when) const {
+const Setting& setting_at(std::span<const Setting> settings, Instant when) {
   const auto after =
       std::find_if(settings.begin() + 1, settings.end(), [&](const Setting& s) { return s.from > when; });
   return *(after - 1);
@@ -185,7 +180,7 @@ GraftCase graft_case(const GraftRow& row, std::span<const DiaryLine> lines, cons
   graft.cold_rows = &cold_rows(models, *graft.species);
   graft.shifts = models.learned.of(row.species, row.method);
   graft.organ = graft.method->word("organ") == "bud" ? Organ::bud : Organ::stick;
-  graft.grafted = grafting_time(row, clock);
+  graft.grafted = when_grafted(row, clock);
   graft.buds = row.buds.value_or(static_cast<int>(graft.method->value("buds")));
   graft.match_share = row.cambium_match_share;
   graft.match_one_side = row.cambium_match_word == "one-side";

@@ -42,7 +42,7 @@ void read_when(const Cell& cell, const Clock& clock, ParsedDiaryLine& parsed) {
   require_content(cell);
   const RecordTime time = time_of(cell, clock);
   // A day alone stands for its noon, which is never far off.
-  parsed.line.when = time.instant.value_or(clock.resolve(time.day + std::chrono::hours(12)).instant);
+  parsed.line.when = time.instant.value_or(clock.noon_of(time.day));
   parsed.line.stamp = cell.text();
   parsed.when_place = place_of(cell);
 }

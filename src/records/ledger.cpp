@@ -124,6 +124,10 @@ Ledger ledger_from_text(std::string_view text, const std::string& shown_name, co
   return ledger;
 }
 
+Instant when_grafted(const GraftRow& row, const Clock& clock) {
+  return row.grafted_at.value_or(clock.noon_of(row.grafted_on));
+}
+
 Ledger read_ledger(const std::filesystem::path& folder, const Site& site, const Clock& clock,
                    const KnownNames& known) {
   const std::filesystem::path file = folder / grafts_file;

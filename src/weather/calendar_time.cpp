@@ -112,6 +112,10 @@ Instant Clock::begin_of(LocalDay day) const {
   return zone_of(zone_).to_sys(to_date(local_seconds(day)), date::choose::earliest);
 }
 
+Instant Clock::noon_of(LocalDay day) const {
+  return resolve(day + std::chrono::hours(12)).instant;
+}
+
 double Clock::hours_in(LocalDay day) const {
   return std::chrono::duration<double, std::ratio<3600>>(begin_of(day + std::chrono::days(1)) - begin_of(day))
       .count();

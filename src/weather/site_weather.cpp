@@ -9,11 +9,11 @@
 
 #include "humidity.hpp"
 #include "impossible.hpp"
-#include "known_by.hpp"
+#include "known_readings.hpp"
+#include "logged_hours.hpp"
 #include "merge.hpp"
 #include "note_book.hpp"
 #include "services/saved_forecasts.hpp"
-#include "told_hours.hpp"
 #include "weather/derive.hpp"
 #include "weather/forecast_cache.hpp"
 #include "weather/gaps.hpp"
@@ -126,7 +126,7 @@ WeatherCourses Assembly::courses_of(const QuantityHours& merged) {
 
 void Assembly::add(Readings readings) {
   keep_known(readings, knowledge_);
-  keep_era(readings);
+  drop_invalid_years(readings);
   add_credit(readings);
   keep_courses(readings);
   NoteBook notes(readings.source);
@@ -232,8 +232,8 @@ class SiteReading {
   std::vector<Readings> all();
 
  private:
-  void read(std::size_t source, const ToldHours* told);
-  std::optional<ToldHours> told_hours() const;
+  void read(std::size_t source, const LoggedHours* logged);
+  std::optional<LoggedHours> logged_hours() const;
 
   const std::filesystem::path& site_folder_;
   const Location& location_;
@@ -243,17 +243,17 @@ class SiteReading {
   std::vector<std::vector<Readings>> by_source_;
 };
 
-void SiteReading::read(std::size_t source, const ToldHours* told) {
+void SiteReading::read(std::size_t source, const LoggedHours* logged) {
   const SourceSettings& settings = settings_.sources[source];
   if (settings.service.empty()) {
     by_source_[source].push_back(read_source(site_folder_, settings, location_, clock_));
   } else {
-    by_source_[source] = needed_forecasts(site_folder_, settings, location_, clock_, knowledge_, told);
+    by_source_[source] = needed_forecasts(site_folder_, settings, location_, clock_, knowledge_, logged);
   }
 }
 
 /// What the logs tell from the oldest kept forecast on; nothing where none is kept.
-std::optional<ToldHours> SiteReading::told_hours() const {
+std::optional<LoggedHours> SiteReading::logged_hours() const {
   std::optional<Instant> oldest, newest;
   for (const SourceSettings& source : settings_.sources) {
     if (!gives_forecasts(source)) continue;
@@ -263,19 +263,19 @@ std::optional<ToldHours> SiteReading::told_hours() const {
     newest = std::max(newest.value_or(kept.front().made_at), kept.front().made_at);
   }
   if (!oldest) return std::nullopt;
-  ToldHours told(*oldest, static_cast<std::size_t>((*newest - *oldest) / std::chrono::hours(1)) + 2);
+  LoggedHours logged(*oldest, static_cast<std::size_t>((*newest - *oldest) / std::chrono::hours(1)) + 2);
   for (const std::vector<Readings>& of_source : by_source_)
     for (const Readings& readings : of_source)
-      if (!readings.is_forecast) told.add(readings, knowledge_);
-  return told;
+      if (!readings.is_forecast) logged.add(readings, knowledge_);
+  return logged;
 }
 
 std::vector<Readings> SiteReading::all() {
   for (std::size_t k = 0; k < by_source_.size(); ++k)
     if (!gives_forecasts(settings_.sources[k])) read(k, nullptr);
-  const std::optional<ToldHours> told = told_hours();
+  const std::optional<LoggedHours> logged = logged_hours();
   for (std::size_t k = 0; k < by_source_.size(); ++k)
-    if (gives_forecasts(settings_.sources[k])) read(k, told ? &*told : nullptr);
+    if (gives_forecasts(settings_.sources[k])) read(k, logged ? &*logged : nullptr);
   std::vector<Readings> all;
   for (std::vector<Readings>& of_source : by_source_)
     for (Readings& readings : of_source) all.push_back(std::move(readings));

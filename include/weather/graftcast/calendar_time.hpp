@@ -23,6 +23,8 @@ class Clock {
   LocalDay day_of(Instant instant) const;
   /// First instant of local day `day`; where midnight does not exist, the first instant after the gap.
   Instant begin_of(LocalDay day) const;
+  /// Twelve o'clock of local day `day`: what a date without a time stands for.
+  Instant noon_of(LocalDay day) const;
   /// Number of hours in local day `day`: 23, 24 or 25 (also other lengths where a zone changes its offset).
   double hours_in(LocalDay day) const;
   /// Offset from UTC in force at `instant`.

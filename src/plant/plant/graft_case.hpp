@@ -31,6 +31,9 @@ struct Setting {
   bool is_like(const Setting& other) const;
 };
 
+/// The one of `settings` in force at `when`: the first one before it. At least one; rising by `from`.
+const Setting& setting_at(std::span<const Setting> settings, Instant when);
+
 struct Watering {
   Instant when{};
   std::optional<double> litres;  ///< Empty: to capacity.
@@ -77,7 +80,7 @@ struct GraftCase {
   double take_share() const;
   int open_count() const { return std::max(0, count - taken - lost); }
   /// The setting in force at `when` (the first one before grafting).
-  const Setting& setting_at(Instant when) const;
+  const Setting& setting_at(Instant when) const { return graftcast::setting_at(settings, when); }
 };
 
 /// Puts a case together from what was known at `as_of` (later diary lines do not count).

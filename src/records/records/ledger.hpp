@@ -45,6 +45,9 @@ struct GraftRow {
   std::optional<StoredWood> wood;  ///< Not of the file: what wood.csv says where `scion` names a row of it.
 };
 
+/// The moment of grafting; noon where the row gives only a date.
+Instant when_grafted(const GraftRow& row, const Clock& clock);
+
 struct Ledger {
   std::vector<std::string> columns;  ///< Header as it stands in the file.
   std::vector<GraftRow> rows;

@@ -7,12 +7,12 @@
 
 #include <fmt/format.h>
 
-#include "era.hpp"
 #include "readers/running_total.hpp"
 #include "readers/table_values.hpp"
 #include "readers/time_format.hpp"
 #include "readers/time_line.hpp"
 #include "text/text.hpp"
+#include "valid_years.hpp"
 
 namespace graftcast {
 
@@ -110,7 +110,7 @@ void TableReading::begin(const RowStamp& stamp) {
 /// A slip in a year would make a series of millennia, all of it a gap.
 void TableReading::check_era(const RowStamp& stamp) const {
   const Instant reading(stamp.time.reading.time_since_epoch());
-  if (reading >= first_of_any && reading < past_any) return;
+  if (reading >= first_valid_instant && reading < past_valid_instants) return;
   throw DataError(rows_.position(plan_.stamp.first_field()),
                   fmt::format("{} is no day of weather that was measured or forecast",
                               day_text(std::chrono::floor<std::chrono::days>(stamp.time.reading))),

@@ -4,8 +4,8 @@
 
 #include <fmt/format.h>
 
-#include "era.hpp"
 #include "graftcast/error.hpp"
+#include "valid_years.hpp"
 
 namespace graftcast {
 
@@ -21,7 +21,7 @@ void check_times(const Readings& readings, Service service, const AnswerOrigin& 
     }
   }
   if (!all) throw DataError({origin.name, 0, 0}, "the answer holds no values");
-  if (all->begin < first_of_any || all->end > past_any)
+  if (all->begin < first_valid_instant || all->end > past_valid_instants)
     throw DataError({origin.name, 0, 0},
                     fmt::format("the answer runs from {} to {}, which no service knows of",
                                 utc_text(all->begin), utc_text(all->end)));

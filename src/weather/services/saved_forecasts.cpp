@@ -41,10 +41,10 @@ std::vector<PastForecast> known_ones(std::vector<PastForecast> all, const Knowle
 
 /// Without those that only tell hours which logs tell: of each it is the time until the next one's making
 /// that counts. The newest stays.
-void leave_out_told(std::vector<PastForecast>& newest_first, const ToldHours& told) {
+void leave_out_logged(std::vector<PastForecast>& newest_first, const LoggedHours& logged) {
   std::optional<Instant> next;
   std::erase_if(newest_first, [&](const PastForecast& each) {
-    const bool is_needed = !next || !told.tell_all_of({each.made_at, *next + std::chrono::hours(1)});
+    const bool is_needed = !next || !logged.cover({each.made_at, *next + std::chrono::hours(1)});
     next = each.made_at;
     return !is_needed;
   });
@@ -166,11 +166,11 @@ std::vector<Readings> saved_forecasts(const std::filesystem::path& site_folder, 
 
 std::vector<Readings> needed_forecasts(const std::filesystem::path& site_folder, const SourceSettings& source,
                                        const Location& location, const Clock& clock,
-                                       const Knowledge& knowledge, const ToldHours* told) {
+                                       const Knowledge& knowledge, const LoggedHours* logged) {
   parse_service(source.service);
   const CacheFiles files(site_folder, source);
   std::vector<PastForecast> chosen = known_ones(files.past(), knowledge);
-  if (told != nullptr) leave_out_told(chosen, *told);
+  if (logged != nullptr) leave_out_logged(chosen, *logged);
   PastReader reader(source, location, clock);
   for (const PastForecast& past : chosen) reader.add(past);
   std::vector<Readings> all = reader.take();

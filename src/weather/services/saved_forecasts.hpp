@@ -1,7 +1,7 @@
 #pragma once
 // Stored answers read again (private to the layer).
 
-#include "told_hours.hpp"
+#include "logged_hours.hpp"
 #include "weather/forecast_cache.hpp"
 
 namespace graftcast {
@@ -21,6 +21,6 @@ bool gives_forecasts(const SourceSettings& source);
 /// As `saved_forecasts`, without those that only tell hours which logs tell; `told` may be null.
 std::vector<Readings> needed_forecasts(const std::filesystem::path& site_folder, const SourceSettings& source,
                                        const Location& location, const Clock& clock,
-                                       const Knowledge& knowledge, const ToldHours* told);
+                                       const Knowledge& knowledge, const LoggedHours* logged);
 
 }  // namespace graftcast

@@ -6,7 +6,7 @@
 namespace graftcast {
 
 /// The sun's formulas hold from 1800 to 2200; a year to either side is left for the days about an hour.
-inline constexpr Instant first_of_any = std::chrono::sys_days(std::chrono::year(1801) / 1 / 1);
-inline constexpr Instant past_any = std::chrono::sys_days(std::chrono::year(2199) / 1 / 1);
+inline constexpr Instant first_valid_instant = std::chrono::sys_days(std::chrono::year(1801) / 1 / 1);
+inline constexpr Instant past_valid_instants = std::chrono::sys_days(std::chrono::year(2199) / 1 / 1);
 
 }  // namespace graftcast

@@ -10,16 +10,16 @@
 namespace graftcast {
 
 /// Hours of a window in which no forecast of the past is needed, since logs tell them.
-class ToldHours {
+class LoggedHours {
  public:
   /// From the day of `first` on, `hours` of them.
-  ToldHours(Instant first, std::size_t hours);
+  LoggedHours(Instant first, std::size_t hours);
 
   /// What a log measured within the window and, without hindsight, by then.
   void add(const Readings& log, const Knowledge& knowledge);
   /// Whether logs tell temperature, humidity, wind, radiation and rain in every hour that `span` touches.
   /// Outside the window they tell nothing.
-  bool tell_all_of(const Span& span) const;
+  bool cover(const Span& span) const;
 
  private:
   void add_channel(const Block& block, const Channel& channel, Instant until);
@@ -27,7 +27,7 @@ class ToldHours {
   long index_of(Instant instant) const;
 
   Hour start_;
-  std::array<std::vector<bool>, 5> told_;
+  std::array<std::vector<bool>, 5> logged_;
 };
 
 }  // namespace graftcast

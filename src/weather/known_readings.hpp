@@ -11,6 +11,6 @@ namespace graftcast {
 void keep_known(Readings& readings, const Knowledge& knowledge);
 
 /// Takes away rows before 1801 and after 2198, where the sun's place cannot be worked out, and notes it.
-void keep_era(Readings& readings);
+void drop_invalid_years(Readings& readings);
 
 }  // namespace graftcast

@@ -1,4 +1,4 @@
-#include "told_hours.hpp"
+#include "logged_hours.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +8,7 @@ namespace graftcast {
 
 namespace {
 
-/// The row of `told_` that a quantity counts for: what the model cannot do without.
+/// The row of `logged_` that a quantity counts for: what the model cannot do without.
 std::optional<std::size_t> row_of(const Channel& channel) {
   const bool extreme = channel.kind == Kind::minimum || channel.kind == Kind::maximum;
   switch (channel.quantity) {
@@ -30,23 +30,23 @@ std::optional<std::size_t> row_of(const Channel& channel) {
 
 }  // namespace
 
-ToldHours::ToldHours(Instant first, std::size_t hours)
+LoggedHours::LoggedHours(Instant first, std::size_t hours)
     : start_(std::chrono::floor<std::chrono::hours>(first)) {
-  for (std::vector<bool>& row : told_) row.assign(hours, false);
+  for (std::vector<bool>& row : logged_) row.assign(hours, false);
 }
 
-long ToldHours::index_of(Instant instant) const {
+long LoggedHours::index_of(Instant instant) const {
   return (std::chrono::floor<std::chrono::hours>(instant) - start_).count();
 }
 
-void ToldHours::mark(std::size_t row, const Span& span) {
+void LoggedHours::mark(std::size_t row, const Span& span) {
   const long past = index_of(span.end - std::chrono::seconds(span.end > span.begin ? 1 : 0)) + 1;
-  const long size = static_cast<long>(told_.at(row).size());
+  const long size = static_cast<long>(logged_.at(row).size());
   for (long hour = std::max(0L, index_of(span.begin)); hour < std::min(past, size); ++hour)
-    told_.at(row)[static_cast<std::size_t>(hour)] = true;
+    logged_.at(row)[static_cast<std::size_t>(hour)] = true;
 }
 
-void ToldHours::add_channel(const Block& block, const Channel& channel, Instant until) {
+void LoggedHours::add_channel(const Block& block, const Channel& channel, Instant until) {
   constexpr std::chrono::hours widest_of_instants(6);
   const auto row = row_of(channel);
   if (!row) return;
@@ -61,20 +61,20 @@ void ToldHours::add_channel(const Block& block, const Channel& channel, Instant 
   }
 }
 
-void ToldHours::add(const Readings& log, const Knowledge& knowledge) {
+void LoggedHours::add(const Readings& log, const Knowledge& knowledge) {
   const Instant until = knowledge.hindsight ? Instant::max() : knowledge.as_of;
   for (const Block& block : log.blocks)
     for (const Channel& channel : block.channels) add_channel(block, channel, until);
 }
 
-bool ToldHours::tell_all_of(const Span& span) const {
+bool LoggedHours::cover(const Span& span) const {
   const long first = index_of(span.begin);
   const long past = index_of(span.end - std::chrono::seconds(1)) + 1;
   const auto tells = [&](const std::vector<bool>& row) {
     if (first < 0 || past > static_cast<long>(row.size())) return false;
     return std::find(row.begin() + first, row.begin() + past, false) == row.begin() + past;
   };
-  return std::ranges::all_of(told_, tells);
+  return std::ranges::all_of(logged_, tells);
 }
 
 }  // namespace graftcast

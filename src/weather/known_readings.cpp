@@ -1,10 +1,10 @@
-#include "known_by.hpp"
+#include "known_readings.hpp"
 
 #include <algorithm>
 
 #include <fmt/format.h>
 
-#include "era.hpp"
+#include "valid_years.hpp"
 
 namespace graftcast {
 
@@ -19,7 +19,7 @@ std::size_t rows_ended_by(const Block& block, Instant as_of) {
 
 }  // namespace
 
-void keep_era(Readings& readings) {
+void drop_invalid_years(Readings& readings) {
   constexpr std::chrono::days longest_span(2);
   std::size_t outside = 0;
   for (Block& block : readings.blocks) {
@@ -27,9 +27,10 @@ void keep_era(Readings& readings) {
       return [limit](const Span& span) { return span.begin < limit; };
     };
     const auto first =
-        std::ranges::partition_point(block.spans, begins_before(first_of_any)) - block.spans.begin();
-    const auto past = std::ranges::partition_point(block.spans, begins_before(past_any - longest_span)) -
-                      block.spans.begin();
+        std::ranges::partition_point(block.spans, begins_before(first_valid_instant)) - block.spans.begin();
+    const auto past =
+        std::ranges::partition_point(block.spans, begins_before(past_valid_instants - longest_span)) -
+        block.spans.begin();
     const auto size = static_cast<std::ptrdiff_t>(block.spans.size());
     if (first == 0 && past == size) continue;
     outside = std::max(outside, static_cast<std::size_t>(size - (past - first)));

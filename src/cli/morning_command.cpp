@@ -8,7 +8,6 @@
 
 #include "advice/morning_plan.hpp"
 #include "commands.hpp"
-#include "kept_lives_file.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
 #include "report/cautions.hpp"
@@ -68,12 +67,9 @@ Answer run(const MorningOptions& options, const GlobalOptions& global) {
   SeasonSettings settings = season_settings(open);
   settings.own_errors = own_errors_of(open, weather);
   settings.horizon_days = options.horizon_days;
-  KeptLivesFile kept(open.folder);
-  settings.kept_lives = &kept.lives();
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, records.grafts),
                       settings, weather.courses);
   MorningReport report = morning(season, records.grafts, threads_of(global));
-  kept.save_if_worth_it();
   report.plan = morning_plan(report, open.site, open.models, options.minutes);
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));

@@ -4,17 +4,11 @@
 #include <cmath>
 #include <numeric>
 
-#include "ensemble/distributions.hpp"
 #include "graftcast/air.hpp"
-#include "note_evidence.hpp"
-#include "note_tempering.hpp"
 
 namespace graftcast {
 
 namespace {
-
-constexpr double contradiction = 1e-3;  // mean likelihood of the notes below which they fit no member
-constexpr double redrawing_shrinkage = 0.98;
 
 Stage stage_at(const StageLimits& limits, const UnionStates& states, std::span<const double> weights) {
   return stage_of(limits, weighted_mean(states, weights, &UnionState<Pack>::healing));
@@ -27,45 +21,6 @@ struct TissueExtremes {
 TissueExtremes tissue_extremes(const ScionClimate& climate, Eigen::Index first, Eigen::Index count) {
   const auto hours = climate.tissue_c.middleCols(first, count);
   return {hours.rowwise().maxCoeff().cast<double>().mean(), hours.rowwise().minCoeff().cast<double>().mean()};
-}
-
-/// Which grafts of a batch, in a row from the best to the worst, the notes of some of them speak of.
-class PlacesInBatch {
- public:
-  explicit PlacesInBatch(int count) : end_(count) {}
-
-  struct Places {
-    int from, to;                ///< Of those the note speaks of.
-    int others_from, others_to;  ///< Of those not yet taken or dead that it does not speak of.
-  };
-  Places of(const Observation& note) {
-    // More were seen than are left where some were split off since.
-    const int spoken_of = std::clamp(note.count, 0, end_ - begin_);
-    Places places{begin_, begin_ + spoken_of, begin_ + spoken_of, end_};
-    if (is_sign_of_failing(note.event)) places = {end_ - spoken_of, end_, begin_, end_ - spoken_of};
-    // The next that take or die are others.
-    if (note.event == "taken") begin_ = places.to;
-    if (note.event == "dead") end_ = places.from;
-    return places;
-  }
-
- private:
-  int begin_ = 0, end_;
-};
-
-/// Mean over members of the likelihood of what was noted of one graft of the batch.
-double mean_likelihood_of_one(const NoteEvidence& notes, int batch) {
-  double sum = 0;
-  for (const double l : notes.log_likelihood) sum += std::exp(l / batch);
-  return sum / static_cast<double>(notes.log_likelihood.size());
-}
-
-/// Where the model says dead and the owner saw it green, the owner's eyes count.
-void believe_that_it_lives(UnionNow& now) {
-  constexpr double least = 1e-300;
-  now.contradicted = true;
-  for (std::size_t i = 0; i < now.weights.size(); ++i)
-    now.alive_weights[i] = now.weights[i] / std::max(now.survival[i], least);
 }
 
 }  // namespace
@@ -85,11 +40,6 @@ std::vector<double> members_of(const UnionStates& states, Pack UnionState<Pack>:
   values.reserve(states.size() * pack_size);
   for (const auto& pack : states) values.insert(values.end(), (pack.*field).begin(), (pack.*field).end());
   return values;
-}
-
-double UnionNow::alive() const {
-  const double sum = std::inner_product(alive_weights.begin(), alive_weights.end(), survival.begin(), 0.0);
-  return std::clamp(sum, 0.0, 1.0);
 }
 
 GraftRun::GraftRun(const Season& season, GraftCase graft, Start start)
@@ -219,75 +169,6 @@ void GraftRun::run(const Treatment& treatment, std::size_t from, std::size_t to,
 
 UnionStates GraftRun::fresh() const {
   return fresh_states(members(graft_.settings.front()), graft_.first_water);
-}
-
-UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks) {
-  Life life = live(marks);
-  NoteEvidence notes = evidence(life);
-  UnionNow now;
-  now.contradicted = mean_likelihood_of_one(notes, graft_.count) < contradiction;
-  NoteTempering tempering(notes.log_likelihood.size());
-  while (!now.contradicted && !tempering.count_notes(notes.log_likelihood)) {
-    const std::vector<std::size_t> ancestors =
-        tempering.ancestors(season_.settings.seed, name_key(graft_.id));
-    draw_anew(ancestors, tempering.weights(), tempering.rounds());
-    life = live(marks);
-    NoteEvidence drawn = evidence(life);
-    tempering.redrawn(ancestors, notes.log_likelihood, drawn.log_likelihood);
-    notes = std::move(drawn);
-  }
-  now.weights = tempering.weights();
-  now.alive_weights = now.weights;
-  for (std::size_t i = 0; i < now.weights.size() && !now.contradicted; ++i)
-    now.alive_weights[i] *= notes.alive_factor[i];
-  now.redrawn = tempering.rounds();
-  now.survival = survival(limits_, life.states);
-  if (last_seen_alive() && (now.contradicted || now.alive() < 0.5)) believe_that_it_lives(now);
-  now.states = std::move(life.states);
-  at_marks = std::move(life.at_marks);
-  return now;
-}
-
-bool GraftRun::last_seen_alive() const {
-  const auto of_life = std::find_if(
-      graft_.observations.rbegin(), graft_.observations.rend(),
-      [](const Observation& o) { return o.event == "green" || o.event == "taken" || o.event == "dead"; });
-  return of_life != graft_.observations.rend() && of_life->event != "dead";
-}
-
-void GraftRun::draw_anew(std::span<const std::size_t> ancestors, std::span<const double> weights, int round) {
-  const MemberQuantiles& before = own_quantiles_ ? *own_quantiles_ : season_.quantiles;
-  own_quantiles_ = std::make_shared<const MemberQuantiles>(
-      before.redrawn(ancestors, weights, redrawing_shrinkage, season_.settings.seed, name_key(graft_.id),
-                     static_cast<std::uint64_t>(round)));
-  members_.clear();
-}
-
-NoteEvidence GraftRun::evidence(const Life& life) const {
-  const ObservationConstants constants = observation_constants(season_.models);
-  const UnionMembers& member = members(graft_.settings.back());
-  const std::size_t count = life.states.size() * pack_size;
-  PlacesInBatch places(graft_.count);
-  std::vector<NoteOfBatch> notes;
-  for (std::size_t k = 0; k < life.at_observations.size(); ++k) {
-    const Observation& seen = graft_.observations[k];
-    const UnionStates& then = life.at_observations[k];
-    const PlacesInBatch::Places its = places.of(seen);
-    NoteOfBatch note{its.from, its.to, {}, survival(limits_, then)};
-    NoteOfBatch others{its.others_from, its.others_to, {}, note.survival};
-    for (std::size_t i = 0; i < count; ++i) {
-      const std::size_t pack = i / pack_size;
-      const Pack joined =
-          joined_share<Pack>(season_.constants, member[pack].vascular_healing, then[pack].healing);
-      note.chance.push_back(
-          note_chance(constants, seen.event, then, i, joined[static_cast<Eigen::Index>(i % pack_size)]));
-      others.chance.push_back({1 - note.chance.back().if_alive, 1 - note.chance.back().if_dead});
-    }
-    notes.push_back(std::move(note));
-    if (is_seen_at_a_glance(seen.event) && others.from < others.to) notes.push_back(std::move(others));
-  }
-  return note_evidence(notes, count, graft_.count, std::clamp(graft_.taken, 0, graft_.count),
-                       std::clamp(graft_.lost, 0, graft_.count - std::clamp(graft_.taken, 0, graft_.count)));
 }
 
 std::vector<double> GraftRun::tissue_c(const Treatment& treatment, std::size_t from, std::size_t to) const {

@@ -55,14 +55,6 @@ std::vector<double> daylight_of(const Ambient& past, const Ambient& ahead) {
   return daylight;
 }
 
-std::size_t end_of_measured(const Outlook& outlook) {
-  std::size_t end = outlook.now;
-  while (end > 0 && (outlook.stand_in[end - 1] != StandIn::none ||
-                     outlook.weather[Variable::air_temperature].origin[end - 1] == Origin::forecast))
-    --end;
-  return end;
-}
-
 std::vector<double> et0_of(const Ambient& past, const Ambient& ahead) {
   std::vector<double> et0;
   for (const auto* ambient : {&past, &ahead}) {
@@ -156,7 +148,6 @@ Season::Season(const Site& site_, const Clock& clock_, const Models& models_, Ou
       days(local_days(clock_, outlook.weather.start, outlook.weather.size())),
       daylight(daylight_of(past, ahead)),
       et0_mm(et0_of(past, ahead)),
-      measured_until(end_of_measured(outlook)),
       past_climates_(
           std::make_unique<SiteClimates>(past, 0, past.hours(), climate_constants(models_), rates)),
       near_climates_(std::make_unique<SiteClimates>(ahead, 0, horizon() - now(), climate_constants(models_),

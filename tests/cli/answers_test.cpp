@@ -88,47 +88,7 @@ TEST(Morning, GivesTheSameBytesForTheSameSeedOnAnyNumberOfThreads) {
   EXPECT_NE(site.run({"morning", "--json", "--seed", "2"}).out, one);
 }
 
-/// A site of many grafts, whose mornings are long enough for their lives to be kept.
-class LargeSite : public SmallSite {
- public:
-  LargeSite() {
-    std::string rows = "id,grafted_on,species,method,wrap,cover,spot\n";
-    for (int i = 0; i < 90; ++i)
-      rows += "M" + std::to_string(i) + ",2025-06-02,apple,cleft,film,none,bench\n";
-    write("grafts.csv", rows);
-    write("diary.csv", "when,graft,event,value,comment\n2025-06-05T08:00,M3,watered,,\n");
-  }
-  Said morning(const char* at) const {
-    return testing::run(
-        {"--site", text(), "--at", at, "--members", "600", "--json", "morning", "--horizon", "1"});
-  }
-};
-
-TEST(Morning, KeepsThePastOfManyGraftsAndSaysTheSameWhenThatIsDeletedOrDamaged) {
-  const LargeSite site;
-  const std::filesystem::path kept = site.path() / "cache" / "lives";
-  ASSERT_EQ(site.morning("2025-06-10T06:30").exit_code, 0);
-  ASSERT_TRUE(std::filesystem::exists(kept));
-  const Said with = site.morning(small_morning);
-  std::filesystem::remove(kept);
-  const Said without = site.morning(small_morning);
-  EXPECT_EQ(with.out, without.out);
-  ASSERT_TRUE(std::filesystem::exists(kept));
-  std::filesystem::resize_file(kept, std::filesystem::file_size(kept) / 2);
-  const Said damaged = site.morning(small_morning);
-  EXPECT_EQ(damaged.out, without.out);
-  EXPECT_EQ(damaged.err, without.err);
-}
-
-TEST(Morning, KeepsNothingOutsideTheSite) {
-  const LargeSite site;
-  const testing::TemporaryFolder elsewhere;
-  std::filesystem::create_directory_symlink(elsewhere.path(), site.path() / "cache");
-  EXPECT_EQ(site.morning(small_morning).exit_code, 0);
-  EXPECT_TRUE(std::filesystem::is_empty(elsewhere.path()));
-}
-
-TEST(Morning, OfASmallSiteWritesNothing) {
+TEST(Morning, WritesNothing) {
   const SmallSite site;
   const std::string before = site.fingerprint();
   EXPECT_EQ(site.run({"morning"}).exit_code, 0);

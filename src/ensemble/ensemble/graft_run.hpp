@@ -8,7 +8,6 @@
 #include <tuple>
 #include <vector>
 
-#include "ensemble/kept_lives.hpp"
 #include "ensemble/season.hpp"
 #include "ensemble/survival.hpp"
 #include "plant/flags.hpp"
@@ -62,8 +61,7 @@ class GraftRun {
 
   /// Members as they are made.
   UnionStates fresh() const;
-  /// From grafting to now; `marks` as in run_union. Where the season has kept lives, the states at marks tell
-  /// the course_fields alone, and the rest is NaN. Where few members fit what was seen they are drawn anew
+  /// From grafting to now; `marks` as in run_union. Where few members fit what was seen they are drawn anew
   /// (see NoteTempering) and all runs from then on are of those.
   UnionNow to_now(std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks);
   /// Runs `states` from hour `from` to hour `to` under `treatment`.
@@ -94,12 +92,7 @@ class GraftRun {
     std::vector<UnionStates> at_marks, at_observations;
   };
   Life live(std::span<const std::size_t> marks) const;
-  /// The kept life that this one goes on from; none where anything that it depends on has changed.
-  std::shared_ptr<const KeptLife> kept_life(std::span<const std::size_t> marks) const;
-  void keep_life(const Life& life, std::span<const std::size_t> marks, std::size_t kept_until) const;
-  LifeKey key_until(std::size_t end) const;
   std::vector<std::size_t> observation_hours() const;
-  std::vector<Hour> moments_until(std::size_t end, std::span<const std::size_t> hours) const;
   NoteEvidence evidence(const Life& life) const;
   bool last_seen_alive() const;
   void draw_anew(std::span<const std::size_t> ancestors, std::span<const double> weights, int round);

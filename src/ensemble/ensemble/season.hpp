@@ -10,7 +10,6 @@
 #include <vector>
 
 #include "ensemble/ensemble.hpp"
-#include "ensemble/kept_lives.hpp"
 #include "ensemble/outlook.hpp"
 #include "plant/graft_case.hpp"
 #include "plant/stock_water.hpp"
@@ -77,7 +76,6 @@ struct SeasonSettings {
   bool weather_spread = true;
   bool monthly_climate = false;             ///< Stands in before the last week does, where the log knows it.
   bool us_units = false;                    ///< Texts name degrees Fahrenheit.
-  KeptLives* kept_lives = nullptr;          ///< What was worked out before, and where this is put.
   std::vector<LeadSpread> own_errors = {};  ///< Of the site's past forecasts, see with_own_errors.
 };
 
@@ -107,7 +105,6 @@ class Season {
   const std::vector<DaySpan> days;
   const std::vector<double> daylight;  ///< Per hour of the series.
   const std::vector<double> et0_mm;    ///< Per hour, mean over members.
-  const std::size_t measured_until;    ///< First hour from which on nothing is measured, at most now.
 
   std::size_t now() const { return outlook.now; }
   std::size_t hours() const { return outlook.weather.size(); }

@@ -86,9 +86,7 @@ class Hardening {
     from = hour;
   }
 
-  bool drinks() const {
-    return weighted_mean(at_, weights_, &UnionState<Pack>::healing) >= run_.stages().drinking_from;
-  }
+  bool drinks() const { return weighted_mean(at_.healing, weights_) >= run_.stages().drinking_from; }
 
   /// `heat` or `drying` where `day` or the next has that flag under `treatment`, else nothing.
   std::string trouble(const Treatment& treatment, LocalDay day) const {

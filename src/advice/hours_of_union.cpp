@@ -8,25 +8,20 @@ namespace graftcast {
 
 namespace {
 
-/// Weighted quantiles of a field of all members, hour after hour. The members' order hardly changes from one
+/// Weighted quantiles of a number of all members, hour after hour. The members' order hardly changes from one
 /// hour to the next, so that putting them in order again takes next to nothing.
 class MemberOrder {
  public:
-  MemberOrder(std::span<const double> weights, Pack UnionState<Pack>::*field)
+  explicit MemberOrder(std::span<const double> weights)
       : weights_(weights),
-        field_(field),
         total_(std::accumulate(weights.begin(), weights.end(), 0.0)),
         order_(weights.size()),
         values_(weights.size()) {
     std::iota(order_.begin(), order_.end(), std::size_t{0});
   }
 
-  void sort(const UnionStates& states) {
-    for (std::size_t pack = 0; pack < states.size(); ++pack) {
-      const Pack& of_pack = states[pack].*field_;
-      std::copy(of_pack.begin(), of_pack.end(),
-                values_.begin() + static_cast<std::ptrdiff_t>(pack * pack_size));
-    }
+  void sort(const Eigen::ArrayXd& values) {
+    values_.assign(values.begin(), values.end());
     for (std::size_t i = 1; i < order_.size(); ++i) {
       const std::size_t member = order_[i];
       std::size_t place = i;
@@ -52,7 +47,6 @@ class MemberOrder {
 
  private:
   std::span<const double> weights_;
-  Pack UnionState<Pack>::*field_;
   double total_;
   std::vector<std::size_t> order_;
   std::vector<double> values_;
@@ -84,10 +78,10 @@ SinceHours hours_of_union(const GraftRun& run, std::span<const double> weights,
   hours.air_c.assign(air_c.begin() + static_cast<std::ptrdiff_t>(run.begin()),
                      air_c.begin() + static_cast<std::ptrdiff_t>(end));
   hours.tissue_c = run.tissue_c(run.as_it_is(), run.begin(), end);
-  MemberOrder by_water(weights, &UnionState<Pack>::water), by_healing(weights, &UnionState<Pack>::healing);
+  MemberOrder by_water(weights), by_healing(weights);
   for (const UnionStates& then : states.subspan(1)) {
-    by_water.sort(then);
-    by_healing.sort(then);
+    by_water.sort(then.water);
+    by_healing.sort(then.healing);
     const auto [low, middle, high] = by_water.at(std::array{0.1, 0.5, 0.9});
     hours.water_low.push_back(low);
     hours.water.push_back(middle);

@@ -87,7 +87,7 @@ HeatOrNot heat_or_not(const Counterfactuals& runs, const Factors& others, std::s
 std::vector<double> survival_of_harmless_heat(const Counterfactuals& runs) {
   const UnionStates states = runs.states(all_factors() ^ only(Factor::heat));
   std::vector<double> parts;
-  for (std::size_t i = 0; i < states.size() * pack_size; ++i)
+  for (std::size_t i = 0; i < states.members(); ++i)
     parts.push_back(survival_parts(runs.run().limits(), states, i).heat);
   return parts;
 }

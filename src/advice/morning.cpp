@@ -113,9 +113,9 @@ class MorningOfGraft {
         m_.cold_days += flag == "cold";
       }
     }
-    m_.healing = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::healing);
+    m_.healing = weighted_mean(now_.states.healing, now_.weights);
     m_.stage = stage_of(run_.stages(), m_.healing);
-    m_.water_now = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::water);
+    m_.water_now = weighted_mean(now_.states.water, now_.weights);
     m_.degree_days =
         degree_days_between(season_, run_.begin(), season_.now(),
                             degree_day_rule(*run_.graft().species, season_.site.degree_days, {}));
@@ -138,8 +138,7 @@ class MorningOfGraft {
       m_.tissue_max_c_7d = std::max(m_.tissue_max_c_7d, day.tissue_max_c);
       m_.air_max_c_7d = std::max(m_.air_max_c_7d, day.air_max_c);
       m_.vpd_max_kpa_7d = std::max(m_.vpd_max_kpa_7d, day.vpd_max_kpa);
-      m_.water_low_7d =
-          std::min(m_.water_low_7d, weighted_mean(states[k + 1], now_.weights, &UnionState<Pack>::water));
+      m_.water_low_7d = std::min(m_.water_low_7d, weighted_mean(states[k + 1].water, now_.weights));
     }
     as_it_is_ = risk_at(run_, now_, last);
     m_.risk = as_it_is_.risk;
@@ -281,7 +280,7 @@ class MorningOfGraft {
                                        100 * m_.alive));
       return;
     }
-    const double bud_clock = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::bud_clock);
+    const double bud_clock = weighted_mean(now_.states.bud_clock, now_.weights);
     m_.reasons =
         reasons({run_, now_, coming_, as_it_is_, m_.cause, m_.water_now, m_.water_low_7d, bud_clock});
     if (m_.advice.action.empty() && m_.risk.p >= hazard("urgency").value("soon_p")) {

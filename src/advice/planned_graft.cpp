@@ -38,7 +38,7 @@ class PlannedGraft {
 
   WhenDay followed() {
     run_until_all_drink();
-    const std::size_t members = at_.front().size() * pack_size;
+    const std::size_t members = at_.front().members();
     weights_.assign(members, 1.0 / static_cast<double>(members));
     WhenDay told;
     told.day = day_;
@@ -71,11 +71,7 @@ class PlannedGraft {
     marks_.resize(at_.size());
   }
 
-  bool all_drink() const {
-    return !at_.empty() && std::ranges::all_of(at_.back(), [&](const UnionState<Pack>& pack) {
-      return (pack.healing >= run_.stages().drinking_from).all();
-    });
-  }
+  bool all_drink() const { return !at_.empty() && (at_.back().healing >= run_.stages().drinking_from).all(); }
 
   void put_take(WhenDay& told) {
     const double hand = run_.graft().take_share();

@@ -31,7 +31,7 @@ Prospects prospects_ahead(const Season& season, const UnionNow& now, Stage stage
                           std::span<const ComingDay> coming) {
   Prospects prospects;
   prospects.stage = stage;
-  prospects.bud_clock = weighted_mean(now.states, now.weights, &UnionState<Pack>::bud_clock);
+  prospects.bud_clock = weighted_mean(now.states.bud_clock, now.weights);
   prospects.hot = any_has(coming, "heat");
   prospects.cold = any_has(coming, "cold");
   prospects.windy = any_has(coming, "wind");

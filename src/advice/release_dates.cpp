@@ -6,15 +6,6 @@ namespace graftcast {
 
 namespace {
 
-/// The day on which `field` gets to `level`.
-DateBand level_band(const Season& season, const UnionCourse& course, Pack UnionState<Pack>::*field,
-                    double level) {
-  const auto reached = [&](const UnionStates& states, std::size_t member) {
-    return member_value(states, member, field) >= level;
-  };
-  return date_band(season, course, first_marks(course, reached));
-}
-
 DateBand not_before(DateBand dates, LocalDay earliest) {
   for (auto* date : {&dates.median, &dates.p10, &dates.p90}) {
     if (*date) *date = std::max(**date, earliest);
@@ -24,24 +15,15 @@ DateBand not_before(DateBand dates, LocalDay earliest) {
 
 }  // namespace
 
-std::vector<std::size_t> first_marks(const UnionCourse& course,
-                                     const std::function<bool(const UnionStates&, std::size_t)>& reached) {
-  std::vector<std::size_t> firsts(course.weights.size(), course.marks.size());
-  for (std::size_t member = 0; member < firsts.size(); ++member) {
-    for (std::size_t k = 0; k < course.marks.size(); ++k) {
-      if (reached(course.states[k], member)) {
-        firsts[member] = k;
-        break;
-      }
-    }
+DateBand level_band(const Season& season, const UnionCourse& course, StateNumber number, double level) {
+  std::vector<double> firsts;
+  for (Eigen::Index member = 0; member < std::ssize(course.weights); ++member) {
+    const auto reached = std::ranges::find_if(
+        course.states, [&](const UnionStates& states) { return (states.*number)[member] >= level; });
+    firsts.push_back(static_cast<double>(reached - course.states.begin()));
   }
-  return firsts;
-}
-
-DateBand date_band(const Season& season, const UnionCourse& course, std::span<const std::size_t> firsts) {
-  const std::vector<double> places(firsts.begin(), firsts.end());
   const auto day_at = [&](double share) -> std::optional<LocalDay> {
-    const auto mark = static_cast<std::size_t>(weighted_quantile(places, course.weights, share));
+    const auto mark = static_cast<std::size_t>(weighted_quantile(firsts, course.weights, share));
     if (mark >= course.marks.size()) return std::nullopt;
     return season.clock.day_of(season.hour(course.marks[mark]));
   };
@@ -49,7 +31,7 @@ DateBand date_band(const Season& season, const UnionCourse& course, std::span<co
 }
 
 DateBand healing_band(const Season& season, const UnionCourse& course, double healing) {
-  return level_band(season, course, &UnionState<Pack>::healing, healing);
+  return level_band(season, course, &UnionStates::healing, healing);
 }
 
 DateBand slit_wrap_band(const GraftRun& run, const UnionCourse& course, LocalDay grafted_on) {
@@ -60,7 +42,7 @@ DateBand slit_wrap_band(const GraftRun& run, const UnionCourse& course, LocalDay
 }
 
 DateBand bud_band(const Season& season, const UnionCourse& course) {
-  return level_band(season, course, &UnionState<Pack>::bud_clock, 1);
+  return level_band(season, course, &UnionStates::bud_clock, 1);
 }
 
 CareDates care_dates(const GraftRun& run, const UnionCourse& course, LocalDay grafted_on,
@@ -70,12 +52,9 @@ CareDates care_dates(const GraftRun& run, const UnionCourse& course, LocalDay gr
   CareDates dates;
   dates.drinking = healing_band(season, course, run.stages().drinking_from);
   dates.slit_wrap = slit_wrap_band(run, course, grafted_on);
-  dates.stock_pushes =
-      level_band(season, course, &UnionState<Pack>::bud_clock, care.value("suckers_bud_clock"));
-  dates.shoot_to_tie =
-      level_band(season, course, &UnionState<Pack>::leaf_share, care.value("tie_leaf_share"));
-  dates.shoots_to_thin =
-      level_band(season, course, &UnionState<Pack>::leaf_share, care.value("thin_leaf_share"));
+  dates.stock_pushes = level_band(season, course, &UnionStates::bud_clock, care.value("suckers_bud_clock"));
+  dates.shoot_to_tie = level_band(season, course, &UnionStates::leaf_share, care.value("tie_leaf_share"));
+  dates.shoots_to_thin = level_band(season, course, &UnionStates::leaf_share, care.value("thin_leaf_share"));
   for (const UnionDay& day : coming) {
     const auto flags = day_flags(day, season.models);
     if (std::ranges::find(flags, "wind") == flags.end()) continue;

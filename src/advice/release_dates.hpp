@@ -1,8 +1,6 @@
 #pragma once
 // When a union gets where: dates with their band over the ensemble.
 
-#include <functional>
-
 #include "advice/aftercare.hpp"
 #include "advice/since.hpp"
 #include "ensemble/graft_run.hpp"
@@ -16,13 +14,11 @@ struct UnionCourse {
   std::vector<double> weights;      ///< Of the members.
 };
 
-/// For each member the first mark at which `reached(states, member)` holds, else marks.size().
-std::vector<std::size_t> first_marks(const UnionCourse& course,
-                                     const std::function<bool(const UnionStates&, std::size_t)>& reached);
-
-/// Weighted 10, 50 and 90 % of those marks as local days; absent where the share of members that get there is
-/// smaller.
-DateBand date_band(const Season& season, const UnionCourse& course, std::span<const std::size_t> firsts);
+/// One of the numbers of a state, `&UnionStates::healing` for example.
+using StateNumber = Eigen::ArrayXd UnionStates::*;
+/// The local day on which the number gets to `level`, with weighted 10 and 90 % of the members; absent where
+/// the share of members that get there is smaller.
+DateBand level_band(const Season& season, const UnionCourse& course, StateNumber number, double level);
 
 /// The day on which healing gets to `healing`.
 DateBand healing_band(const Season& season, const UnionCourse& course, double healing);

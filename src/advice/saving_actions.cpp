@@ -79,9 +79,9 @@ class ActionsInHindsight {
   LossUnder under(const Treatment& treatment) const {
     std::vector<UnionStates> none;
     const UnionStates states = runs_.under(treatment, {}, none);
-    const auto members = static_cast<double>(states.size() * pack_size);
+    const auto members = static_cast<double>(states.members());
     LossUnder result{mean_loss(runs_.run().limits(), states), 0};
-    for (std::size_t i = 0; i < states.size() * pack_size; ++i)
+    for (std::size_t i = 0; i < states.members(); ++i)
       result.heat_loss += (1 - survival_parts(runs_.run().limits(), states, i).heat) / members;
     return result;
   }

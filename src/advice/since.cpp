@@ -127,21 +127,19 @@ class SinceGrafting {
   }
 
   void put_bands(const UnionStates& states, SinceDay& day) const {
-    const auto healing = members_of(states, &UnionState<Pack>::healing);
-    const auto water = members_of(states, &UnionState<Pack>::water);
-    const auto at = [&](const std::vector<double>& values, double p) {
-      return weighted_quantile(values, now_.weights, p);
+    const auto at = [&](const Eigen::ArrayXd& values, double p) {
+      return weighted_quantile({values.data(), now_.weights.size()}, now_.weights, p);
     };
-    day.healing = at(healing, 0.5);
-    day.healing_low = at(healing, 0.1);
-    day.healing_high = at(healing, 0.9);
-    day.water = at(water, 0.5);
-    day.water_low = at(water, 0.1);
-    day.water_high = at(water, 0.9);
+    day.healing = at(states.healing, 0.5);
+    day.healing_low = at(states.healing, 0.1);
+    day.healing_high = at(states.healing, 0.9);
+    day.water = at(states.water, 0.5);
+    day.water_low = at(states.water, 0.1);
+    day.water_high = at(states.water, 0.9);
   }
 
   void describe_dates() {
-    s_.healing = weighted_mean(now_.states, now_.weights, &UnionState<Pack>::healing);
+    s_.healing = weighted_mean(now_.states.healing, now_.weights);
     s_.stage = stage_of(run_.stages(), s_.healing);
     s_.bridged_on = healing_band(season_, course_, run_.stages().bridged_from);
     s_.drinking_from = healing_band(season_, course_, run_.stages().drinking_from);

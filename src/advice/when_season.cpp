@@ -29,7 +29,7 @@ LocalDay next_midwinter(LocalDay midwinter) {
 }
 
 /// Hour of a course by which the bark of `species` slips; its end where it never does.
-Eigen::Index bark_slips_at(const WeatherLanes& course, const Entry& species) {
+Eigen::Index bark_slips_at(const WeatherArrays& course, const Entry& species) {
   const DegreeDayRule rule{DegreeDayMethod::hourly, Cutoff::none, species.value("bark_slip_base_c"), 100};
   const double needed = species.value("bark_slip_degree_days");
   double sum = 0;
@@ -115,7 +115,7 @@ class SeasonTrial {
   void put_weeks(SeasonAnswer& answer, const std::vector<LocalDay>& weeks) const {
     std::vector<Eigen::Index> slips_at;
     if (answer.usual.needs_slip) {
-      for (const WeatherLanes& course : courses_.courses)
+      for (const WeatherArrays& course : courses_.courses)
         slips_at.push_back(bark_slips_at(course, models_.species_named(answer.usual.graft.species)));
     }
     for (const LocalDay day : weeks) {

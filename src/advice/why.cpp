@@ -89,26 +89,18 @@ class Explanation {
 
   void live_through() {
     course_ = life_course(runs_);
-    const auto at_end = [&](Pack UnionState<Pack>::*field) {
-      return weighted_mean(course_.states.back(), course_.weights, field);
-    };
-    w_.healing = at_end(&UnionState<Pack>::healing);
-    w_.bud_clock = at_end(&UnionState<Pack>::bud_clock);
-    w_.leaf_share = at_end(&UnionState<Pack>::leaf_share);
-    w_.water = at_end(&UnionState<Pack>::water);
+    const UnionStates& last = course_.states.back();
+    w_.healing = weighted_mean(last.healing, course_.weights);
+    w_.bud_clock = weighted_mean(last.bud_clock, course_.weights);
+    w_.leaf_share = weighted_mean(last.leaf_share, course_.weights);
+    w_.water = weighted_mean(last.water, course_.weights);
     w_.stage = stage_of(run_.stages(), w_.healing);
-    w_.bridged_on = reached(&UnionState<Pack>::healing, run_.stages().bridged_from);
-    w_.drinking_from = reached(&UnionState<Pack>::healing, run_.stages().drinking_from);
-    w_.buds_moved_on = reached(&UnionState<Pack>::bud_clock, 1);
+    const UnionCourse course{course_.marks, course_.states, course_.weights};
+    w_.bridged_on = level_band(season_, course, &UnionStates::healing, run_.stages().bridged_from);
+    w_.drinking_from = level_band(season_, course, &UnionStates::healing, run_.stages().drinking_from);
+    w_.buds_moved_on = level_band(season_, course, &UnionStates::bud_clock, 1);
     w_.days = why_days(runs_, course_, record_.lines);
     w_.when = loss_dates(season_, course_, seen_alive(run_.graft(), until_));
-  }
-
-  DateBand reached(Pack UnionState<Pack>::*field, double level) const {
-    const UnionCourse course{course_.marks, course_.states, course_.weights};
-    return date_band(season_, course, first_marks(course, [&](const UnionStates& states, std::size_t member) {
-                       return member_value(states, member, field) >= level;
-                     }));
   }
 
   void share_out() {

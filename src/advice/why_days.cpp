@@ -39,7 +39,7 @@ LifeCourse life_course(const Counterfactuals& runs) {
     if (day.begin > runs.begin() && day.begin < runs.end()) course.marks.push_back(day.begin);
   if (runs.end() > runs.begin()) course.marks.push_back(runs.end());
   const UnionStates last = runs.under(runs.run().as_it_is(), course.marks, course.states);
-  course.weights.assign(last.size() * pack_size, 1.0 / static_cast<double>(last.size() * pack_size));
+  course.weights.assign(last.members(), 1.0 / static_cast<double>(last.members()));
   for (const UnionStates& states : course.states)
     course.lost.push_back(mean_loss(runs.run().limits(), states));
   return course;
@@ -54,9 +54,7 @@ std::vector<WhyDay> why_days(const Counterfactuals& runs, const LifeCourse& cour
                        course.marks[k + 1]};
     const UnionDay lived =
         runs.run().day(runs.run().as_it_is(), span, course.states[k], course.states[k + 1], course.weights);
-    const auto mean = [&](Pack UnionState<Pack>::*field) {
-      return weighted_mean(course.states[k + 1], course.weights, field);
-    };
+    const UnionStates& then = course.states[k + 1];
     WhyDay day;
     day.day = span.day;
     day.air_max_c = lived.air_max_c;
@@ -64,10 +62,10 @@ std::vector<WhyDay> why_days(const Counterfactuals& runs, const LifeCourse& cour
     day.vpd_max_kpa = lived.vpd_max_kpa;
     day.tissue_max_c = lived.tissue_max_c;
     day.tissue_min_c = lived.tissue_min_c;
-    day.water = mean(&UnionState<Pack>::water);
-    day.healing = mean(&UnionState<Pack>::healing);
-    day.bud_clock = mean(&UnionState<Pack>::bud_clock);
-    day.leaf_share = mean(&UnionState<Pack>::leaf_share);
+    day.water = weighted_mean(then.water, course.weights);
+    day.healing = weighted_mean(then.healing, course.weights);
+    day.bud_clock = weighted_mean(then.bud_clock, course.weights);
+    day.leaf_share = weighted_mean(then.leaf_share, course.weights);
     day.lost = course.lost[k + 1];
     day.flags = day_flags(lived, season.models);
     put_hours(runs, span.begin, span.end, day);

@@ -111,7 +111,7 @@ class Lesson {
 
   void ways_of_loss() {
     SurvivalParts lost{0, 0, 0, 0};
-    const std::size_t members = last_.size() * pack_size;
+    const std::size_t members = last_.members();
     for (std::size_t i = 0; i < members; ++i) {
       const SurvivalParts parts = survival_parts(run_.limits(), last_, i);
       const auto weight = 1 / static_cast<double>(members);

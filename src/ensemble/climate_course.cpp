@@ -111,10 +111,10 @@ std::vector<DayFigures> MonthlyClimate::drawn(long first_day, std::size_t days, 
   return result;
 }
 
-WeatherLanes MonthlyClimate::hours_of(Hour begin, Hour end, const std::vector<DayFigures>& days) const {
+WeatherArrays MonthlyClimate::hours_of(Hour begin, Hour end, const std::vector<DayFigures>& days) const {
   const auto count = static_cast<Eigen::Index>((end - begin).count());
-  WeatherLanes lane{Eigen::ArrayXXd(1, count), Eigen::ArrayXXd(1, count), Eigen::ArrayXXd(1, count),
-                    Eigen::ArrayXXd(1, count)};
+  WeatherArrays course{Eigen::ArrayXXd(1, count), Eigen::ArrayXXd(1, count), Eigen::ArrayXXd(1, count),
+                       Eigen::ArrayXXd(1, count)};
   const auto sun = sun_of_hours(location_, begin, static_cast<std::size_t>(count));
   const long first_day = solar_day(begin) - 1;  // `days` begin the day before and end the day after.
   for (Eigen::Index i = 0; i < count; ++i) {
@@ -132,22 +132,22 @@ WeatherLanes MonthlyClimate::hours_of(Hour begin, Hour end, const std::vector<Da
       return std::lerp(own[figure], other[figure], std::abs(lean));
     };
     const double low_c = blended(day_minimum);
-    lane.air_c(0, i) = low_c + month.warmth[clock] * (blended(day_maximum) - low_c);
-    lane.vapour_kpa(0, i) =
-        raw::saturation_vapour_pressure_kpa(std::min(blended(day_dew_point), lane.air_c(0, i)));
-    lane.wind_m_s(0, i) = month.wind[clock] * std::exp(blended(day_ln_wind));
-    lane.global_w_m2(0, i) = own[day_clearness] * sun[static_cast<std::size_t>(i)].clear_sky_w_m2;
+    course.air_c(0, i) = low_c + month.warmth[clock] * (blended(day_maximum) - low_c);
+    course.vapour_kpa(0, i) =
+        raw::saturation_vapour_pressure_kpa(std::min(blended(day_dew_point), course.air_c(0, i)));
+    course.wind_m_s(0, i) = month.wind[clock] * std::exp(blended(day_ln_wind));
+    course.global_w_m2(0, i) = own[day_clearness] * sun[static_cast<std::size_t>(i)].clear_sky_w_m2;
   }
-  return lane;
+  return course;
 }
 
-WeatherLanes MonthlyClimate::expected(Hour begin, Hour end) const {
+WeatherArrays MonthlyClimate::expected(Hour begin, Hour end) const {
   std::vector<DayFigures> days;
   for (long day = solar_day(begin) - 1; day <= solar_day(end) + 1; ++day) days.push_back(figures(day, {}));
   return hours_of(begin, end, days);
 }
 
-WeatherLanes MonthlyClimate::course(Hour begin, Hour end, std::uint64_t seed, std::uint64_t member) const {
+WeatherArrays MonthlyClimate::course(Hour begin, Hour end, std::uint64_t seed, std::uint64_t member) const {
   const long first_day = solar_day(begin) - 1;
   const auto count = static_cast<std::size_t>(solar_day(end) + 2 - first_day);
   return hours_of(begin, end, drawn(first_day, count, seed, member));

@@ -6,15 +6,15 @@
 
 namespace graftcast {
 
-void add_climate_courses(Outlook& outlook, const MonthlyClimate& climate, int lanes, std::uint64_t seed) {
+void add_climate_courses(Outlook& outlook, const MonthlyClimate& climate, int count, std::uint64_t seed) {
   const auto stood_in = std::ranges::find(outlook.stand_in, StandIn::monthly_climate);
   if (stood_in == outlook.stand_in.end()) return;
   const auto first = static_cast<std::size_t>(stood_in - outlook.stand_in.begin());
-  const WeatherLanes known = weather_lane(outlook.weather, outlook.now, outlook.weather.size());
-  for (int lane = 0; lane < lanes; ++lane) {
-    const WeatherLanes drawn = climate.course(outlook.weather.hour(first), outlook.weather.end(), seed,
-                                              static_cast<std::uint64_t>(lane));
-    WeatherLanes& course = outlook.years_ahead.emplace_back(known);
+  const WeatherArrays known = one_course(outlook.weather, outlook.now, outlook.weather.size());
+  for (int member = 0; member < count; ++member) {
+    const WeatherArrays drawn = climate.course(outlook.weather.hour(first), outlook.weather.end(), seed,
+                                               static_cast<std::uint64_t>(member));
+    WeatherArrays& course = outlook.years_ahead.emplace_back(known);
     for (std::size_t i = first; i < outlook.weather.size(); ++i) {
       if (outlook.stand_in[i] != StandIn::monthly_climate) continue;
       const auto to = static_cast<Eigen::Index>(i - outlook.now);

@@ -23,9 +23,9 @@ const Entry& why_numbers(const Models& models) {
 Ambient damp_ambient(const Ambient& past, double humidity_share) {
   Ambient damp = past;
   for (Eigen::Index hour = 0; hour < damp.air_c.cols(); ++hour) {
-    for (Eigen::Index lane = 0; lane < damp.air_c.rows(); ++lane) {
-      const double saturated_kpa = raw::saturation_vapour_pressure_kpa(damp.air_c(lane, hour));
-      damp.vapour_kpa(lane, hour) = std::max(damp.vapour_kpa(lane, hour), humidity_share * saturated_kpa);
+    for (Eigen::Index row = 0; row < damp.air_c.rows(); ++row) {
+      const double saturated_kpa = raw::saturation_vapour_pressure_kpa(damp.air_c(row, hour));
+      damp.vapour_kpa(row, hour) = std::max(damp.vapour_kpa(row, hour), humidity_share * saturated_kpa);
     }
   }
   return damp;
@@ -35,10 +35,10 @@ Ambient damp_ambient(const Ambient& past, double humidity_share) {
 void calm(ScionClimate& climate, const Ambient& ambient, double diameter_m, double wind_m_s) {
   for (Eigen::Index hour = 0; hour < climate.boundary_mol.cols(); ++hour) {
     const double pressure_kpa = ambient.pressure_kpa[static_cast<std::size_t>(hour)];
-    for (Eigen::Index lane = 0; lane < climate.boundary_mol.rows(); ++lane) {
+    for (Eigen::Index row = 0; row < climate.boundary_mol.rows(); ++row) {
       const double exchange_w_m2_k = raw::cylinder_heat_transfer_w_m2_k(
-          wind_m_s, diameter_m, static_cast<double>(climate.surround_c(lane, hour)), pressure_kpa);
-      float& boundary_mol = climate.boundary_mol(lane, hour);
+          wind_m_s, diameter_m, static_cast<double>(climate.surround_c(row, hour)), pressure_kpa);
+      float& boundary_mol = climate.boundary_mol(row, hour);
       boundary_mol =
           std::min(boundary_mol, static_cast<float>(raw::vapour_conductance_mol_m2_s(exchange_w_m2_k)));
     }
@@ -124,12 +124,10 @@ const UnionMembers& Counterfactuals::members(const Setting& setting, const Facto
   const bool mismatched = has(as_they_were, Factor::match);
   const std::scoped_lock lock(mutex_);
   auto& held = members_[{setting.wrap, setting.tip_open, setting.edges_open, pushes, mismatched}];
-  if (!held.empty()) return held;
+  if (held.members() > 0) return held;
   held = union_members(run_.graft(), setting, run_.season().models, run_.season().quantiles);
-  for (UnionMember<Pack>& member : held) {
-    if (!pushes) member.bud_push_degree_days.setConstant(never_pushes);
-    if (!mismatched) member.cambium_match.setOnes();
-  }
+  if (!pushes) held.bud_push_degree_days.setConstant(never_pushes);
+  if (!mismatched) held.cambium_match.setOnes();
   return held;
 }
 
@@ -175,7 +173,8 @@ UnionStates Counterfactuals::through(const std::vector<Setting>& settings,
     drive.cold_rows = &no_frost_kills;
   }
   const auto lived = stretches(settings, as_they_were);
-  UnionStates states = fresh_states(members(settings.front(), as_they_were), run_.graft().first_water);
+  UnionStates states =
+      fresh_states(static_cast<std::size_t>(season.quantiles.members()), run_.graft().first_water);
   run_union(constants, drive, lived, states, marks, at_marks);
   return states;
 }

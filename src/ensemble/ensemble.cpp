@@ -25,29 +25,6 @@ double cold_threshold_c(const std::vector<ColdRow>& rows) {
   return threshold;
 }
 
-/// Some lanes of a pack, the first of them `first`.
-template <int width>
-UnionState<Lanes<width>> lanes_of(const UnionState<Pack>& pack, int first) {
-  const auto of = [first](const Pack& values) { return Lanes<width>::load(values.data() + first); };
-  return {of(pack.water),          of(pack.healing),           of(pack.bud_clock),
-          of(pack.leaf_share),     of(pack.heat_dose),         of(pack.stores_spent),
-          of(pack.lowest_reserve), of(pack.highest_heat_dose), of(pack.highest_cold_kill)};
-}
-
-template <int width>
-void put(const UnionState<Lanes<width>>& lanes, int first, UnionState<Pack>& pack) {
-  const auto into = [first](const Lanes<width>& values, Pack& to) { values.store(to.data() + first); };
-  into(lanes.water, pack.water);
-  into(lanes.healing, pack.healing);
-  into(lanes.bud_clock, pack.bud_clock);
-  into(lanes.leaf_share, pack.leaf_share);
-  into(lanes.heat_dose, pack.heat_dose);
-  into(lanes.stores_spent, pack.stores_spent);
-  into(lanes.lowest_reserve, pack.lowest_reserve);
-  into(lanes.highest_heat_dose, pack.highest_heat_dose);
-  into(lanes.highest_cold_kill, pack.highest_cold_kill);
-}
-
 /// The climate's values in one hour.
 class ClimateOfHour {
  public:
@@ -55,18 +32,18 @@ class ClimateOfHour {
       : climate_(*stretch.climate),
         drive_(drive),
         hour_(hour),
-        first_(static_cast<Eigen::Index>(hour - stretch.climate_begin) * climate_.lanes()),
+        first_(static_cast<Eigen::Index>(hour - stretch.climate_begin) * climate_.rows()),
         deficit_bark_(stretch.cover_just_closed && hour == stretch.begin ? climate_.opening_deficit_bark
                                                                          : climate_.deficit_bark) {}
 
   /// For some neighbouring members, the first of them `member`.
   template <int width>
   UnionHour<Lanes<width>> of_members(Eigen::Index member) const {
-    const bool one = climate_.lanes() == 1;
-    const Eigen::Index at = one ? first_ : first_ + member % climate_.lanes();
+    const bool one = climate_.rows() == 1;
+    const Eigen::Index at = one ? first_ : first_ + member % climate_.rows();
     const auto of = [&](const Eigen::ArrayXXf& values) {
-      const float* lane = values.data() + at;
-      return one ? Lanes<width>::Constant(static_cast<double>(*lane)) : Lanes<width>::load(lane);
+      const float* from = values.data() + at;
+      return one ? Lanes<width>::Constant(static_cast<double>(*from)) : Lanes<width>::load(from);
     };
     return {of(climate_.tissue_c),
             of(deficit_bark_),
@@ -101,15 +78,15 @@ struct UnionCourseRun {
   const Drive& drive;
   std::span<const Stretch> stretches;
   std::span<const std::size_t> marks;
-  UnionStates& packs;
+  UnionStates& end_states;
   std::vector<UnionStates>& at_marks;
   double threshold_c;
 
   template <int width>
   void over() const {
     std::vector<UnionState<Lanes<width>>> states;
-    for (const UnionState<Pack>& pack : packs)
-      for (int first = 0; first < pack_size; first += width) states.push_back(lanes_of<width>(pack, first));
+    for (Eigen::Index first = 0; first < end_states.water.size(); first += width)
+      states.push_back(lanes_of<width>(end_states, first));
     std::size_t next_mark = 0;
     const auto mark = [&](std::size_t hour) {
       for (; next_mark < marks.size() && marks[next_mark] <= hour; ++next_mark)
@@ -123,16 +100,15 @@ struct UnionCourseRun {
       }
       mark(stretch.end);
     }
-    copy_out<width>(states, packs);
+    copy_out<width>(states, end_states);
   }
 
  private:
   template <int width>
   std::vector<PreparedMember<Lanes<width>>> prepared(const UnionMembers& members) const {
     std::vector<PreparedMember<Lanes<width>>> result;
-    for (const UnionMember<Pack>& pack : members)
-      for (int first = 0; first < pack_size; first += width)
-        result.emplace_back(constants, lanes_of<width>(pack, first));
+    for (Eigen::Index first = 0; first < members.bridge_days.size(); first += width)
+      result.emplace_back(constants, lanes_of<width>(members, first));
     return result;
   }
 
@@ -154,9 +130,9 @@ struct UnionCourseRun {
   }
 
   template <int width>
-  static void copy_out(const std::vector<UnionState<Lanes<width>>>& states, UnionStates& packs) {
+  static void copy_out(const std::vector<UnionState<Lanes<width>>>& states, UnionStates& arrays) {
     for (std::size_t i = 0; i < states.size(); ++i)
-      put<width>(states[i], static_cast<int>(i * width % pack_size), packs[i * width / pack_size]);
+      put<width>(states[i], static_cast<Eigen::Index>(i) * width, arrays);
   }
 
   template <int width>
@@ -187,8 +163,13 @@ double cold_kill(const std::vector<ColdRow>& rows, double bud_clock, double tiss
   return normal_cdf((middle - tissue_c) / spread);
 }
 
-UnionStates fresh_states(const UnionMembers& members, double first_water) {
-  return UnionStates(members.size(), fresh_union<Pack>(first_water));
+UnionStates fresh_states(std::size_t members, double first_water) {
+  UnionStates states;
+  const auto count = static_cast<Eigen::Index>(members);
+  states.each([count](Eigen::ArrayXd& values) { values.setZero(count); }, states);
+  states.water.setConstant(first_water);
+  states.lowest_reserve.setConstant(first_water);
+  return states;
 }
 
 void run_union(const UnionConstants& constants, const Drive& drive, std::span<const Stretch> stretches,

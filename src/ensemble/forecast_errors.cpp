@@ -97,43 +97,43 @@ double mean_square_root(const std::vector<double>& values) {
   return std::sqrt(sum / static_cast<double>(values.size()));
 }
 
-/// What a member rests on before its errors: each one lane.
+/// What a member rests on before its errors.
 struct MemberBase {
-  const WeatherLanes& expected;  ///< The forecast, or a past year.
-  const WeatherLanes& course;    ///< For the hours that courses say something of.
+  const WeatherArrays& expected;  ///< The forecast, or a past year.
+  const WeatherArrays& course;    ///< For the hours that courses say something of.
 };
 
-/// Puts errors on `under` and writes them to `lane` of `lanes`.
+/// Puts errors on `under` and writes them to `member` of `members`.
 void fill_member(const Outlook& outlook, const MemberBase& under, const std::vector<SunHour>& sun,
-                 const ForecastErrors& e, Eigen::Index lane, std::uint64_t seed, WeatherLanes& lanes) {
-  const auto member = static_cast<std::uint64_t>(lane);
-  PersistentError temperature(e.hourly_correlation, seed, Purpose::forecast_temperature, member);
-  PersistentError dew(e.hourly_correlation, seed, Purpose::forecast_dew_point, member);
-  PersistentError wind(e.hourly_correlation, seed, Purpose::forecast_wind, member);
-  PersistentError radiation(e.hourly_correlation, seed, Purpose::forecast_radiation, member);
+                 const ForecastErrors& e, Eigen::Index member, std::uint64_t seed, WeatherArrays& members) {
+  const auto key = static_cast<std::uint64_t>(member);
+  PersistentError temperature(e.hourly_correlation, seed, Purpose::forecast_temperature, key);
+  PersistentError dew(e.hourly_correlation, seed, Purpose::forecast_dew_point, key);
+  PersistentError wind(e.hourly_correlation, seed, Purpose::forecast_wind, key);
+  PersistentError radiation(e.hourly_correlation, seed, Purpose::forecast_radiation, key);
   const double own_share = std::sqrt(1 - e.dew_point_correlation * e.dew_point_correlation);
-  for (Eigen::Index i = 0; i < lanes.air_c.cols(); ++i) {
+  for (Eigen::Index i = 0; i < members.air_c.cols(); ++i) {
     const std::size_t index = outlook.now + static_cast<std::size_t>(i);
     const double lead = effective_lead_days(outlook, index);
-    const WeatherLanes& base = is_from_courses(outlook, index) ? under.course : under.expected;
+    const WeatherArrays& base = is_from_courses(outlook, index) ? under.course : under.expected;
     const double z = temperature.next();
     const double air_c =
         std::clamp(base.air_c(0, i) + temperature_sd_k(e, lead) * z, coldest_air_c, hottest_air_c);
     const double dew_c = raw::dew_point_c(std::max(base.vapour_kpa(0, i), 1e-4)) +
                          dew_point_sd_k(e, lead) * (e.dew_point_correlation * z + own_share * dew.next());
-    lanes.air_c(lane, i) = air_c;
-    lanes.vapour_kpa(lane, i) = raw::saturation_vapour_pressure_kpa(std::min(dew_c, air_c));
-    lanes.wind_m_s(lane, i) =
+    members.air_c(member, i) = air_c;
+    members.vapour_kpa(member, i) = raw::saturation_vapour_pressure_kpa(std::min(dew_c, air_c));
+    members.wind_m_s(member, i) =
         std::min(base.wind_m_s(0, i) * std::exp(e.ln_wind_sd * wind.next()), strongest_wind_m_s);
     const double factor = 1.0 + radiation_sd(e, lead) * radiation.next();
     const double most = std::max(base.global_w_m2(0, i), sun[static_cast<std::size_t>(i)].clear_sky_w_m2);
-    lanes.global_w_m2(lane, i) = std::clamp(base.global_w_m2(0, i) * factor, 0.0, most);
+    members.global_w_m2(member, i) = std::clamp(base.global_w_m2(0, i) * factor, 0.0, most);
   }
 }
 
-const WeatherLanes& in_turn(const std::vector<WeatherLanes>& choices, Eigen::Index lane,
-                            const WeatherLanes& otherwise) {
-  return choices.empty() ? otherwise : choices[static_cast<std::size_t>(lane) % choices.size()];
+const WeatherArrays& in_turn(const std::vector<WeatherArrays>& choices, Eigen::Index member,
+                             const WeatherArrays& otherwise) {
+  return choices.empty() ? otherwise : choices[static_cast<std::size_t>(member) % choices.size()];
 }
 
 }  // namespace
@@ -175,17 +175,18 @@ double radiation_sd(const ForecastErrors& e, double lead_days) {
                lead_days);
 }
 
-WeatherLanes lanes_ahead(const Outlook& outlook, const std::vector<SunHour>& sun,
-                         const ForecastErrors& errors, int lanes, std::uint64_t seed) {
-  const WeatherLanes expected = weather_lane(outlook.weather, outlook.now, outlook.weather.size());
-  if (lanes == 0) return expected;
+WeatherArrays weather_of_members(const Outlook& outlook, const std::vector<SunHour>& sun,
+                                 const ForecastErrors& errors, int members, std::uint64_t seed) {
+  const WeatherArrays expected = one_course(outlook.weather, outlook.now, outlook.weather.size());
+  if (members == 0) return expected;
   const Eigen::Index hours = expected.air_c.cols();
-  WeatherLanes result{Eigen::ArrayXXd(lanes, hours), Eigen::ArrayXXd(lanes, hours),
-                      Eigen::ArrayXXd(lanes, hours), Eigen::ArrayXXd(lanes, hours)};
-  for (Eigen::Index lane = 0; lane < lanes; ++lane) {
+  WeatherArrays result{Eigen::ArrayXXd(members, hours), Eigen::ArrayXXd(members, hours),
+                       Eigen::ArrayXXd(members, hours), Eigen::ArrayXXd(members, hours)};
+  for (Eigen::Index member = 0; member < members; ++member) {
     const auto& years = outlook.years_ahead;
-    const WeatherLanes& base = in_turn(years, lane, expected);
-    fill_member(outlook, {base, in_turn(outlook.courses_ahead, lane, base)}, sun, errors, lane, seed, result);
+    const WeatherArrays& base = in_turn(years, member, expected);
+    fill_member(outlook, {base, in_turn(outlook.courses_ahead, member, base)}, sun, errors, member, seed,
+                result);
   }
   return result;
 }

@@ -18,10 +18,8 @@ constexpr double redrawing_shrinkage = 0.98;
 
 /// What is told of a day's beginning, in single precision.
 void to_single_precision(UnionStates& states) {
-  for (auto& pack : states)
-    for (const auto field : {&UnionState<Pack>::healing, &UnionState<Pack>::water,
-                             &UnionState<Pack>::bud_clock, &UnionState<Pack>::leaf_share})
-      pack.*field = (pack.*field).cast<float>().cast<double>();
+  for (auto* values : {&states.healing, &states.water, &states.bud_clock, &states.leaf_share})
+    *values = values->cast<float>().cast<double>();
 }
 
 /// Which grafts of a batch, in a row from the best to the worst, the notes of some of them speak of.
@@ -139,7 +137,7 @@ void GraftRun::draw_anew(std::span<const std::size_t> ancestors, std::span<const
 NoteEvidence GraftRun::evidence(const Life& life) const {
   const ObservationConstants constants = observation_constants(season_.models);
   const UnionMembers& member = members(graft_.settings.back());
-  const std::size_t count = life.states.size() * pack_size;
+  const std::size_t count = life.states.members();
   PlacesInBatch places(graft_.count);
   std::vector<NoteOfBatch> notes;
   for (std::size_t k = 0; k < life.at_observations.size(); ++k) {
@@ -148,12 +146,11 @@ NoteEvidence GraftRun::evidence(const Life& life) const {
     const PlacesInBatch::Places its = places.of(seen);
     NoteOfBatch note{its.from, its.to, {}, survival(limits_, then)};
     NoteOfBatch others{its.others_from, its.others_to, {}, note.survival};
+    const auto joined =
+        joined_share<Eigen::ArrayXd>(season_.constants, member.vascular_healing, then.healing);
     for (std::size_t i = 0; i < count; ++i) {
-      const std::size_t pack = i / pack_size;
-      const Pack joined =
-          joined_share<Pack>(season_.constants, member[pack].vascular_healing, then[pack].healing);
       note.chance.push_back(
-          note_chance(constants, seen.event, then, i, joined[static_cast<Eigen::Index>(i % pack_size)]));
+          note_chance(constants, seen.event, then, i, joined[static_cast<Eigen::Index>(i)]));
       others.chance.push_back({1 - note.chance.back().if_alive, 1 - note.chance.back().if_dead});
     }
     notes.push_back(std::move(note));

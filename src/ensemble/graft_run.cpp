@@ -11,10 +11,10 @@ namespace graftcast {
 namespace {
 
 Stage stage_at(const StageLimits& limits, const UnionStates& states, std::span<const double> weights) {
-  return stage_of(limits, weighted_mean(states, weights, &UnionState<Pack>::healing));
+  return stage_of(limits, weighted_mean(states.healing, weights));
 }
 
-/// Extremes of the tissue over some hours: each lane's own, averaged over lanes.
+/// Extremes of the tissue over some hours: those of each course or side, averaged.
 struct TissueExtremes {
   double highest_c, lowest_c;
 };
@@ -24,23 +24,6 @@ TissueExtremes tissue_extremes(const ScionClimate& climate, Eigen::Index first, 
 }
 
 }  // namespace
-
-double weighted_mean(const UnionStates& states, std::span<const double> weights,
-                     Pack UnionState<Pack>::*field) {
-  double sum = 0;
-  for (std::size_t p = 0; p < states.size(); ++p) {
-    const Eigen::Map<const Pack> w(weights.data() + p * pack_size);
-    sum += ((states[p].*field) * w).sum();
-  }
-  return sum;
-}
-
-std::vector<double> members_of(const UnionStates& states, Pack UnionState<Pack>::*field) {
-  std::vector<double> values;
-  values.reserve(states.size() * pack_size);
-  for (const auto& pack : states) values.insert(values.end(), (pack.*field).begin(), (pack.*field).end());
-  return values;
-}
 
 GraftRun::GraftRun(const Season& season, GraftCase graft, Start start)
     : season_(season),
@@ -124,7 +107,7 @@ StockWater GraftRun::stock_of(const std::vector<Setting>& settings,
 
 const UnionMembers& GraftRun::members(const Setting& setting) const {
   auto& held = members_[{setting.wrap, setting.tip_open, setting.edges_open}];
-  if (held.empty()) {
+  if (held.members() == 0) {
     held =
         union_members(graft_, setting, season_.models, own_quantiles_ ? *own_quantiles_ : season_.quantiles);
   }
@@ -168,7 +151,7 @@ void GraftRun::run(const Treatment& treatment, std::size_t from, std::size_t to,
 }
 
 UnionStates GraftRun::fresh() const {
-  return fresh_states(members(graft_.settings.front()), graft_.first_water);
+  return fresh_states(static_cast<std::size_t>(season_.quantiles.members()), graft_.first_water);
 }
 
 std::vector<double> GraftRun::tissue_c(const Treatment& treatment, std::size_t from, std::size_t to) const {
@@ -189,10 +172,9 @@ UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const Un
   day.day = span.day;
   day.warm_species = warm_species_;
   day.stage = stage_at(stages_, before, weights);
-  day.net_loss = weighted_mean(before, weights, &UnionState<Pack>::water) -
-                 weighted_mean(after, weights, &UnionState<Pack>::water);
+  day.net_loss = weighted_mean(before.water, weights) - weighted_mean(after.water, weights);
   day.staked = graft_.staked && season_.hour(span.begin) >= *graft_.staked;
-  day.shoot_share = weighted_mean(after, weights, &UnionState<Pack>::leaf_share);
+  day.shoot_share = weighted_mean(after.leaf_share, weights);
   day.tissue_max_c = day.air_max_c = -273;
   day.tissue_min_c = day.air_min_c = 273;
   const Entry& mould = season_.models.hazards.at("mould-day");

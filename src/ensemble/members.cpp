@@ -115,7 +115,7 @@ double shoot_leaf_area_m2(const GraftCase& graft, const Entry& water) {
 }  // namespace
 
 MemberQuantiles::MemberQuantiles(std::uint64_t seed, int members)
-    : members_((members + pack_size - 1) / pack_size * pack_size) {
+    : members_((members + member_multiple - 1) / member_multiple * member_multiple) {
   if (members < 1 || members > 65536) {
     throw RangeError(fmt::format("{} ensemble members", members), "1 to 65536");
   }
@@ -172,8 +172,8 @@ MemberQuantiles MemberQuantiles::redrawn(std::span<const std::size_t> ancestors,
   return next;
 }
 
-std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setting& setting,
-                                             const Models& models, const MemberQuantiles& q) {
+UnionMembers union_members(const GraftCase& graft, const Setting& setting, const Models& models,
+                           const MemberQuantiles& q) {
   const Entry& species = *graft.species;
   const Entry& water = models.shared.at("water");
   const bool bud = graft.organ == Organ::bud;
@@ -200,36 +200,30 @@ std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setti
   const Eigen::ArrayXd recovery =
       spread(models.shared.at("heat").number("recovery_days"), q.normal(Uncertain::heat_recovery));
 
-  const auto same = [](double value) { return Pack::Constant(value); };
-  std::vector<UnionMember<Pack>> packs(static_cast<std::size_t>(q.packs()));
-  for (int p = 0; p < q.packs(); ++p) {
-    const auto of = [&](const Eigen::ArrayXd& values) -> Pack {
-      return values.segment<pack_size>(p * pack_size);
-    };
-    UnionMember<Pack>& m = packs[static_cast<std::size_t>(p)];
-    m.bridge_days = of(bridge_days);
-    m.vascular_healing = same(species.value("vascular_days") / species.value("bridge_days"));
-    m.callus_lower_c = of(cardinal.lower);
-    m.callus_optimum_c = of(cardinal.optimum);
-    m.callus_upper_c = of(cardinal.upper);
-    m.base_supply_per_day = of(base_supply);
-    m.joined_supply_per_day = of(joined_supply);
-    m.cambium_match = of(match);
-    m.bark_conductance_mol = of(bark);
-    m.bark_area_m2 = same(graft.bark_area_m2);
-    m.bare_conductance_area = of(bare.conductance_area);
-    m.bare_area_m2 = same(bare.area_m2);
-    m.own_leaf_area_m2 = same(graft.scion_state->value("own_leaf_area_cm2") * 1e-4);
-    m.shoot_leaf_area_m2 = same(shoot_leaf_area_m2(graft, water));
-    m.water_store_mol = same(graft.water_store_g / grams_per_mol);
-    m.stops_water = same(graft.scion_state->value("stops_callus_water"));
-    m.full_water = same(graft.scion_state->value("full_callus_water"));
-    m.bud_base_c = same(species.value("bud_base_c"));
-    m.bud_push_degree_days = of(bud_push);
-    m.heat_recovery_days = of(recovery);
-    m.stores_days = same(graft.scion_state->value("stores_days"));
-  }
-  return packs;
+  const auto same = [&](double value) { return Eigen::ArrayXd::Constant(q.members(), value); };
+  UnionMembers m;
+  m.bridge_days = bridge_days;
+  m.vascular_healing = same(species.value("vascular_days") / species.value("bridge_days"));
+  m.callus_lower_c = cardinal.lower;
+  m.callus_optimum_c = cardinal.optimum;
+  m.callus_upper_c = cardinal.upper;
+  m.base_supply_per_day = base_supply;
+  m.joined_supply_per_day = joined_supply;
+  m.cambium_match = match;
+  m.bark_conductance_mol = bark;
+  m.bark_area_m2 = same(graft.bark_area_m2);
+  m.bare_conductance_area = bare.conductance_area;
+  m.bare_area_m2 = same(bare.area_m2);
+  m.own_leaf_area_m2 = same(graft.scion_state->value("own_leaf_area_cm2") * 1e-4);
+  m.shoot_leaf_area_m2 = same(shoot_leaf_area_m2(graft, water));
+  m.water_store_mol = same(graft.water_store_g / grams_per_mol);
+  m.stops_water = same(graft.scion_state->value("stops_callus_water"));
+  m.full_water = same(graft.scion_state->value("full_callus_water"));
+  m.bud_base_c = same(species.value("bud_base_c"));
+  m.bud_push_degree_days = bud_push;
+  m.heat_recovery_days = recovery;
+  m.stores_days = same(graft.scion_state->value("stores_days"));
+  return m;
 }
 
 UnionConstants union_constants(const Models& models) {

@@ -167,21 +167,21 @@ class Completion {
 };
 
 /// The hours ahead as the year `offset_h` away had them; hours that are known stay as they are.
-WeatherLanes year_ahead(const HourlyWeather& known, HourlyWeather complete, std::size_t now,
-                        Hour first_unknown, long offset_h) {
+WeatherArrays year_ahead(const HourlyWeather& known, HourlyWeather complete, std::size_t now,
+                         Hour first_unknown, long offset_h) {
   for (std::size_t i = now; i < complete.size(); ++i) {
     const Hour hour = complete.hour(i);
     if (hour < first_unknown) continue;
     const auto from = static_cast<std::size_t>((hour - known.start).count() + offset_h);
     for (const Variable v : needed) complete[v].value[i] = known[v].value[from];
   }
-  return weather_lane(complete, now, complete.size());
+  return one_course(complete, now, complete.size());
 }
 
 /// Puts the means of `climate` into the hour where nothing is known of it.
 void put_climate(const MonthlyClimate& climate, HourlyWeather& weather, std::size_t index) {
   const Hour hour = weather.hour(index);
-  const WeatherLanes means = climate.expected(hour, hour + std::chrono::hours(1));
+  const WeatherArrays means = climate.expected(hour, hour + std::chrono::hours(1));
   const auto put = [&](Variable variable, double value) {
     if (weather[variable].known(index) || std::isnan(value)) return;
     weather[variable].value[index] = value;
@@ -223,14 +223,14 @@ std::vector<bool> hours_of_courses(const HourlyWeather& known, const Outlook& ou
   return theirs;
 }
 
-WeatherLanes course_ahead(const HourlyWeather& course, HourlyWeather complete,
-                          const std::vector<bool>& theirs, std::size_t now) {
+WeatherArrays course_ahead(const HourlyWeather& course, HourlyWeather complete,
+                           const std::vector<bool>& theirs, std::size_t now) {
   for (std::size_t i = now; i < complete.size(); ++i) {
     if (!theirs[i]) continue;
     const auto from = static_cast<std::size_t>((complete.hour(i) - course.start).count());
     for (const Variable v : needed) complete[v].value[i] = course[v].value[from];
   }
-  return weather_lane(complete, now, complete.size());
+  return one_course(complete, now, complete.size());
 }
 
 void add_courses(const HourlyWeather& known, const WeatherCourses& courses, Outlook& outlook) {

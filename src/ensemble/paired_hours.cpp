@@ -28,7 +28,7 @@ PairedHours paired_hours(const HourlyWeather& open, const HourlyWeather& at_spot
   const Hour from = std::max(open.start, at_spot.start), to = std::min(open.end(), at_spot.end());
   if (from >= to) return pairs;
   const Outlook whole = complete_weather(open, from, to, to);
-  pairs.ambient = ambient_of(location, whole.weather, 0, weather_lane(whole.weather, 0, whole.weather.size()),
+  pairs.ambient = ambient_of(location, whole.weather, 0, one_course(whole.weather, 0, whole.weather.size()),
                              sky_constants(models));
   std::vector<double> seen;
   for (Hour hour = from; hour < to; hour += std::chrono::hours(1)) {

@@ -27,7 +27,7 @@ Outlook outlook_of(const Site& site, const Models& models, const HourlyWeather& 
 }
 
 Ambient past_of(const Site& site, const Models& models, const Outlook& outlook) {
-  return ambient_of(site.location, outlook.weather, 0, weather_lane(outlook.weather, 0, outlook.now),
+  return ambient_of(site.location, outlook.weather, 0, one_course(outlook.weather, 0, outlook.now),
                     sky_constants(models));
 }
 
@@ -35,10 +35,10 @@ Ambient ahead_of(const Site& site, const Models& models, const Outlook& outlook,
                  const MemberQuantiles& quantiles, const SeasonSettings& settings) {
   const auto sun =
       sun_of_hours(site.location, outlook.weather.hour(outlook.now), outlook.weather.size() - outlook.now);
-  const int lanes = settings.weather_spread ? quantiles.members() : 0;
+  const int members = settings.weather_spread ? quantiles.members() : 0;
   const ForecastErrors errors = with_own_errors(forecast_errors(models), settings.own_errors);
   return ambient_of(site.location, outlook.weather, outlook.now,
-                    lanes_ahead(outlook, sun, errors, lanes, settings.seed), sky_constants(models));
+                    weather_of_members(outlook, sun, errors, members, settings.seed), sky_constants(models));
 }
 
 MemberQuantiles quantiles_of(const Models& models, const SeasonSettings& settings) {

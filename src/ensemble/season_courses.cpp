@@ -52,19 +52,19 @@ std::vector<long> seasons_known(const MeasuredHours& measured, Hour begin, doubl
   return offsets;
 }
 
-WeatherLanes empty_lane(Eigen::Index hours) {
+WeatherArrays empty_course(Eigen::Index hours) {
   return {Eigen::ArrayXXd(1, hours), Eigen::ArrayXXd(1, hours), Eigen::ArrayXXd(1, hours),
           Eigen::ArrayXXd(1, hours)};
 }
 
-void copy_hour_of(const WeatherLanes& from, Eigen::Index at, WeatherLanes& to, Eigen::Index place) {
+void copy_hour_of(const WeatherArrays& from, Eigen::Index at, WeatherArrays& to, Eigen::Index place) {
   to.air_c(0, place) = from.air_c(0, at);
   to.vapour_kpa(0, place) = from.vapour_kpa(0, at);
   to.wind_m_s(0, place) = from.wind_m_s(0, at);
   to.global_w_m2(0, place) = from.global_w_m2(0, at);
 }
 
-void copy_measured(const HourlyWeather& from, std::size_t at, WeatherLanes& to, Eigen::Index place) {
+void copy_measured(const HourlyWeather& from, std::size_t at, WeatherArrays& to, Eigen::Index place) {
   to.air_c(0, place) = from[Variable::air_temperature].value[at];
   to.vapour_kpa(0, place) = raw::saturation_vapour_pressure_kpa(to.air_c(0, place)) *
                             from[Variable::relative_humidity].value[at] / 100.0;
@@ -82,7 +82,7 @@ class SeasonOfCourses {
     result_.offsets_h = seasons_known(measured, begin, settings.least_share);
     const std::size_t courses = result_.offsets_h.empty() ? static_cast<std::size_t>(settings.drawn_courses)
                                                           : result_.offsets_h.size();
-    for (std::size_t k = 0; k < courses; ++k) result_.courses.push_back(empty_lane(hours_));
+    for (std::size_t k = 0; k < courses; ++k) result_.courses.push_back(empty_course(hours_));
   }
 
   SeasonCourses built() {
@@ -144,7 +144,7 @@ class SeasonOfCourses {
 
   void draw() {
     for (std::size_t k = 0; k < result_.courses.size(); ++k) {
-      const WeatherLanes drawn = climate_.course(result_.begin(), result_.end(), settings_.seed, k);
+      const WeatherArrays drawn = climate_.course(result_.begin(), result_.end(), settings_.seed, k);
       for (Eigen::Index i = 0; i < hours_; ++i) {
         if (result_.stand_in[static_cast<std::size_t>(i)] == StandIn::monthly_climate)
           copy_hour_of(drawn, i, result_.courses[k], i);
@@ -156,7 +156,7 @@ class SeasonOfCourses {
     if (result_.stand_in[i] == StandIn::none) return;
     double air_c = 0, vapour = 0, wind = 0, light = 0;
     const double share = 1.0 / static_cast<double>(result_.courses.size());
-    for (const WeatherLanes& course : result_.courses) {
+    for (const WeatherArrays& course : result_.courses) {
       const auto at = static_cast<Eigen::Index>(i);
       air_c += share * course.air_c(0, at);
       vapour += share * course.vapour_kpa(0, at);
@@ -231,7 +231,7 @@ Outlook outlook_of(const SeasonCourses& courses, Hour from, Hour to) {
   outlook.stand_in = courses.stand_in;
   cut(outlook.stand_in);
   outlook.lead_days.assign(static_cast<std::size_t>(hours), 0.0);
-  for (const WeatherLanes& course : courses.courses) {
+  for (const WeatherArrays& course : courses.courses) {
     outlook.years_ahead.push_back(
         {course.air_c.middleCols(first, hours), course.vapour_kpa.middleCols(first, hours),
          course.wind_m_s.middleCols(first, hours), course.global_w_m2.middleCols(first, hours)});

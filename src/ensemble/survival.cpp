@@ -10,15 +10,6 @@ namespace graftcast {
 
 namespace {
 
-struct MemberState {
-  const UnionState<Pack>& pack;
-  Eigen::Index lane;
-};
-
-MemberState member(const UnionStates& states, std::size_t index) {
-  return {states[index / pack_size], static_cast<Eigen::Index>(index % pack_size)};
-}
-
 /// Chance that a log-normal limit about 1 lies above `dose`.
 double stands(double dose, double ln_sd) {
   return normal_cdf(-std::log(std::max(dose, 1e-12)) / ln_sd);
@@ -31,27 +22,26 @@ SurvivalLimits survival_limits(const GraftCase& graft, const Models& models) {
           models.shared.at("heat").value("limit_ln_sd"), models.shared.at("stores").value("limit_ln_sd")};
 }
 
-SurvivalParts survival_parts(const SurvivalLimits& limits, const UnionStates& states, std::size_t index) {
-  const auto [s, i] = member(states, index);
-  return {normal_cdf((s.lowest_reserve[i] - limits.lost_water) / limits.lost_water_sd),
-          stands(s.highest_heat_dose[i], limits.heat_ln_sd), 1.0 - s.highest_cold_kill[i],
-          stands(s.stores_spent[i], limits.stores_ln_sd)};
+SurvivalParts survival_parts(const SurvivalLimits& limits, const UnionStates& states, std::size_t member) {
+  const auto i = static_cast<Eigen::Index>(member);
+  return {normal_cdf((states.lowest_reserve[i] - limits.lost_water) / limits.lost_water_sd),
+          stands(states.highest_heat_dose[i], limits.heat_ln_sd), 1.0 - states.highest_cold_kill[i],
+          stands(states.stores_spent[i], limits.stores_ln_sd)};
 }
 
 std::vector<double> survival(const SurvivalLimits& limits, const UnionStates& states) {
-  std::vector<double> result(states.size() * pack_size);
+  std::vector<double> result(states.members());
   for (std::size_t i = 0; i < result.size(); ++i) result[i] = survival_parts(limits, states, i).all();
   return result;
 }
 
-double member_value(const UnionStates& states, std::size_t index, Pack UnionState<Pack>::*field) {
-  const auto [s, i] = member(states, index);
-  return (s.*field)[i];
+double weighted_mean(const Eigen::ArrayXd& values, std::span<const double> weights) {
+  return (values * Eigen::Map<const Eigen::ArrayXd>(weights.data(), values.size())).sum();
 }
 
-std::size_t first_healed(std::span<const UnionStates> course, std::size_t index, double healing) {
+std::size_t first_healed(std::span<const UnionStates> course, std::size_t member, double healing) {
   const auto found = std::ranges::find_if(course, [&](const UnionStates& states) {
-    return member_value(states, index, &UnionState<Pack>::healing) >= healing;
+    return states.healing[static_cast<Eigen::Index>(member)] >= healing;
   });
   return static_cast<std::size_t>(found - course.begin());
 }
@@ -59,7 +49,7 @@ std::size_t first_healed(std::span<const UnionStates> course, std::size_t index,
 UntilDrinking until_drinking(const SurvivalLimits& limits, std::span<const UnionStates> course,
                              double drinking_healing) {
   UntilDrinking result;
-  for (std::size_t i = 0; i < course.front().size() * pack_size; ++i) {
+  for (std::size_t i = 0; i < course.front().members(); ++i) {
     result.first.push_back(first_healed(course, i, drinking_healing));
     const UnionStates& then = course[std::min(result.first.back(), course.size() - 1)];
     result.survival.push_back(survival_parts(limits, then, i).all());
@@ -74,9 +64,9 @@ ObservationConstants observation_constants(const Models& models) {
           o.value("shrivel_sd"),     o.value("reliability")};
 }
 
-NoteChance note_chance(const ObservationConstants& c, std::string_view event, const UnionStates& states,
-                       std::size_t index, double joined) {
-  const auto [s, i] = member(states, index);
+NoteChance note_chance(const ObservationConstants& c, std::string_view event, const UnionStates& s,
+                       std::size_t member, double joined) {
+  const auto i = static_cast<Eigen::Index>(member);
   const auto noted = [&](double p) { return c.reliability * p + 0.5 * (1.0 - c.reliability); };
   const auto either = [&](double z) { return NoteChance{noted(normal_cdf(z)), noted(normal_cdf(z))}; };
   if (event == "green") return {noted(1), noted(0)};

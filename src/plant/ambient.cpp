@@ -53,40 +53,41 @@ class ClearSkyRatio {
   bool night_ = true;
 };
 
-void split_light(Ambient& ambient, Eigen::Index lane, Eigen::Index hour, const SkyConstants& constants) {
+void split_light(Ambient& ambient, Eigen::Index course, Eigen::Index hour, const SkyConstants& constants) {
   const SunHour& sun = ambient.sun[static_cast<std::size_t>(hour)];
-  const double global = ambient.global_w_m2(lane, hour);
+  const double global = ambient.global_w_m2(course, hour);
   if (sun.horizontal_w_m2 <= 0 || global <= 0) {
-    ambient.diffuse_w_m2(lane, hour) = global;
-    ambient.beam_w_m2(lane, hour) = 0;
+    ambient.diffuse_w_m2(course, hour) = global;
+    ambient.beam_w_m2(course, hour) = 0;
     return;
   }
   const double diffuse = global * raw::diffuse_fraction(std::min(1.0, global / sun.horizontal_w_m2));
-  ambient.diffuse_w_m2(lane, hour) = diffuse;
-  ambient.beam_w_m2(lane, hour) =
+  ambient.diffuse_w_m2(course, hour) = diffuse;
+  ambient.beam_w_m2(course, hour) =
       std::min(constants.beam_limit_w_m2,
                (global - diffuse) / std::max(sun.sine_elevation, constants.beam_sine_floor));
 }
 
-double evapotranspiration_mm(const Ambient& ambient, Eigen::Index lane, Eigen::Index hour,
+double evapotranspiration_mm(const Ambient& ambient, Eigen::Index course, Eigen::Index hour,
                              double clear_sky_ratio) {
   return asce_evapotranspiration_hour_mm(
-      HourlyAir{ambient.air_c(lane, hour), ambient.vapour_kpa(lane, hour), ambient.wind_m_s(lane, hour),
+      HourlyAir{ambient.air_c(course, hour), ambient.vapour_kpa(course, hour), ambient.wind_m_s(course, hour),
                 ambient.pressure_kpa[static_cast<std::size_t>(hour)]},
-      ambient.global_w_m2(lane, hour) * seconds_to_mj, clear_sky_ratio);
+      ambient.global_w_m2(course, hour) * seconds_to_mj, clear_sky_ratio);
 }
 
-void fill_lane(Ambient& ambient, Eigen::Index lane, const SkyConstants& constants) {
+void fill_course(Ambient& ambient, Eigen::Index course, const SkyConstants& constants) {
   ClearSkyRatio clearness;
   for (Eigen::Index hour = 0; hour < static_cast<Eigen::Index>(ambient.hours()); ++hour) {
     const SunHour& sun = ambient.sun[static_cast<std::size_t>(hour)];
-    const double ratio = clearness.at(sun, ambient.global_w_m2(lane, hour));
+    const double ratio = clearness.at(sun, ambient.global_w_m2(course, hour));
     const double cloud = raw::cloud_fraction_from_clear_sky_ratio(ratio);
-    const double clear = raw::clear_sky_emissivity(ambient.vapour_kpa(lane, hour), ambient.air_c(lane, hour));
-    ambient.sky_emissivity(lane, hour) =
+    const double clear =
+        raw::clear_sky_emissivity(ambient.vapour_kpa(course, hour), ambient.air_c(course, hour));
+    ambient.sky_emissivity(course, hour) =
         std::min(1.0, clear + constants.cloud_emissivity_weight * cloud * (1.0 - clear));
-    split_light(ambient, lane, hour, constants);
-    ambient.et0_mm(lane, hour) = evapotranspiration_mm(ambient, lane, hour, ratio);
+    split_light(ambient, course, hour, constants);
+    ambient.et0_mm(course, hour) = evapotranspiration_mm(ambient, course, hour, ratio);
   }
 }
 
@@ -115,10 +116,10 @@ std::vector<SunHour> sun_of_hours(const Location& location, Hour start, std::siz
   return result;
 }
 
-WeatherLanes weather_lane(const HourlyWeather& weather, std::size_t from, std::size_t to) {
+WeatherArrays one_course(const HourlyWeather& weather, std::size_t from, std::size_t to) {
   const auto hours = static_cast<Eigen::Index>(to - from);
-  WeatherLanes lane{Eigen::ArrayXXd(1, hours), Eigen::ArrayXXd(1, hours), Eigen::ArrayXXd(1, hours),
-                    Eigen::ArrayXXd(1, hours)};
+  WeatherArrays course{Eigen::ArrayXXd(1, hours), Eigen::ArrayXXd(1, hours), Eigen::ArrayXXd(1, hours),
+                       Eigen::ArrayXXd(1, hours)};
   for (const Variable variable :
        {Variable::air_temperature, Variable::relative_humidity, Variable::wind_speed, Variable::shortwave}) {
     const auto& column = weather[variable];
@@ -133,27 +134,27 @@ WeatherLanes weather_lane(const HourlyWeather& weather, std::size_t from, std::s
   }
   for (Eigen::Index i = 0; i < hours; ++i) {
     const std::size_t at = from + static_cast<std::size_t>(i);
-    lane.air_c(0, i) = weather[Variable::air_temperature].value[at];
-    lane.vapour_kpa(0, i) = raw::saturation_vapour_pressure_kpa(lane.air_c(0, i)) *
-                            weather[Variable::relative_humidity].value[at] / 100.0;
-    lane.wind_m_s(0, i) = weather[Variable::wind_speed].value[at];
-    lane.global_w_m2(0, i) = weather[Variable::shortwave].value[at];
+    course.air_c(0, i) = weather[Variable::air_temperature].value[at];
+    course.vapour_kpa(0, i) = raw::saturation_vapour_pressure_kpa(course.air_c(0, i)) *
+                              weather[Variable::relative_humidity].value[at] / 100.0;
+    course.wind_m_s(0, i) = weather[Variable::wind_speed].value[at];
+    course.global_w_m2(0, i) = weather[Variable::shortwave].value[at];
   }
-  return lane;
+  return course;
 }
 
 Ambient ambient_of(const Location& location, const HourlyWeather& weather, std::size_t from,
-                   const WeatherLanes& lanes, const SkyConstants& constants) {
+                   const WeatherArrays& courses, const SkyConstants& constants) {
   Ambient ambient;
   ambient.start = weather.hour(from);
-  const auto hours = static_cast<std::size_t>(lanes.air_c.cols());
+  const auto hours = static_cast<std::size_t>(courses.air_c.cols());
   ambient.sun = sun_of_hours(location, ambient.start, hours);
-  ambient.air_c = lanes.air_c;
-  ambient.vapour_kpa = lanes.vapour_kpa;
-  ambient.wind_m_s = lanes.wind_m_s;
-  ambient.global_w_m2 = lanes.global_w_m2;
+  ambient.air_c = courses.air_c;
+  ambient.vapour_kpa = courses.vapour_kpa;
+  ambient.wind_m_s = courses.wind_m_s;
+  ambient.global_w_m2 = courses.global_w_m2;
   for (auto* array : {&ambient.diffuse_w_m2, &ambient.beam_w_m2, &ambient.sky_emissivity, &ambient.et0_mm}) {
-    array->resize(lanes.air_c.rows(), lanes.air_c.cols());
+    array->resize(courses.air_c.rows(), courses.air_c.cols());
   }
   const double standard_pressure_kpa = air_pressure_kpa(location.elevation_m);
   for (std::size_t i = 0; i < hours; ++i) {
@@ -161,7 +162,7 @@ Ambient ambient_of(const Location& location, const HourlyWeather& weather, std::
     ambient.rain_mm.push_back(known_or(weather[Variable::precipitation], from + i, 0.0));
     ambient.gust_m_s.push_back(known_or(weather[Variable::gust], from + i, 0.0));
   }
-  for (Eigen::Index lane = 0; lane < ambient.lanes(); ++lane) fill_lane(ambient, lane, constants);
+  for (Eigen::Index course = 0; course < ambient.courses(); ++course) fill_course(ambient, course, constants);
   return ambient;
 }
 

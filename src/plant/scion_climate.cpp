@@ -21,7 +21,7 @@ namespace {
 
 constexpr double radians_per_degree = std::numbers::pi / 180.0;
 
-/// Air and light in the open at some neighbouring places of the lanes x hours array.
+/// Air and light in the open at some neighbouring places of the rows x hours array.
 template <class Real>
 struct OpenAir {
   Real air_c, vapour_kpa, wind_m_s, global_w_m2, diffuse_w_m2, beam_w_m2, sky_emissivity, pressure_kpa;
@@ -95,11 +95,11 @@ struct FilmRun {
   template <int width>
   void at(Eigen::Index place) const {
     using Real = Lanes<width>;
-    const Eigen::Index lanes = ambient.lanes();
-    const auto hour = static_cast<Eigen::Index>(terms.from) + place / lanes;
-    const Real air_c = Real::load(ambient.air_c.data() + hour * lanes + place % lanes);
+    const Eigen::Index courses = ambient.courses();
+    const auto hour = static_cast<Eigen::Index>(terms.from) + place / courses;
+    const Real air_c = Real::load(ambient.air_c.data() + hour * courses + place % courses);
     const double* pressure = &ambient.pressure_kpa[static_cast<std::size_t>(hour)];
-    const Real pressure_kpa = lanes == 1 ? Real::load(pressure) : Real::Constant(*pressure);
+    const Real pressure_kpa = courses == 1 ? Real::load(pressure) : Real::Constant(*pressure);
     const Real conductivity = raw::air_conductivity_w_m_k(air_c);
     const Real viscosity = raw::air_kinematic_viscosity_m2_s(air_c, pressure_kpa);
     const Real fluid_factor = raw::cylinder_fluid_factor(Real(raw::air_prandtl(air_c)));
@@ -122,8 +122,8 @@ class ClimateAtScion {
         rates_(rates),
         beam_reaches_(
             sun_reaching(std::span(ambient.sun).subspan(terms.from, terms.to - terms.from), exposure.spot)) {
-    const bool spread_aspect = exposure_.organ == Organ::bud && ambient_.lanes() == 1;
-    lanes_ = spread_aspect ? aspect_sectors : ambient_.lanes();
+    const bool spread_aspect = exposure_.organ == Organ::bud && ambient_.courses() == 1;
+    rows_ = spread_aspect ? aspect_sectors : ambient_.courses();
   }
 
   ScionClimate computed() {
@@ -131,7 +131,7 @@ class ClimateAtScion {
     for (auto* array : {&result_.tissue_c, &result_.surround_c, &result_.deficit_bark, &result_.deficit_leaf,
                         &result_.boundary_mol, &result_.heat_per_hour, &result_.respiration,
                         &result_.opening_deficit_bark}) {
-      array->resize(lanes_, hours);
+      array->resize(rows_, hours);
     }
     over_widest_lanes(Places{*this});
     result_.coldest_c.resize(static_cast<std::size_t>(hours));
@@ -151,9 +151,9 @@ class ClimateAtScion {
 
   template <int width>
   void all_places() {
-    const Eigen::Index places = lanes_ * (to_ - from_);
+    const Eigen::Index places = rows_ * (to_ - from_);
     Eigen::Index first = 0;
-    // The lanes of one hour come in eights where there are several, so only single ones leave a rest.
+    // The rows of one hour come in eights where there are several, so only single ones leave a rest.
     for (; first + width <= places; first += width) place<Lanes<width>>(first);
     for (; first < places; ++first) place<Lanes<1>>(first);
   }
@@ -175,19 +175,19 @@ class ClimateAtScion {
 
   template <class Real>
   OpenAir<Real> gathered(Eigen::Index first) const {
-    const Eigen::Index hour = from_ + first / lanes_;
-    const Eigen::Index lane = first % lanes_;
+    const Eigen::Index hour = from_ + first / rows_;
+    const Eigen::Index row = first % rows_;
     const auto index = static_cast<std::size_t>(hour);
     const auto within = static_cast<std::size_t>(hour - from_);
     const auto of_array = [&](const Eigen::ArrayXXd& values, Eigen::Index at) {
       const double* column = values.data() + at * values.rows();
-      if (values.rows() == lanes_) return Real::load(column + lane);
+      if (values.rows() == rows_) return Real::load(column + row);
       return Real::Constant(*column);
     };
     const auto of_weather = [&](const Eigen::ArrayXXd& values) { return of_array(values, hour); };
     const auto of_terms = [&](const Eigen::ArrayXXd& values) { return of_array(values, hour - from_); };
     const auto of_hour = [&](const std::vector<double>& values, std::size_t at) {
-      return lanes_ == 1 ? Real::load(&values[at]) : Real::Constant(values[at]);
+      return rows_ == 1 ? Real::load(&values[at]) : Real::Constant(values[at]);
     };
     OpenAir<Real> open;
     open.air_c = of_weather(ambient_.air_c);
@@ -204,9 +204,9 @@ class ClimateAtScion {
     open.cosine_elevation = of_hour(terms_.cosine_elevation, within);
     open.night = of_hour(terms_.night, within);
     open.beam_reaches = of_hour(beam_reaches_, within);
-    // Only buds have an aspect, and they never come in single lanes; a lane keeps its sector all hours.
-    const auto sector = static_cast<std::size_t>(lane % aspect_sectors);
-    open.cosine_to_aspect = lanes_ == 1 ? Real::Zero() : Real::load(&terms_.cosine_to_aspect[within][sector]);
+    // Only buds have an aspect, and they never come in single rows; a row keeps its sector all hours.
+    const auto sector = static_cast<std::size_t>(row % aspect_sectors);
+    open.cosine_to_aspect = rows_ == 1 ? Real::Zero() : Real::load(&terms_.cosine_to_aspect[within][sector]);
     return open;
   }
 
@@ -321,7 +321,7 @@ class ClimateAtScion {
   const ClimateConstants& constant_;
   const RateConstants& rates_;
   const std::vector<double> beam_reaches_;
-  Eigen::Index lanes_ = 1;
+  Eigen::Index rows_ = 1;
   ScionClimate result_;
 };
 
@@ -347,7 +347,7 @@ OpenAirTerms open_air_terms(const Ambient& ambient, std::size_t from, std::size_
   terms.from = from;
   terms.to = to;
   for (auto* array : {&terms.conductivity_w_m_k, &terms.viscosity_m2_s, &terms.fluid_factor})
-    array->resize(ambient.lanes(), static_cast<Eigen::Index>(to - from));
+    array->resize(ambient.courses(), static_cast<Eigen::Index>(to - from));
   over_widest_lanes(FilmRun{ambient, terms});
   for (const SunHour& sun : std::span(ambient.sun).subspan(from, to - from)) {
     terms.cosine_elevation.push_back(std::sqrt(std::max(0.0, 1.0 - sun.sine_elevation * sun.sine_elevation)));

@@ -53,7 +53,7 @@ class SpringOfGrafts {
     const Hour end = begin_ + std::chrono::hours(24 * 7 * (weeks_followed + 8));
     SeasonSettings settings;
     settings.as_of = end;
-    settings.members = pack_size;
+    settings.members = true_members;
     settings.seed = 4000 + static_cast<std::uint64_t>(year);
     settings.outlook_days = settings.horizon_days = 1;
     settings.weather_spread = false;
@@ -140,7 +140,7 @@ class SpringOfGrafts {
       marks.push_back(truth_->season.index_of(life.made + std::chrono::hours(24 * 7 * week)));
     std::vector<UnionStates> at;
     run.to_now(marks, at);
-    const auto member = static_cast<std::size_t>(whole(0, pack_size - 1));
+    const auto member = static_cast<std::size_t>(whole(0, true_members - 1));
     const HardLimits limits = drawn_limits(run.limits(), static_cast<std::uint64_t>(number), 77);
     const Entry& method = *run.graft().method;
     const bool well_made = real() < method.value("take_share");
@@ -150,7 +150,7 @@ class SpringOfGrafts {
       const UnionStates& then = at[static_cast<std::size_t>(week)];
       const bool fails = !well_made && 7 * week >= fails_on;
       if (!limits.stands(then, member) || fails) life.dies_in_week = week;
-      const bool pushes = then[0].bud_clock[static_cast<Eigen::Index>(member)] >= 1;
+      const bool pushes = then.bud_clock[static_cast<Eigen::Index>(member)] >= 1;
       if (well_made && pushes) life.moves_in_week = week;
     }
     return life;

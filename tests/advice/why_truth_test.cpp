@@ -13,7 +13,7 @@
 #include <fmt/format.h>
 
 #include "ensemble/distributions.hpp"
-#include "model/made_season.hpp"
+#include "model/synthetic_truth.hpp"
 #include "repetitions.hpp"
 #include "weather/open_stations.hpp"
 #include "weather/site_weather.hpp"
@@ -157,7 +157,7 @@ std::size_t next_round(std::size_t hour) {
 
 Truth lived(const Life& life, const Scenario& scenario, std::uint64_t draw) {
   const Instant end = Instant(life.weather.start) + std::chrono::days(scenario.days);
-  const LivedSeason made(life, end, 5000 + draw, pack_size);
+  const LivedSeason made(life, end, 5000 + draw, true_members);
   const GraftRun run(made.season, graft_case(life.row, life.lines, made.site, made.clock, *life.models, end));
   const HarmlessClimates climates(made.season);
   const Counterfactuals runs(run, climates, made.season.now());

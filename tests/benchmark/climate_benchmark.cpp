@@ -1,5 +1,5 @@
 // The climate at one place: weather split into beam, sky and evaporation, then the scion under its cover.
-// Items are hours times lanes: one lane for weather that has been, one a member for weather to come.
+// Items are hours times courses: one for weather that has been, one a member for weather to come.
 
 #include <benchmark/benchmark.h>
 
@@ -9,21 +9,21 @@ namespace {
 
 using namespace graftcast;
 
-/// Weather of `days` days in `lanes` equal lanes.
-Ambient ambient(int days, Eigen::Index lanes) {
+/// Weather of `days` days in `courses` equal courses.
+Ambient ambient(int days, Eigen::Index courses) {
   const Site site = benchmarks::nursery_site();
   const HourlyWeather weather = benchmarks::fine_weather(site, days);
-  const WeatherLanes one = weather_lane(weather, 0, weather.size());
-  const WeatherLanes many{one.air_c.replicate(lanes, 1), one.vapour_kpa.replicate(lanes, 1),
-                          one.wind_m_s.replicate(lanes, 1), one.global_w_m2.replicate(lanes, 1)};
+  const WeatherArrays one = one_course(weather, 0, weather.size());
+  const WeatherArrays many{one.air_c.replicate(courses, 1), one.vapour_kpa.replicate(courses, 1),
+                           one.wind_m_s.replicate(courses, 1), one.global_w_m2.replicate(courses, 1)};
   return ambient_of(site.location, weather, 0, many, sky_constants(benchmarks::published_models()));
 }
 
 void scion_climate_of_a_place(benchmark::State& state, const char* cover, Organ organ) {
   constexpr int days = 21;
   const Models& models = benchmarks::published_models();
-  const auto lanes = static_cast<Eigen::Index>(state.range(0));
-  const Ambient open_air = ambient(days, lanes);
+  const auto courses = static_cast<Eigen::Index>(state.range(0));
+  const Ambient open_air = ambient(days, courses);
   Exposure exposure;
   exposure.spot = benchmarks::nursery_site().spots.at("bench");
   exposure.cover = cover_optics(models.covers.at(cover));
@@ -32,7 +32,7 @@ void scion_climate_of_a_place(benchmark::State& state, const char* cover, Organ 
   const ClimateConstants constants = climate_constants(models);
   const RateConstants rates = rate_constants(models);
   for (auto _ : state) benchmark::DoNotOptimize(scion_climate(open_air, exposure, constants, rates));
-  state.SetItemsProcessed(state.iterations() * 24 * days * lanes);
+  state.SetItemsProcessed(state.iterations() * 24 * days * courses);
 }
 BENCHMARK_CAPTURE(scion_climate_of_a_place, open_stick, "none", Organ::stick)
     ->Arg(1)
@@ -48,9 +48,9 @@ BENCHMARK_CAPTURE(scion_climate_of_a_place, open_bud, "none", Organ::bud)
     ->Unit(benchmark::kMicrosecond);
 
 void open_air_of_a_site(benchmark::State& state) {
-  const auto lanes = static_cast<Eigen::Index>(state.range(0));
-  for (auto _ : state) benchmark::DoNotOptimize(ambient(21, lanes));
-  state.SetItemsProcessed(state.iterations() * 24 * 21 * lanes);
+  const auto courses = static_cast<Eigen::Index>(state.range(0));
+  for (auto _ : state) benchmark::DoNotOptimize(ambient(21, courses));
+  state.SetItemsProcessed(state.iterations() * 24 * 21 * courses);
 }
 BENCHMARK(open_air_of_a_site)->Arg(1)->Arg(64)->Unit(benchmark::kMicrosecond);
 

@@ -114,14 +114,14 @@ TEST(Courses, AreTakenInTurnAsFarAsAllOfThemReach) {
   ASSERT_EQ(outlook.courses_ahead.size(), 3U);
   for (std::size_t i = 0; i < 120; ++i) EXPECT_EQ(outlook.from_courses[i], i >= 48 && i < 48 + 36) << i;
   const std::vector<SunHour> sun = sun_of_hours({-34, 0, 100}, now, 72);
-  const WeatherLanes lanes = lanes_ahead(outlook, sun, ForecastErrors{}, 6, 1);
-  const WeatherLanes expected = weather_lane(outlook.weather, outlook.now, outlook.weather.size());
+  const WeatherArrays members = weather_of_members(outlook, sun, ForecastErrors{}, 6, 1);
+  const WeatherArrays expected = one_course(outlook.weather, outlook.now, outlook.weather.size());
   constexpr std::array offsets_k{0.0, -2.0, 2.0};
-  for (Eigen::Index lane = 0; lane < 6; ++lane)
+  for (Eigen::Index member = 0; member < 6; ++member)
     for (Eigen::Index hour = 0; hour < 72; ++hour)
       EXPECT_NEAR(
-          lanes.air_c(lane, hour),
-          expected.air_c(0, hour) + (hour < 36 ? offsets_k.at(static_cast<std::size_t>(lane % 3)) : 0),
+          members.air_c(member, hour),
+          expected.air_c(0, hour) + (hour < 36 ? offsets_k.at(static_cast<std::size_t>(member % 3)) : 0),
           1e-12);
 }
 
@@ -131,8 +131,8 @@ TEST(Courses, CarryOnlyTheSmallestErrorOnTop) {
       complete_weather(with_forecast(), start, now, now + std::chrono::hours(72), courses);
   const std::vector<SunHour> sun = sun_of_hours({-34, 0, 100}, now, 72);
   const ForecastErrors e = published();
-  const Eigen::ArrayXXd error = lanes_ahead(outlook, sun, e, 1024, 1).air_c -
-                                lanes_ahead(outlook, sun, ForecastErrors{}, 1024, 1).air_c;
+  const Eigen::ArrayXXd error = weather_of_members(outlook, sun, e, 1024, 1).air_c -
+                                weather_of_members(outlook, sun, ForecastErrors{}, 1024, 1).air_c;
   for (const Eigen::Index hour : {0, 35, 71}) {
     const double sd = std::sqrt((error.col(hour) - error.col(hour).mean()).square().mean());
     EXPECT_NEAR(sd, e.temperature_sd_start, 0.1 * e.temperature_sd_start) << hour;

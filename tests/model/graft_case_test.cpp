@@ -234,7 +234,7 @@ TEST(Row, NamingWhatTheModelsDoNotHaveIsAnError) {
   EXPECT_THROW(case_of(row_of("apple", "cleftt")), DataError);
 }
 
-bool all_positive(const Pack& values) {
+bool all_positive(const Eigen::ArrayXd& values) {
   return values.isFinite().all() && (values > 0).all();
 }
 
@@ -259,16 +259,14 @@ TEST(EverySpeciesAndMethod, MakesACaseWithFiniteAndPositiveNumbers) {
       EXPECT_GT(exposure.diameter_m, 0);
       EXPECT_GT(exposure.absorptance, 0);
       EXPECT_GT(exposure.bark_conductance_mol, 0);
-      for (const auto& member : union_members(graft, graft.settings[0], models, quantiles)) {
-        for (const auto field :
-             {&UnionMember<Pack>::bridge_days, &UnionMember<Pack>::vascular_healing,
-              &UnionMember<Pack>::base_supply_per_day, &UnionMember<Pack>::joined_supply_per_day,
-              &UnionMember<Pack>::cambium_match, &UnionMember<Pack>::bark_conductance_mol,
-              &UnionMember<Pack>::bark_area_m2, &UnionMember<Pack>::water_store_mol,
-              &UnionMember<Pack>::bud_push_degree_days, &UnionMember<Pack>::heat_recovery_days,
-              &UnionMember<Pack>::stores_days, &UnionMember<Pack>::shoot_leaf_area_m2}) {
-          EXPECT_TRUE(all_positive(member.*field));
-        }
+      const UnionMembers members = union_members(graft, graft.settings[0], models, quantiles);
+      for (const auto number :
+           {&UnionMembers::bridge_days, &UnionMembers::vascular_healing, &UnionMembers::base_supply_per_day,
+            &UnionMembers::joined_supply_per_day, &UnionMembers::cambium_match,
+            &UnionMembers::bark_conductance_mol, &UnionMembers::bark_area_m2, &UnionMembers::water_store_mol,
+            &UnionMembers::bud_push_degree_days, &UnionMembers::heat_recovery_days,
+            &UnionMembers::stores_days, &UnionMembers::shoot_leaf_area_m2}) {
+        EXPECT_TRUE(all_positive(members.*number));
       }
       ++cases;
     }

@@ -50,23 +50,11 @@ struct GraftRunTest : ::testing::Test {
     run.run(treatment, from, to, states, {}, none);
     return states;
   }
-  UnionStates fresh() const {
-    return UnionStates(static_cast<std::size_t>(season.quantiles.packs()), fresh_union<Pack>());
-  }
+  UnionStates fresh() const { return fresh_states(static_cast<std::size_t>(season.quantiles.members())); }
 };
 
-constexpr std::array fields{&UnionState<Pack>::water,
-                            &UnionState<Pack>::healing,
-                            &UnionState<Pack>::bud_clock,
-                            &UnionState<Pack>::leaf_share,
-                            &UnionState<Pack>::heat_dose,
-                            &UnionState<Pack>::stores_spent,
-                            &UnionState<Pack>::lowest_reserve,
-                            &UnionState<Pack>::highest_heat_dose,
-                            &UnionState<Pack>::highest_cold_kill};
-
 void expect_same(const UnionStates& one, const UnionStates& other) {
-  for (const auto field : fields) EXPECT_EQ(members_of(one, field), members_of(other, field));
+  one.each([](const Eigen::ArrayXd& a, const Eigen::ArrayXd& b) { EXPECT_TRUE((a == b).all()); }, one, other);
 }
 
 std::vector<DiaryLine> busy_diary() {
@@ -137,7 +125,7 @@ TEST_F(GraftRunTest, ChangedLeavesThePastAlone) {
   expect_same(now, through(run, treated, run.begin(), season.now(), fresh()));
   const UnionStates later = through(run, as_it_is, season.now(), season.hours(), now);
   const UnionStates treated_later = through(run, treated, season.now(), season.hours(), now);
-  EXPECT_NE(members_of(later, &UnionState<Pack>::water), members_of(treated_later, &UnionState<Pack>::water));
+  EXPECT_FALSE((later.water == treated_later.water).all());
 }
 
 TEST_F(GraftRunTest, ChangedToTheSameSettingChangesNothing) {
@@ -156,16 +144,15 @@ TEST_F(GraftRunTest, FirstHourInABagStillHasTheAirOfTheOutside) {
   const UnionStates before = through(open, open.as_it_is(), open.begin(), noon, fresh());
   const auto water_after = [&](std::size_t closed_at) {
     const Treatment treatment = open.changed(season.hour(closed_at), bagged, false);
-    return weighted_mean(through(open, treatment, noon, noon + 1, before), std::vector<double>(32, 1.0 / 32),
-                         &UnionState<Pack>::water);
+    return through(open, treatment, noon, noon + 1, before).water.mean();
   };
   const double closed_now = water_after(noon);
   const double closed_an_hour_ago = water_after(noon - 1);
   EXPECT_LT(closed_now, closed_an_hour_ago);
 }
 
-double mean(const UnionNow& now, Pack UnionState<Pack>::*field) {
-  return weighted_mean(now.states, now.weights, field);
+double mean(const UnionNow& now, Eigen::ArrayXd UnionStates::*number) {
+  return weighted_mean(now.states.*number, now.weights);
 }
 
 TEST_F(GraftRunTest, WeighsItsMembersByWhatWasSeen) {
@@ -173,7 +160,7 @@ TEST_F(GraftRunTest, WeighsItsMembersByWhatWasSeen) {
   for (const double w : unseen.weights) EXPECT_DOUBLE_EQ(w, 1.0 / 32);
   const UnionNow callus = now_of(run_of(row(), {made_line(start + std::chrono::days(6), "callus")}));
   EXPECT_NEAR(std::accumulate(callus.weights.begin(), callus.weights.end(), 0.0), 1, 1e-12);
-  EXPECT_GT(mean(callus, &UnionState<Pack>::healing), mean(unseen, &UnionState<Pack>::healing));
+  EXPECT_GT(mean(callus, &UnionStates::healing), mean(unseen, &UnionStates::healing));
   EXPECT_FALSE(callus.contradicted);
   expect_same(callus.states, unseen.states);
 }
@@ -181,11 +168,11 @@ TEST_F(GraftRunTest, WeighsItsMembersByWhatWasSeen) {
 TEST_F(GraftRunTest, WeighsAFewOfABatchLessThanAllOfThem) {
   GraftRow batch = row();
   batch.count = 100;
-  const double unseen = mean(now_of(run_of(batch)), &UnionState<Pack>::healing);
+  const double unseen = mean(now_of(run_of(batch)), &UnionStates::healing);
   const double few = mean(now_of(run_of(batch, {made_line(start + std::chrono::days(6), "callus", "1")})),
-                          &UnionState<Pack>::healing);
+                          &UnionStates::healing);
   const double all = mean(now_of(run_of(batch, {made_line(start + std::chrono::days(6), "callus", "100")})),
-                          &UnionState<Pack>::healing);
+                          &UnionStates::healing);
   EXPECT_GT(few, unseen);
   EXPECT_GT(all, few);
 }
@@ -236,11 +223,11 @@ TEST_F(GraftRunTest, DrawsMembersAnewWhereFewFitWhatWasSeen) {
   EXPECT_GE(1 / std::inner_product(seen.weights.begin(), seen.weights.end(), seen.weights.begin(), 0.0),
             0.25 * 32);
   const std::set<double> values = [&] {
-    const auto healing = members_of(seen.states, &UnionState<Pack>::healing);
+    const Eigen::ArrayXd& healing = seen.states.healing;
     return std::set<double>(healing.begin(), healing.end());
   }();
   EXPECT_EQ(values.size(), 32U);
-  EXPECT_GT(mean(seen, &UnionState<Pack>::healing), mean(unseen, &UnionState<Pack>::healing));
+  EXPECT_GT(mean(seen, &UnionStates::healing), mean(unseen, &UnionStates::healing));
   expect_same(seen.states, now_of(run_of(batch, lines)).states);
 }
 
@@ -266,11 +253,9 @@ TEST_F(GraftRunTest, OfADryPotNeverWateredGetsNothingFromTheStock) {
   }());
   EXPECT_GT(wet.as_it_is().stock_stress[season.now() - 1], 0.9);
   const UnionNow dried = now_of(dry), watered = now_of(wet);
-  EXPECT_LT(mean(dried, &UnionState<Pack>::water), mean(watered, &UnionState<Pack>::water));
-  EXPECT_LT(mean(dried, &UnionState<Pack>::healing), mean(watered, &UnionState<Pack>::healing));
-  for (const auto field : fields) {
-    for (const double v : members_of(dried.states, field)) EXPECT_TRUE(std::isfinite(v));
-  }
+  EXPECT_LT(mean(dried, &UnionStates::water), mean(watered, &UnionStates::water));
+  EXPECT_LT(mean(dried, &UnionStates::healing), mean(watered, &UnionStates::healing));
+  dried.states.each([](const Eigen::ArrayXd& values) { EXPECT_TRUE(values.isFinite().all()); }, dried.states);
 }
 
 TEST_F(GraftRunTest, OfAPotWithoutAnyNoteIsWateredWeekly) {

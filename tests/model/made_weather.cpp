@@ -96,7 +96,7 @@ MadeRun run_made(const MadeCase& made, const HourlyWeather& weather) {
   MadeRun run;
   run.graft = graft_case(row, {}, site, Clock("UTC"), models, weather.end());
   const Ambient ambient =
-      ambient_of(site.location, weather, 0, weather_lane(weather, 0, weather.size()), sky_constants(models));
+      ambient_of(site.location, weather, 0, one_course(weather, 0, weather.size()), sky_constants(models));
   const RateConstants rates = rate_constants(models);
   run.climate = scion_climate(ambient, exposure_of(run.graft, run.graft.settings[0], site, models),
                               climate_constants(models), rates);
@@ -109,7 +109,7 @@ MadeRun run_made(const MadeCase& made, const HourlyWeather& weather) {
   std::vector<std::size_t> marks;
   for (std::size_t h = 0; h <= weather.size(); h += 24) marks.push_back(h);
   const Stretch stretch{0, weather.size(), &run.climate, 0, &members, true};
-  run.states = fresh_states(members, 1.0);
+  run.states = fresh_states(members.members());
   run_union(union_constants(models),
             {stress, daylight, heat_factor(rates, *run.graft.species), run.graft.cold_rows},
             std::span(&stretch, 1), run.states, marks, run.daily);
@@ -131,17 +131,14 @@ double MadeRun::mean_part(double SurvivalParts::*part) const {
   return sum / static_cast<double>(survival.size());
 }
 
-double MadeRun::mean_at(std::size_t day, Pack UnionState<Pack>::*field) const {
-  double sum = 0;
-  for (const auto& pack : daily.at(day)) sum += (pack.*field).mean();
-  return sum / static_cast<double>(daily.at(day).size());
+double MadeRun::mean_at(std::size_t day, Eigen::ArrayXd UnionStates::*number) const {
+  return (daily.at(day).*number).mean();
 }
 
-int MadeRun::median_day(Pack UnionState<Pack>::*field, double level) const {
+int MadeRun::median_day(Eigen::ArrayXd UnionStates::*number, double level) const {
   for (std::size_t day = 0; day < daily.size(); ++day) {
-    Eigen::Index reached = 0;
-    for (const auto& pack : daily[day]) reached += ((pack.*field) >= level).count();
-    if (2 * reached >= static_cast<Eigen::Index>(daily[day].size()) * pack_size) return static_cast<int>(day);
+    const Eigen::ArrayXd& values = daily[day].*number;
+    if (2 * (values >= level).count() >= values.size()) return static_cast<int>(day);
   }
   return -1;
 }

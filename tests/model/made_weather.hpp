@@ -36,10 +36,10 @@ struct MadeRun {
 
   double mean_survival() const;
   double mean_part(double SurvivalParts::*part) const;
-  /// Mean over members of a state field at the beginning of day `day`.
-  double mean_at(std::size_t day, Pack UnionState<Pack>::*field) const;
-  /// First day at whose beginning the median member's field is at least `level`; -1 if never.
-  int median_day(Pack UnionState<Pack>::*field, double level) const;
+  /// Mean over members of a number of the state at the beginning of day `day`.
+  double mean_at(std::size_t day, Eigen::ArrayXd UnionStates::*number) const;
+  /// First day at whose beginning the median member's number is at least `level`; -1 if never.
+  int median_day(Eigen::ArrayXd UnionStates::*number, double level) const;
 };
 
 struct MadeCase {

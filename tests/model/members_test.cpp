@@ -56,9 +56,9 @@ TEST(MemberQuantiles, NormalsStayWithinTwoStandardDeviationsAndKeepTheOrderOfThe
   }
 }
 
-TEST(MemberQuantiles, AreRoundedUpToWholePacksAndLimited) {
+TEST(MemberQuantiles, AreRoundedUpToWhatIsSteppedAtATimeAndLimited) {
   EXPECT_EQ(MemberQuantiles(1, 1).members(), 8);
-  EXPECT_EQ(MemberQuantiles(1, 64).packs(), 8);
+  EXPECT_EQ(MemberQuantiles(1, 64).members(), 64);
   EXPECT_EQ(MemberQuantiles(1, 65).members(), 72);
   for (const int members : {0, -1, 65537}) EXPECT_THROW(MemberQuantiles(1, members), RangeError) << members;
 }
@@ -91,18 +91,11 @@ GraftCase graft_of(const std::string& species, const std::string& method, const 
   return graft_case(row, {}, made_site({}), Clock("UTC"), published_models(), Instant{});
 }
 
-/// One number of every member.
-std::vector<double> all_of(const std::vector<UnionMember<Pack>>& members, Pack UnionMember<Pack>::*field) {
-  std::vector<double> values;
-  for (const auto& pack : members) values.insert(values.end(), (pack.*field).begin(), (pack.*field).end());
-  return values;
-}
-
-std::vector<UnionMember<Pack>> members_of_case(const GraftCase& graft, const MemberQuantiles& quantiles) {
+UnionMembers members_of_case(const GraftCase& graft, const MemberQuantiles& quantiles) {
   return union_members(graft, graft.settings[0], published_models(), quantiles);
 }
 
-double median(std::vector<double> values) {
+double median(Eigen::ArrayXd values) {
   std::sort(values.begin(), values.end());
   return 0.5 * (values[values.size() / 2 - 1] + values[values.size() / 2]);
 }
@@ -111,24 +104,21 @@ TEST(Members, HaveThePublishedValuesAsMedians) {
   const Models& models = published_models();
   const GraftCase graft = graft_of("apple", "cleft", "none");
   const auto members = members_of_case(graft, quantiles_of());
-  const auto expect = [&](Pack UnionMember<Pack>::*field, double value, const char* name) {
-    EXPECT_NEAR(median(all_of(members, field)) / value, 1, 2e-3) << name;
+  const auto expect = [&](const Eigen::ArrayXd& values, double value, const char* name) {
+    EXPECT_NEAR(median(values) / value, 1, 2e-3) << name;
   };
   const Entry& apple = models.species.at("apple");
   const Entry& water = models.shared.at("water");
-  expect(&UnionMember<Pack>::bridge_days,
-         apple.value("bridge_days") / models.methods.at("cleft").value("rate_factor"), "bridge_days");
-  expect(&UnionMember<Pack>::callus_lower_c, apple.value("callus_lower_c"), "callus_lower_c");
-  expect(&UnionMember<Pack>::callus_optimum_c, apple.value("callus_optimum_c"), "callus_optimum_c");
-  expect(&UnionMember<Pack>::callus_upper_c, apple.value("callus_upper_c"), "callus_upper_c");
-  expect(&UnionMember<Pack>::bud_push_degree_days, apple.value("bud_push_degree_days"),
-         "bud_push_degree_days");
-  expect(&UnionMember<Pack>::base_supply_per_day, water.value("base_supply_stick_per_day"), "base supply");
-  expect(&UnionMember<Pack>::joined_supply_per_day, water.value("joined_supply_stick_per_day"),
-         "joined supply");
-  expect(&UnionMember<Pack>::heat_recovery_days, models.shared.at("heat").value("recovery_days"),
-         "recovery_days");
-  expect(&UnionMember<Pack>::bark_conductance_mol,
+  expect(members.bridge_days, apple.value("bridge_days") / models.methods.at("cleft").value("rate_factor"),
+         "bridge_days");
+  expect(members.callus_lower_c, apple.value("callus_lower_c"), "callus_lower_c");
+  expect(members.callus_optimum_c, apple.value("callus_optimum_c"), "callus_optimum_c");
+  expect(members.callus_upper_c, apple.value("callus_upper_c"), "callus_upper_c");
+  expect(members.bud_push_degree_days, apple.value("bud_push_degree_days"), "bud_push_degree_days");
+  expect(members.base_supply_per_day, water.value("base_supply_stick_per_day"), "base supply");
+  expect(members.joined_supply_per_day, water.value("joined_supply_stick_per_day"), "joined supply");
+  expect(members.heat_recovery_days, models.shared.at("heat").value("recovery_days"), "recovery_days");
+  expect(members.bark_conductance_mol,
          1e-3 * models.scion_states.at("dormant").value("bark_conductance_mmol"), "bark conductance");
 }
 
@@ -145,21 +135,18 @@ TEST(Members, MeetOnFourFifthsOfTheCambiumWhenBothSidesMatchAndOnHalfWhenOneDoes
 TEST(Members, TakeAKnownShareOfTheCambiumAsItIs) {
   GraftCase graft = graft_of("apple", "cleft", "film");
   graft.match_share = 0.37;
-  for (const double c : all_of(members_of_case(graft, quantiles_of(64)), &UnionMember<Pack>::cambium_match)) {
-    EXPECT_EQ(c, 0.37);
-  }
+  EXPECT_TRUE((members_of_case(graft, quantiles_of(64)).cambium_match == 0.37).all());
 }
 
 TEST(Members, KeepTheCardinalTemperaturesOfEverySpeciesOrderedAndApart) {
   const MemberQuantiles quantiles = quantiles_of(256);
   for (const auto& [name, species] : published_models().species) {
-    for (const auto& m : members_of_case(graft_of(name, "cleft", "film"), quantiles)) {
-      EXPECT_GE((m.callus_optimum_c - m.callus_lower_c).minCoeff(), 6 - 1e-12) << name;
-      EXPECT_GE((m.callus_upper_c - m.callus_optimum_c).minCoeff(), 4 - 1e-12) << name;
-      EXPECT_GE(m.callus_lower_c.minCoeff(), species.number("callus_lower_c").low) << name;
-      EXPECT_LE(m.callus_lower_c.maxCoeff(), species.number("callus_lower_c").high) << name;
-      EXPECT_GT(m.vascular_healing.minCoeff(), 1) << name;
-    }
+    const UnionMembers m = members_of_case(graft_of(name, "cleft", "film"), quantiles);
+    EXPECT_GE((m.callus_optimum_c - m.callus_lower_c).minCoeff(), 6 - 1e-12) << name;
+    EXPECT_GE((m.callus_upper_c - m.callus_optimum_c).minCoeff(), 4 - 1e-12) << name;
+    EXPECT_GE(m.callus_lower_c.minCoeff(), species.number("callus_lower_c").low) << name;
+    EXPECT_LE(m.callus_lower_c.maxCoeff(), species.number("callus_lower_c").high) << name;
+    EXPECT_GT(m.vascular_healing.minCoeff(), 1) << name;
   }
 }
 
@@ -168,15 +155,15 @@ TEST(Members, DifferOnlyWithTheSeed) {
   const auto one = members_of_case(graft, quantiles_of(64, 3));
   const auto same = members_of_case(graft, quantiles_of(64, 3));
   const auto other = members_of_case(graft, quantiles_of(64, 4));
-  for (const auto field : {&UnionMember<Pack>::bridge_days, &UnionMember<Pack>::bark_conductance_mol,
-                           &UnionMember<Pack>::cambium_match, &UnionMember<Pack>::bare_conductance_area}) {
-    EXPECT_EQ(all_of(one, field), all_of(same, field));
-    EXPECT_NE(all_of(one, field), all_of(other, field));
+  for (const auto number : {&UnionMembers::bridge_days, &UnionMembers::bark_conductance_mol,
+                            &UnionMembers::cambium_match, &UnionMembers::bare_conductance_area}) {
+    EXPECT_TRUE((one.*number == same.*number).all());
+    EXPECT_FALSE((one.*number == other.*number).all());
   }
 }
 
 double bare_area_cm2(const GraftCase& graft) {
-  return 1e4 * members_of_case(graft, quantiles_of(8))[0].bare_area_m2[0];
+  return 1e4 * members_of_case(graft, quantiles_of(8)).bare_area_m2[0];
 }
 
 TEST(Members, LoseWaterThroughWhatTheWrapLeavesOpen) {
@@ -195,16 +182,14 @@ TEST(Members, LoseWaterThroughWhatTheWrapLeavesOpen) {
 
 TEST(Members, OfAnApproachGraftDrinkThroughTheirOwnRootsFromTheFirstDay) {
   const auto members = members_of_case(graft_of("mango", "approach", "film"), quantiles_of(64));
-  EXPECT_EQ(all_of(members, &UnionMember<Pack>::base_supply_per_day),
-            all_of(members, &UnionMember<Pack>::joined_supply_per_day));
+  EXPECT_TRUE((members.base_supply_per_day == members.joined_supply_per_day).all());
 }
 
 TEST(Members, OfABudDrinkAsABud) {
   const Entry& water = published_models().shared.at("water");
   const auto members = members_of_case(graft_of("apple", "chip", "film"), quantiles_of());
-  EXPECT_NEAR(median(all_of(members, &UnionMember<Pack>::base_supply_per_day)),
-              water.value("base_supply_bud_per_day"), 2e-3);
-  EXPECT_NEAR(1e4 * members[0].shoot_leaf_area_m2[0], water.value("shoot_leaf_area_bud_cm2"), 1e-12);
+  EXPECT_NEAR(median(members.base_supply_per_day), water.value("base_supply_bud_per_day"), 2e-3);
+  EXPECT_NEAR(1e4 * members.shoot_leaf_area_m2[0], water.value("shoot_leaf_area_bud_cm2"), 1e-12);
 }
 
 }  // namespace

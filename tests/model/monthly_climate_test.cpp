@@ -57,9 +57,9 @@ DrawnDays drawn_days(const MonthlyClimate& climate, int members) {
   DrawnDays days;
   const Hour begin = january + std::chrono::days(365), end = begin + std::chrono::days(28);
   for (int member = 0; member < members; ++member) {
-    const WeatherLanes lane = climate.course(begin, end, 1, static_cast<std::uint64_t>(member));
+    const WeatherArrays course = climate.course(begin, end, 1, static_cast<std::uint64_t>(member));
     for (Eigen::Index day = 0; day < 28; ++day) {
-      const auto hours = lane.air_c.row(0).segment(24 * day, 24);
+      const auto hours = course.air_c.row(0).segment(24 * day, 24);
       days.highest.push_back(hours.maxCoeff());
       days.lowest.push_back(hours.minCoeff());
     }
@@ -100,13 +100,13 @@ TEST(MonthlyClimate, KeepsWithinWhatAirAndSunAllow) {
   const Hour begin = january + std::chrono::days(365);
   const auto sun = sun_of_hours(place, begin, 240);
   for (std::uint64_t member = 0; member < 20; ++member) {
-    const WeatherLanes lane = climate.course(begin, begin + std::chrono::days(10), 1, member);
+    const WeatherArrays course = climate.course(begin, begin + std::chrono::days(10), 1, member);
     for (Eigen::Index i = 0; i < 240; ++i) {
-      EXPECT_LE(lane.vapour_kpa(0, i), raw::saturation_vapour_pressure_kpa(lane.air_c(0, i)) + 1e-12);
-      EXPECT_LE(lane.global_w_m2(0, i), sun[static_cast<std::size_t>(i)].clear_sky_w_m2 + 1e-9);
-      EXPECT_GE(lane.global_w_m2(0, i), 0);
-      EXPECT_GT(lane.wind_m_s(0, i), 0);
-      EXPECT_TRUE(std::isfinite(lane.air_c(0, i)));
+      EXPECT_LE(course.vapour_kpa(0, i), raw::saturation_vapour_pressure_kpa(course.air_c(0, i)) + 1e-12);
+      EXPECT_LE(course.global_w_m2(0, i), sun[static_cast<std::size_t>(i)].clear_sky_w_m2 + 1e-9);
+      EXPECT_GE(course.global_w_m2(0, i), 0);
+      EXPECT_GT(course.wind_m_s(0, i), 0);
+      EXPECT_TRUE(std::isfinite(course.air_c(0, i)));
     }
   }
 }
@@ -114,9 +114,9 @@ TEST(MonthlyClimate, KeepsWithinWhatAirAndSunAllow) {
 TEST(MonthlyClimate, RunsFromDayToDayWithoutAJump) {
   const MonthlyClimate climate = climate_of(varied(std::chrono::January / 1 / 2025, 31));
   const Hour begin = january + std::chrono::days(365);
-  const WeatherLanes lane = climate.course(begin, begin + std::chrono::days(28), 1, 5);
-  for (Eigen::Index i = 1; i < lane.air_c.cols(); ++i)
-    EXPECT_LT(std::abs(lane.air_c(0, i) - lane.air_c(0, i - 1)), 5) << i;
+  const WeatherArrays course = climate.course(begin, begin + std::chrono::days(28), 1, 5);
+  for (Eigen::Index i = 1; i < course.air_c.cols(); ++i)
+    EXPECT_LT(std::abs(course.air_c(0, i) - course.air_c(0, i - 1)), 5) << i;
 }
 
 TEST(MonthlyClimate, DrawsTheSameCourseForTheSameSeedAndMember) {
@@ -199,7 +199,7 @@ TEST(MonthlyClimate, GivesEachMemberACourseOfItsOwnAndSaysWhatIsBorrowed) {
   settings.monthly_climate = true;
   const MadeSeason made(made_site({}), varied(std::chrono::January / 1 / 2025, 45), settings.as_of, settings);
   const Season& season = made.season;
-  ASSERT_EQ(season.ahead.lanes(), 16);
+  ASSERT_EQ(season.ahead.courses(), 16);
   const auto last = season.ahead.air_c.col(24 * 17 + 15);
   EXPECT_GT(std::sqrt((last - last.mean()).square().mean()), 1.0);
   EXPECT_EQ(season.outlook.borrowed_months, std::vector<std::chrono::month>{std::chrono::March});

@@ -49,8 +49,8 @@ double days_to_lose(MadeCase made, double share) {
   made.stock_stress = 0;
   const MadeRun run = run_made(made, steady(120, ordinary));
   for (std::size_t day = 1; day < run.daily.size(); ++day) {
-    const double before = run.mean_at(day - 1, &UnionState<Pack>::water);
-    const double after = run.mean_at(day, &UnionState<Pack>::water);
+    const double before = run.mean_at(day - 1, &UnionStates::water);
+    const double after = run.mean_at(day, &UnionStates::water);
     if (after <= 1 - share) return static_cast<double>(day - 1) + (before - (1 - share)) / (before - after);
   }
   return 120;
@@ -76,45 +76,55 @@ TEST(HeatDose, OfAMonthOfOrdinaryHotSummerDoesNotKill) {
 
 TEST(DryStock, SlowsHealing) {
   MadeCase made = cleft("film", "clear-bag", 0.7);
-  const double wet = run_made(made, steady(15, ordinary)).mean_at(15, &UnionState<Pack>::healing);
+  const double wet = run_made(made, steady(15, ordinary)).mean_at(15, &UnionStates::healing);
   made.stock_stress = 0.3;
-  const double dry = run_made(made, steady(15, ordinary)).mean_at(15, &UnionState<Pack>::healing);
+  const double dry = run_made(made, steady(15, ordinary)).mean_at(15, &UnionStates::healing);
   EXPECT_LT(dry, 0.85 * wet);
   EXPECT_GT(dry, 0);
 }
 
 TEST(OneSidedMatch, HealsLater) {
   MadeCase made = cleft("film", "clear-bag", 0.7);
-  const int both = run_made(made, steady(60, ordinary)).median_day(&UnionState<Pack>::healing, 1.6);
+  const int both = run_made(made, steady(60, ordinary)).median_day(&UnionStates::healing, 1.6);
   made.match = "one-side";
-  const int one = run_made(made, steady(60, ordinary)).median_day(&UnionState<Pack>::healing, 1.6);
+  const int one = run_made(made, steady(60, ordinary)).median_day(&UnionStates::healing, 1.6);
   EXPECT_GT(both, 0);
   EXPECT_GT(one, both);
 }
 
-/// The first eight members of a cleft graft in the given wrap.
-UnionMember<Pack> members_of_cleft(const char* wrap) {
+using One = Lanes<1>;
+
+One one(double value) {
+  return One::Constant(value);
+}
+
+double value_of(const One& lane) {
+  double value = 0;
+  lane.store(&value);
+  return value;
+}
+
+/// The first member of a cleft graft in the given wrap.
+UnionMember<One> member_of_cleft(const char* wrap) {
   const MadeRun run = run_made(cleft(wrap), steady(1, ordinary));
   MemberQuantiles quantiles(1, 8);
   quantiles.set_match_shapes(published_models());
-  return union_members(run.graft, run.graft.settings[0], published_models(), quantiles)[0];
+  const UnionMembers members = union_members(run.graft, run.graft.settings[0], published_models(), quantiles);
+  UnionMember<One> member;
+  member.each([](One& to, const Eigen::ArrayXd& from) { to = one(from[0]); }, member, members);
+  return member;
 }
 
 /// Water lost a day at full leaf by a union in the given wrap.
 double loss_at_full_leaf(const char* wrap) {
-  UnionState<Pack> state = fresh_union<Pack>();
-  state.leaf_share.setOnes();
-  state.healing.setConstant(3);
-  UnionHour<Pack> hour;
-  hour.tissue_c.setConstant(28);
-  hour.deficit_bark.setConstant(0.02);
-  hour.deficit_leaf.setConstant(0.02);
-  hour.boundary_mol.setConstant(1);
-  hour.stock_water_stress.setOnes();
-  hour.daylight.setOnes();
+  UnionState<One> state;
+  state.each([](One& number) { number = one(0); }, state);
+  state.water = state.leaf_share = one(1);
+  state.healing = one(3);
+  const UnionHour<One> hour{one(28), one(0.02), one(0.02), one(1), one(0), one(0), one(1), one(1)};
   const UnionConstants constants = union_constants(published_models());
-  const PreparedMember<Pack> its(constants, members_of_cleft(wrap));
-  return water_loss_per_day<Pack>(constants, its, state, hour, Pack::Ones())[0];
+  const PreparedMember<One> its(constants, member_of_cleft(wrap));
+  return value_of(water_loss_per_day<One>(constants, its, state, hour, one(1)));
 }
 
 TEST(Wrap, FilmDoesNotThrottleTheLaterLeaves) {
@@ -141,7 +151,7 @@ TEST(MildCoastalSpring, ShowsGrowthAfterAboutEightWeeksAndSoonerForLaterGrafts) 
                                          return MadeDay{
                                              8.5 + 0.09 * d, 18.5 + 0.09 * d, 50, 1.8, 550.0 + 5 * d, 6.3};
                                        }))
-        .median_day(&UnionState<Pack>::leaf_share, 0.25);
+        .median_day(&UnionStates::leaf_share, 0.25);
   };
   EXPECT_NEAR(growth_day(0), 56, 8);
   EXPECT_NEAR(growth_day(21), 39, 5);
@@ -156,17 +166,17 @@ TEST(Frost, SetsBackYoungCallusButNotAJoinedUnion) {
   MadeCase apple = cleft("film");
   apple.species = "apple";
   const MadeRun young = run_made(apple, nights(10));
-  EXPECT_GT(young.mean_at(10, &UnionState<Pack>::healing), 0.4);
-  EXPECT_LT(young.mean_at(11, &UnionState<Pack>::healing), 0.35);
+  EXPECT_GT(young.mean_at(10, &UnionStates::healing), 0.4);
+  EXPECT_LT(young.mean_at(11, &UnionStates::healing), 0.35);
   const MadeRun old = run_made(apple, nights(60));
-  EXPECT_GE(old.mean_at(61, &UnionState<Pack>::healing), old.mean_at(60, &UnionState<Pack>::healing));
+  EXPECT_GE(old.mean_at(61, &UnionStates::healing), old.mean_at(60, &UnionStates::healing));
 }
 
 TEST(Cold, StallsTheCallusWithoutKillingADormantScion) {
   MadeCase apple = cleft("film");
   apple.species = "apple";
   const MadeRun run = run_made(apple, steady(30, {-3, 3, 70, 1.5, 200, 7.5}));
-  EXPECT_LT(run.mean_at(30, &UnionState<Pack>::healing), 0.1);
+  EXPECT_LT(run.mean_at(30, &UnionStates::healing), 0.1);
   EXPECT_GT(run.mean_survival(), 0.9);
 }
 
@@ -175,35 +185,35 @@ TEST(WaterBudget, ClosesEveryStepAndMatchesFineIntegration) {
   const auto uniform = [&](double low, double high) {
     return std::uniform_real_distribution(low, high)(random);
   };
-  for (int i = 0; i < 5000; ++i) {
-    Pack water, supply, loss;
-    for (Eigen::Index m = 0; m < pack_size; ++m) {
-      water[m] = uniform(0, 1);
-      supply[m] = i % 3 == 0 ? uniform(0, 1e-8) : std::exp(uniform(-8, 6));
-      loss[m] = uniform(0, 5);
-    }
-    const WaterStep<Pack> step = step_water<Pack>(water, supply, loss, 1.0 / 24);
-    EXPECT_LT((water + step.gained - step.lost - step.next).abs().maxCoeff(), 1e-9);
-    EXPECT_GE(step.next.minCoeff(), 0);
-    EXPECT_LE(step.next.maxCoeff(), 1);
-    EXPECT_GE(step.lost.minCoeff(), -1e-12);
+  for (int i = 0; i < 40'000; ++i) {
+    const double water = uniform(0, 1), loss = uniform(0, 5);
+    const double supply = i % 3 == 0 ? uniform(0, 1e-8) : std::exp(uniform(-8, 6));
+    const WaterStep<One> step = step_water<One>(one(water), one(supply), one(loss), 1.0 / 24);
+    const double next = value_of(step.next);
+    EXPECT_NEAR(water + value_of(step.gained) - value_of(step.lost), next, 1e-9);
+    EXPECT_GE(next, 0);
+    EXPECT_LE(next, 1);
+    EXPECT_GE(value_of(step.lost), -1e-12);
   }
 }
 
 TEST(WaterBudget, StepEqualsAThousandSmallRungeKuttaSteps) {
-  Pack water, supply, loss;
+  using Eight = Eigen::Array<double, 8, 1>;
+  Eight water, supply, loss;
   water << 0.9, 0.5, 0.8, 1.0, 0.7, 0.95, 0.6, 0.85;
   supply << 0.06, 0.3, 1.5, 6, 0.0, 20, 60, 1e-7;
   loss << 0.1, 0.4, 0.9, 0.2, 0.3, 1.5, 3, 0.05;
-  const Pack exact = step_water<Pack>(water, supply, loss, 1.0 / 24).next;
   const double dt = 1.0 / 24000;
-  const auto slope = [&](const Pack& w) -> Pack { return supply * (1.0 - w) - loss; };
-  Pack w = water;
+  const auto slope = [&](const Eight& w) -> Eight { return supply * (1.0 - w) - loss; };
+  Eight w = water;
   for (int k = 0; k < 1000; ++k) {
-    const Pack a = slope(w), b = slope(w + 0.5 * dt * a), c = slope(w + 0.5 * dt * b), d = slope(w + dt * c);
+    const Eight a = slope(w), b = slope(w + 0.5 * dt * a), c = slope(w + 0.5 * dt * b), d = slope(w + dt * c);
     w += dt / 6 * (a + 2 * b + 2 * c + d);
   }
-  EXPECT_LT((exact - w).abs().maxCoeff(), 1e-9);
+  for (int i = 0; i < 8; ++i) {
+    const WaterStep<One> step = step_water<One>(one(water[i]), one(supply[i]), one(loss[i]), 1.0 / 24);
+    EXPECT_NEAR(value_of(step.next), w[i], 1e-9) << i;
+  }
 }
 
 TEST(HeatDose, FollowsThePublishedShapeOfDeathTime) {
@@ -228,14 +238,14 @@ TEST(SameSeed, GivesTheSameMembersAndAnotherSeedDoesNot) {
 }
 
 TEST(Callus, RateIsOneAtTheOptimumAndZeroOutsideTheLimits) {
-  UnionMember<Pack> m = members_of_cleft("film");
-  m.callus_lower_c.setConstant(2);
-  m.callus_optimum_c.setConstant(24);
-  m.callus_upper_c.setConstant(38);
-  const PreparedMember<Pack> its(union_constants(published_models()), m);
-  EXPECT_NEAR(callus_rate<Pack>(its, Pack::Constant(24))[0], 1, 1e-12);
+  UnionMember<One> m = member_of_cleft("film");
+  m.callus_lower_c = one(2);
+  m.callus_optimum_c = one(24);
+  m.callus_upper_c = one(38);
+  const PreparedMember<One> its(union_constants(published_models()), m);
+  EXPECT_NEAR(value_of(callus_rate<One>(its, one(24))), 1, 1e-12);
   for (const double c : {-5.0, 2.0, 38.0, 45.0})
-    EXPECT_NEAR(callus_rate<Pack>(its, Pack::Constant(c))[0], 0, 1e-9) << c;
+    EXPECT_NEAR(value_of(callus_rate<One>(its, one(c))), 0, 1e-9) << c;
 }
 
 }  // namespace

@@ -75,8 +75,8 @@ TEST(SanityDates, MildCoastalSpringBridgesAndLeavesAsThePrototype) {
       return MadeDay{8.5 + 0.09 * d, 18.5 + 0.09 * d, 50, 1.8, 550.0 + 5 * d, 6.3};
     });
     const MadeRun run = run_made(m, weather);
-    const int bridged = run.median_day(&UnionState<Pack>::healing, 1.0);
-    const int leafed = run.median_day(&UnionState<Pack>::leaf_share, 0.15);
+    const int bridged = run.median_day(&UnionStates::healing, 1.0);
+    const int leafed = run.median_day(&UnionStates::leaf_share, 0.15);
     std::printf("  spring from day %d: bridge on day %d (prototype %d), leaves on day %d (%d)\n", start,
                 bridged, bridge, leafed, leaves);
     EXPECT_NEAR(bridged, bridge, 3);
@@ -94,8 +94,8 @@ TEST(SanityDates, LateWinterAppleInFilmLivesAndBareDriesOut) {
   m.wrap = "none";
   const MadeRun bare = run_made(m, weather);
   std::printf("  apple: film bridge %d survives %.2f; bare %.2f\n",
-              film.median_day(&UnionState<Pack>::healing, 1.0), film.mean_survival(), bare.mean_survival());
-  EXPECT_NEAR(film.median_day(&UnionState<Pack>::healing, 1.0), 33, 3);
+              film.median_day(&UnionStates::healing, 1.0), film.mean_survival(), bare.mean_survival());
+  EXPECT_NEAR(film.median_day(&UnionStates::healing, 1.0), 33, 3);
   EXPECT_NEAR(film.mean_survival(), 1.00, 0.15);
   EXPECT_NEAR(bare.mean_survival(), 0.03, 0.15);
 }

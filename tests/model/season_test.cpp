@@ -82,8 +82,8 @@ TEST_F(SeasonTest, ReachesFromTheFirstGraftToTheEndOfTheOutlook) {
   EXPECT_EQ(season.horizon(), season.now() + 7 * 24);
   EXPECT_EQ(season.past.hours(), season.now());
   EXPECT_EQ(season.ahead.hours(), 240U);
-  EXPECT_EQ(season.past.lanes(), 1);
-  EXPECT_EQ(season.ahead.lanes(), 16);
+  EXPECT_EQ(season.past.courses(), 1);
+  EXPECT_EQ(season.ahead.courses(), 16);
   EXPECT_EQ(season.daylight.size(), season.hours());
   EXPECT_EQ(season.et0_mm.size(), season.hours());
   EXPECT_EQ(season.days.back().end, season.hours());
@@ -158,11 +158,11 @@ TEST_F(SeasonTest, SticksOfAnySizeShareTheClimateUnderACoverButNotInTheOpen) {
   }
 }
 
-TEST(Season, WithoutWeatherSpreadHasOneLaneAhead) {
+TEST(Season, WithoutWeatherSpreadHasOneCourseAhead) {
   SeasonSettings settings = settings_at(morning_of_day_nine);
   settings.weather_spread = false;
   const MadeSeason made(made_site({}), mild(std::chrono::March / 20 / 2025, 15), start, settings);
-  EXPECT_EQ(made.season.ahead.lanes(), 1);
+  EXPECT_EQ(made.season.ahead.courses(), 1);
 }
 
 TEST(Season, OfAGraftStillToBeMadeBeginsNow) {

@@ -50,9 +50,9 @@ TEST(ColdKill, NeverFallsAsItGetsColderOrAsTheBudMovesOn) {
 
 constexpr SurvivalLimits limits{0.7, 0.05, 1.0, 0.3};
 
-UnionStates one_state(const std::function<void(UnionState<Pack>&)>& change) {
-  UnionStates states(1, fresh_union<Pack>());
-  change(states[0]);
+UnionStates one_state(const std::function<void(UnionStates&)>& change) {
+  UnionStates states = fresh_states(4);
+  change(states);
   return states;
 }
 
@@ -72,24 +72,27 @@ TEST(SurvivalParts, OfAFreshUnionAreOne) {
   EXPECT_NEAR(survival(limits, one_state([](auto&) {}))[0], 1, 1e-8);
 }
 
-/// States with every field drawn at random.
-UnionStates random_states(std::mt19937_64& random, std::size_t packs) {
-  const auto draw = [&](double low, double high) {
-    Pack values;
-    for (double& v : values) v = std::uniform_real_distribution(low, high)(random);
-    return values;
+/// States with every number drawn at random.
+UnionStates random_states(std::mt19937_64& random, std::size_t members) {
+  UnionStates states = fresh_states(members);
+  const auto draw = [&](Eigen::ArrayXd& values, double high) {
+    for (double& v : values) v = std::uniform_real_distribution(0.0, high)(random);
   };
-  UnionStates states(packs);
-  for (auto& s : states) {
-    s = {draw(0, 1), draw(0, 4),   draw(0, 2), draw(0, 1), draw(0, 3),
-         draw(0, 2), draw(0, 1.2), draw(0, 3), draw(0, 1)};
-  }
+  draw(states.water, 1);
+  draw(states.healing, 4);
+  draw(states.bud_clock, 2);
+  draw(states.leaf_share, 1);
+  draw(states.heat_dose, 3);
+  draw(states.stores_spent, 2);
+  draw(states.lowest_reserve, 1.2);
+  draw(states.highest_heat_dose, 3);
+  draw(states.highest_cold_kill, 1);
   return states;
 }
 
 TEST(SurvivalParts, MultiplyToSurvivalAndAreChances) {
   std::mt19937_64 random(11);
-  const UnionStates states = random_states(random, 50);
+  const UnionStates states = random_states(random, 400);
   const std::vector<double> all = survival(limits, states);
   ASSERT_EQ(all.size(), 400U);
   for (std::size_t i = 0; i < all.size(); ++i) {
@@ -196,11 +199,11 @@ TEST(Risk, NeverFallsWithALongerHorizon) {
 TEST(NoteChance, AllowsForAMistakenNoteOneTimeInForty) {
   const ObservationConstants constants = observation_constants(published_models());
   std::mt19937_64 random(2);
-  const UnionStates states = random_states(random, 40);
+  const UnionStates states = random_states(random, 320);
   for (const char* event :
        {"green", "dead", "taken", "callus", "buds-moving", "leafed-out", "wilted", "shrivelled"}) {
     double lowest = 1, highest = 0;
-    for (std::size_t i = 0; i < states.size() * pack_size; ++i) {
+    for (std::size_t i = 0; i < states.members(); ++i) {
       const NoteChance chance = note_chance(constants, event, states, i, 0.9);
       for (const double likely : {chance.if_alive, chance.if_dead}) {
         EXPECT_GE(likely, 0.025 - 1e-12) << event;

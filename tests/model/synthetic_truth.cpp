@@ -42,7 +42,7 @@ class SiteDrawing {
     site.forecast =
         std::make_unique<MadeSeason>(adelaide_site(), hours_between(adelaide_hours(), begin_, end_), begin_,
                                      settings(now_, members_, 1, horizon_days_));
-    SeasonSettings truth_settings = settings(end_, pack_size, 1000 + index_, 1);
+    SeasonSettings truth_settings = settings(end_, true_members, 1000 + index_, 1);
     truth_settings.weather_spread = false;
     // The real weather is the forecast, and what came differs from it as the model says forecasts differ.
     const MadeSeason truth(adelaide_site(),
@@ -97,7 +97,7 @@ class SiteDrawing {
     for (const Instant look : looks) marks.push_back(truth.season.index_of(look));
     std::vector<UnionStates> at;
     const UnionNow later = run.to_now(marks, at);
-    const auto member = static_cast<std::size_t>(whole(0, pack_size - 1));
+    const auto member = static_cast<std::size_t>(whole(0, true_members - 1));
     std::vector<HardLimits> alive;
     for (int i = 0; i < row.count; ++i)
       alive.push_back(drawn_limits(run.limits(), index_, number * 1000 + static_cast<std::uint64_t>(i)));
@@ -163,29 +163,29 @@ HourlyWeather with_forecast_errors(const HourlyWeather& real, Hour begin, Hour n
   const Outlook outlook = complete_weather(hours_between(real, begin, end), begin, now, end);
   const OpenStation station = adelaide();
   const std::size_t ahead = outlook.weather.size() - outlook.now;
-  const WeatherLanes lane = lanes_ahead(outlook, sun_of_hours(station.place, now, ahead),
-                                        forecast_errors(published_models()), 1, 500'000 + seed);
+  const WeatherArrays ahead_of_now =
+      weather_of_members(outlook, sun_of_hours(station.place, now, ahead),
+                         forecast_errors(published_models()), 1, 500'000 + seed);
   HourlyWeather forecast = outlook.weather;
   for (std::size_t i = 0; i < ahead; ++i) {
     const auto column = static_cast<Eigen::Index>(i);
-    const double air_c = lane.air_c(0, column);
+    const double air_c = ahead_of_now.air_c(0, column);
     const auto put = [&](Variable variable, double value) {
       forecast[variable].value[outlook.now + i] = value;
     };
     put(Variable::air_temperature, air_c);
     put(Variable::relative_humidity,
-        100 * lane.vapour_kpa(0, column) / raw::saturation_vapour_pressure_kpa(air_c));
-    put(Variable::wind_speed, lane.wind_m_s(0, column));
-    put(Variable::shortwave, lane.global_w_m2(0, column));
+        100 * ahead_of_now.vapour_kpa(0, column) / raw::saturation_vapour_pressure_kpa(air_c));
+    put(Variable::wind_speed, ahead_of_now.wind_m_s(0, column));
+    put(Variable::shortwave, ahead_of_now.global_w_m2(0, column));
   }
   return forecast;
 }
 
 bool HardLimits::stands(const UnionStates& states, std::size_t member) const {
-  const UnionState<Pack>& s = states[member / pack_size];
-  const auto i = static_cast<Eigen::Index>(member % pack_size);
-  return s.lowest_reserve[i] > least_reserve && s.highest_heat_dose[i] < heat_dose &&
-         s.highest_cold_kill[i] < cold_luck && s.stores_spent[i] < stores;
+  const auto i = static_cast<Eigen::Index>(member);
+  return states.lowest_reserve[i] > least_reserve && states.highest_heat_dose[i] < heat_dose &&
+         states.highest_cold_kill[i] < cold_luck && states.stores_spent[i] < stores;
 }
 
 HardLimits drawn_limits(const SurvivalLimits& limits, std::uint64_t seed, std::uint64_t graft) {

@@ -25,6 +25,9 @@ HourlyWeather hours_between(const HourlyWeather& weather, Hour begin, Hour end);
 HourlyWeather with_forecast_errors(const HourlyWeather& real, Hour begin, Hour now, Hour end,
                                    std::uint64_t seed);
 
+/// Members of a truth, of which one is drawn.
+inline constexpr int true_members = 8;
+
 /// Limits of one graft, drawn from their distributions.
 struct HardLimits {
   double least_reserve, heat_dose, cold_luck, stores;

@@ -14,24 +14,25 @@ namespace graftcast::testing {
 namespace {
 
 constexpr std::size_t hours = 24 * 20;
+constexpr int probes = 8;
 
 /// Eight members of a cleft graft under made-up hours, frost and great heat among them.
 struct ProbeRun {
   const UnionConstants& constants;
-  const UnionMember<Pack>& pack;
+  const UnionMembers& members;
   std::vector<double>& water_healing_heat;
 
   template <int width>
   void over() const {
-    for (int first = 0; first < pack_size; first += width) course<width>(first);
+    for (int first = 0; first < probes; first += width) course<width>(first);
   }
 
  private:
   template <int width>
   void course(int first) const {
     using Real = Lanes<width>;
-    const PreparedMember<Real> its(constants, lanes_of<width>(pack, first));
-    UnionState<Real> state = fresh_union<Real>();
+    const PreparedMember<Real> its(constants, lanes_of<width>(members, first));
+    UnionState<Real> state = lanes_of<width>(fresh_states(probes), first);
     for (std::size_t hour = 0; hour < hours; ++hour) {
       const double turn = static_cast<double>(hour % 53) / 53;
       const UnionHour<Real> now{Real::Constant(-4 + 50 * turn), Real::Constant(0.03 * turn),
@@ -39,10 +40,10 @@ struct ProbeRun {
                                 Real::Constant(1e-3 * turn),    Real::Constant(0.5 + 2 * turn),
                                 Real::Constant(1 - 0.5 * turn), Real::Constant(hour % 2 == 0 ? 1 : 0)};
       step_union(constants, its, now, state);
-      double* to = water_healing_heat.data() + 3 * pack_size * hour + first;
+      double* to = water_healing_heat.data() + 3 * probes * hour + first;
       state.water.store(to);
-      state.healing.store(to + pack_size);
-      state.heat_dose.store(to + 2 * pack_size);
+      state.healing.store(to + probes);
+      state.heat_dose.store(to + 2 * probes);
     }
   }
 };
@@ -51,13 +52,13 @@ TEST(WidestLanes, StepAUnionToTheSameBitsOnEveryProcessor) {
   const Models& models = published_models();
   const MadeRun made = run_made({}, made_weather(std::chrono::January / 5 / 2025, 1,
                                                  [](int) { return MadeDay{10, 25, 50, 2, 500, 6}; }));
-  MemberQuantiles quantiles(3, 8);
+  MemberQuantiles quantiles(3, probes);
   quantiles.set_match_shapes(models);
   const UnionMembers members = union_members(made.graft, made.graft.settings[0], models, quantiles);
   const UnionConstants constants = union_constants(models);
   const auto run_by = [&](auto over_lanes) {
-    std::vector<double> values(3 * pack_size * hours);
-    over_lanes(ProbeRun{constants, members[0], values});
+    std::vector<double> values(3 * probes * hours);
+    over_lanes(ProbeRun{constants, members, values});
     return values;
   };
   const std::vector<double> narrow = run_by([](const ProbeRun& run) { over_two_lanes(run); });

@@ -13,8 +13,10 @@
 
 namespace graftcast {
 
-using UnionStates = std::vector<UnionState<Pack>>;  ///< One entry a pack of members.
-using UnionMembers = std::vector<UnionMember<Pack>>;
+/// The state of every member: `states.water[i]` is member i's.
+struct UnionStates : UnionState<Eigen::ArrayXd> {
+  std::size_t members() const { return static_cast<std::size_t>(water.size()); }
+};
 
 /// A stretch of hours under one climate and one set of members. Hours count from the start of the whole
 /// series.
@@ -44,12 +46,12 @@ double heat_factor(const RateConstants& rates, const Entry& species);
 /// is reached.
 double cold_kill(const std::vector<ColdRow>& rows, double bud_clock, double tissue_c);
 
-/// Fresh states for `members`.
-UnionStates fresh_states(const UnionMembers& members, double first_water);
+/// Unions just made: full of water (or `first_water`), nothing healed, nothing harmed.
+UnionStates fresh_states(std::size_t members, double first_water = 1);
 
 /// Runs `states` through `stretches` (in order, without gaps). `marks` are hours of the series in rising
 /// order; the states at the beginning of each marked hour are written to `at_marks` (resized to
-/// marks.size()).
+/// marks.size()). Members are as many as MemberQuantiles has them, a multiple of `member_multiple`.
 void run_union(const UnionConstants& constants, const Drive& drive, std::span<const Stretch> stretches,
                UnionStates& states, std::span<const std::size_t> marks, std::vector<UnionStates>& at_marks);
 

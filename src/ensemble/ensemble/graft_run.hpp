@@ -71,7 +71,8 @@ class GraftRun {
   /// What a local day (whole or cut) was like for it, from the states at its beginning and end.
   UnionDay day(const Treatment& treatment, const DaySpan& span, const UnionStates& before,
                const UnionStates& after, std::span<const double> weights) const;
-  /// Tissue temperature [degC] of each hour of [from, to), the mean over lanes of weather or sides of a bud.
+  /// Tissue temperature [degC] of each hour of [from, to), the mean over courses of weather or sides of a
+  /// bud.
   std::vector<double> tissue_c(const Treatment& treatment, std::size_t from, std::size_t to) const;
   /// Stock waterlogged as of now (pots only).
   bool waterlogged() const { return waterlogged_; }
@@ -110,11 +111,5 @@ class GraftRun {
   std::shared_ptr<const MemberQuantiles> own_quantiles_;  ///< Where notes called for members of its own.
   mutable std::map<std::tuple<std::string, bool, bool>, UnionMembers> members_;
 };
-
-/// Mean over members of one field of the state, weighted.
-double weighted_mean(const UnionStates& states, std::span<const double> weights,
-                     Pack UnionState<Pack>::*field);
-/// The field of every member, in member order.
-std::vector<double> members_of(const UnionStates& states, Pack UnionState<Pack>::*field);
 
 }  // namespace graftcast

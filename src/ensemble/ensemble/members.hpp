@@ -30,15 +30,17 @@ enum class Uncertain : std::uint8_t {
 };
 inline constexpr std::size_t uncertain_count = 12;
 
+/// Members are stepped some at a time, on the widest processors eight.
+inline constexpr int member_multiple = 8;
+
 /// A Latin hypercube over the uncertain numbers: for each of them every member sits in a stratum of its own.
 /// Depends on seed and size only, so that grafts and actions share it (common random numbers).
 class MemberQuantiles {
  public:
-  /// `members` is rounded up to whole packs. Valid: 1..65536 members (RangeError otherwise).
+  /// `members` is rounded up to a multiple of `member_multiple`. Valid: 1..65536 (RangeError otherwise).
   MemberQuantiles(std::uint64_t seed, int members);
 
   int members() const { return members_; }
-  int packs() const { return members_ / pack_size; }
   /// Uniform quantiles in (0, 1), one a member.
   const Eigen::ArrayXd& uniform(Uncertain what) const { return uniform_[static_cast<std::size_t>(what)]; }
   /// The same as standard normal quantiles truncated at two standard deviations.
@@ -68,9 +70,12 @@ class MemberQuantiles {
   Eigen::ArrayXd match_both_, match_one_;
 };
 
-/// Members of one graft under one setting, a pack at a time.
-std::vector<UnionMember<Pack>> union_members(const GraftCase& graft, const Setting& setting,
-                                             const Models& models, const MemberQuantiles& quantiles);
+/// The numbers of every member of one graft under one setting: `members.bridge_days[i]` is member i's.
+struct UnionMembers : UnionMember<Eigen::ArrayXd> {
+  std::size_t members() const { return static_cast<std::size_t>(bridge_days.size()); }
+};
+UnionMembers union_members(const GraftCase& graft, const Setting& setting, const Models& models,
+                           const MemberQuantiles& quantiles);
 
 /// Constants of the union from models/union.json.
 UnionConstants union_constants(const Models& models);

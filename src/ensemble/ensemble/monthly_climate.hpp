@@ -59,11 +59,11 @@ class MonthlyClimate {
   /// Mean rain [mm] in the hour; NaN where the log has none.
   double rain_mm(Hour hour) const;
 
-  /// The means themselves over [begin, end), one lane; not to be used where `knows` is false.
-  WeatherLanes expected(Hour begin, Hour end) const;
+  /// The means themselves over [begin, end), one course; not to be used where `knows` is false.
+  WeatherArrays expected(Hour begin, Hour end) const;
   /// A course of member `member`. It goes on from the departures of the log's last day where [begin, end)
   /// follows that. Equal arguments give equal courses.
-  WeatherLanes course(Hour begin, Hour end, std::uint64_t seed, std::uint64_t member) const;
+  WeatherArrays course(Hour begin, Hour end, std::uint64_t seed, std::uint64_t member) const;
 
  private:
   long solar_day(Hour hour) const;
@@ -73,7 +73,7 @@ class MonthlyClimate {
   DayFigures figures(long day, const DayFigures& departures) const;
   std::vector<DayFigures> drawn(long first_day, std::size_t days, std::uint64_t seed,
                                 std::uint64_t member) const;
-  WeatherLanes hours_of(Hour begin, Hour end, const std::vector<DayFigures>& days) const;
+  WeatherArrays hours_of(Hour begin, Hour end, const std::vector<DayFigures>& days) const;
 
   Location location_;
   ClimateCourseConstants constants_;

@@ -35,11 +35,11 @@ struct Outlook {
   /// For past-years hours: offsets in hours from the hour ahead to the same calendar hour of each past year
   /// known.
   std::vector<long> year_offsets_h;
-  std::vector<WeatherLanes>
-      years_ahead;  ///< One lane [now, end) a past year, or a course of monthly climate.
+  std::vector<WeatherArrays>
+      years_ahead;  ///< One course [now, end) a past year, or a course of monthly climate.
   std::vector<std::chrono::month> borrowed_months;  ///< Stood in for by the months beside them.
-  /// Of an ensemble forecast: one lane [now, end) a course; as `weather` where the courses say nothing.
-  std::vector<WeatherLanes> courses_ahead;
+  /// Of an ensemble forecast: over [now, end) each; as `weather` where the courses say nothing.
+  std::vector<WeatherArrays> courses_ahead;
   std::vector<bool> from_courses;  ///< Per hour: every course says something. Empty without courses.
 };
 
@@ -51,8 +51,8 @@ struct Outlook {
 Outlook complete_weather(const HourlyWeather& known, Hour begin, Hour now, Hour end,
                          const WeatherCourses& courses = {}, const MonthlyClimate* climate = nullptr);
 
-/// Courses for the hours of `outlook` that `climate` stands in for, `lanes` of them, as its `years_ahead`.
-void add_climate_courses(Outlook& outlook, const MonthlyClimate& climate, int lanes, std::uint64_t seed);
+/// Courses for the hours of `outlook` that `climate` stands in for, `count` of them, as its `years_ahead`.
+void add_climate_courses(Outlook& outlook, const MonthlyClimate& climate, int count, std::uint64_t seed);
 
 /// Numbers of section "forecast" of models/union.json.
 struct ForecastErrors {
@@ -78,13 +78,13 @@ double temperature_sd_k(const ForecastErrors& errors, double lead_days);
 double dew_point_sd_k(const ForecastErrors& errors, double lead_days);
 double radiation_sd(const ForecastErrors& errors, double lead_days);
 
-/// `lanes` members of the hours ahead (0 lanes: one, without errors). Members differ by errors that grow with
-/// lead: sd(lead) z, z a stationary AR(1) of each member and shared by all grafts; dew point never above the
-/// air, radiation at most clear sky. Where past years or the monthly climate stand in, members take their
+/// The hours ahead of `members` members (0: one course, without errors). Members differ by errors that grow
+/// with lead: sd(lead) z, z a stationary AR(1) of each member and shared by all grafts; dew point never above
+/// the air, radiation at most clear sky. Where past years or the monthly climate stand in, members take their
 /// courses in turn; where a
 /// service's ensemble gives courses, they take those in turn. On both lies the smallest error, of what no
 /// course can know of a single place.
-WeatherLanes lanes_ahead(const Outlook& outlook, const std::vector<SunHour>& sun,
-                         const ForecastErrors& errors, int lanes, std::uint64_t seed);
+WeatherArrays weather_of_members(const Outlook& outlook, const std::vector<SunHour>& sun,
+                                 const ForecastErrors& errors, int members, std::uint64_t seed);
 
 }  // namespace graftcast

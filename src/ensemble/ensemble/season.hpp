@@ -98,7 +98,7 @@ class Season {
   const SeasonSettings settings;
   const Outlook outlook;
   const MemberQuantiles quantiles;
-  const Ambient past, ahead;  ///< One lane; one lane a member.
+  const Ambient past, ahead;  ///< One course; one a member.
   const UnionConstants constants;
   const RateConstants rates;
   const StockConstants stock;

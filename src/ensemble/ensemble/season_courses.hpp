@@ -11,11 +11,11 @@
 
 namespace graftcast {
 
-/// Courses of weather over [begin(), end()), each one lane: one a past season, or drawn from the monthly
+/// Courses of weather over [begin(), end()): one a past season, or drawn from the monthly
 /// climate.
 struct SeasonCourses {
   HourlyWeather expected;  ///< Their mean; missing where nothing is known.
-  std::vector<WeatherLanes> courses;
+  std::vector<WeatherArrays> courses;
   std::vector<long> offsets_h;  ///< Of each past season: hours from the season to it. Empty: monthly climate.
   std::vector<StandIn> stand_in;  ///< Per hour; `none`: not known.
   std::vector<std::chrono::month> borrowed_months;

@@ -63,7 +63,7 @@ struct SpotFit {
 SpotFit fit_spot(const HourlyWeather& open, const HourlyWeather& at_spot, const Location& location,
                  const Spot& spot, const SpotSensor& sensor, const Models& models);
 
-/// What the thermometer would read in each hour of `ambient` (one lane) [degC].
+/// What the thermometer would read in each hour of `ambient` (one course) [degC].
 Eigen::ArrayXd sensor_temperatures_c(const Ambient& ambient, const Spot& spot, const SpotSensor& sensor,
                                      const Models& models);
 

@@ -24,16 +24,16 @@ struct SurvivalParts {
   double all() const { return water * heat * cold * stores; }
 };
 
-/// Parts of survival of member `index` (pack * 8 + lane): thresholds are integrated out, nothing is stopped.
-SurvivalParts survival_parts(const SurvivalLimits& limits, const UnionStates& states, std::size_t index);
+/// Parts of survival of a member: thresholds are integrated out, nothing is stopped.
+SurvivalParts survival_parts(const SurvivalLimits& limits, const UnionStates& states, std::size_t member);
 
 /// Survival of every member.
 std::vector<double> survival(const SurvivalLimits& limits, const UnionStates& states);
 
-/// One field of the state of member `index`.
-double member_value(const UnionStates& states, std::size_t index, Pack UnionState<Pack>::*field);
-/// First state of `course` in which member `index` is healed to `healing`; their number where none is.
-std::size_t first_healed(std::span<const UnionStates> course, std::size_t index, double healing);
+/// Mean over members; `weights` have sum 1.
+double weighted_mean(const Eigen::ArrayXd& values, std::span<const double> weights);
+/// First state of `course` in which a member is healed to `healing`; their number where it never is.
+std::size_t first_healed(std::span<const UnionStates> course, std::size_t member, double healing);
 
 /// How each member fares until it drinks, judged at the moments of its course.
 struct UntilDrinking {
@@ -57,10 +57,10 @@ struct NoteChance {
 };
 
 /// Probability that `event` (green, dead, taken, callus, buds-moving, leafed-out, wilted, shrivelled) is
-/// noted of member `index`, allowing for a mistaken note; 1 for any other event. `joined`: share of vessels
+/// noted of a member, allowing for a mistaken note; 1 for any other event. `joined`: share of vessels
 /// connected.
 NoteChance note_chance(const ObservationConstants& constants, std::string_view event,
-                       const UnionStates& states, std::size_t index, double joined);
+                       const UnionStates& states, std::size_t member, double joined);
 
 /// Whether `event` is a sign of failing: of a batch it is seen on the worst.
 bool is_sign_of_failing(std::string_view event);

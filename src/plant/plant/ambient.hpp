@@ -23,8 +23,9 @@ struct SunHour {
   bool daylight = false;       ///< Sun up for at least half of the hour.
 };
 
-/// Hourly weather complete and split into what a scion feels. Arrays are lanes x hours (lanes contiguous):
-/// one lane for weather that is known, one lane an ensemble member for weather that is not.
+/// Hourly weather complete and split into what a scion feels. Arrays are courses x hours
+/// (the courses of an hour lie together): one course of weather that is known, one an ensemble member of
+/// weather that is not.
 struct Ambient {
   Hour start{};
   std::vector<SunHour> sun;  ///< One an hour.
@@ -34,13 +35,13 @@ struct Ambient {
   Eigen::ArrayXXd sky_emissivity;                        ///< With cloud, 0..1.
   Eigen::ArrayXXd et0_mm;  ///< ASCE-EWRI (2005) short reference, mm in the hour.
 
-  Eigen::Index lanes() const { return air_c.rows(); }
+  Eigen::Index courses() const { return air_c.rows(); }
   std::size_t hours() const { return sun.size(); }
   Hour hour(std::size_t index) const { return start + std::chrono::hours(static_cast<long>(index)); }
 };
 
-/// The four variables an ensemble member changes, lanes x hours. Humidity as vapour pressure.
-struct WeatherLanes {
+/// The four variables in which courses of weather differ, courses x hours. Humidity as vapour pressure.
+struct WeatherArrays {
   Eigen::ArrayXXd air_c, vapour_kpa, wind_m_s, global_w_m2;
 };
 
@@ -54,14 +55,15 @@ struct SkyConstants {
 /// Sun of each hour of [start, start + hours).
 std::vector<SunHour> sun_of_hours(const Location& location, Hour start, std::size_t hours);
 
-/// Weather of `weather` hours [from, to) as one lane. Every variable must be known there (RangeError
+/// Weather of `weather` hours [from, to) as one course. Every variable must be known there (RangeError
 /// otherwise).
-WeatherLanes weather_lane(const HourlyWeather& weather, std::size_t from, std::size_t to);
+WeatherArrays one_course(const HourlyWeather& weather, std::size_t from, std::size_t to);
 
-/// Splits `lanes` into beam and diffuse (Erbs, Klein & Duffie 1982), sky emissivity (Brutsaert 1975 with the
-/// cloud seen by Rs/Rso, held through the night from the three daylight hours before sunset) and reference
-/// evapotranspiration. `weather` gives pressure, rain and gust of the same hours; absent gusts count as zero.
+/// Splits `courses` into beam and diffuse (Erbs, Klein & Duffie 1982), sky emissivity (Brutsaert 1975 with
+/// the cloud seen by Rs/Rso, held through the night from the three daylight hours before sunset) and
+/// reference evapotranspiration. `weather` gives pressure, rain and gust of the same hours; absent gusts
+/// count as zero.
 Ambient ambient_of(const Location& location, const HourlyWeather& weather, std::size_t from,
-                   const WeatherLanes& lanes, const SkyConstants& constants);
+                   const WeatherArrays& courses, const SkyConstants& constants);
 
 }  // namespace graftcast

@@ -56,8 +56,8 @@ struct Exposure {
 /// Number of compass sectors over which an unknown aspect of a bud is spread.
 inline constexpr int aspect_sectors = 8;
 
-/// Per lane and hour (lanes x hours). Lanes: those of the ambient; for a bud in one-lane weather the eight
-/// sectors. Kept in single precision, worked out in double: a run of the ensemble is mostly a matter of how
+/// Rows x hours. Rows: the ambient's courses of weather; for a bud in weather of one course its eight sides.
+/// Kept in single precision, worked out in double: a run of the ensemble is mostly a matter of how
 /// fast these arrays come from memory, and 1e-7 of a value is far below what the model knows.
 struct ScionClimate {
   Eigen::ArrayXXf tissue_c;
@@ -69,8 +69,8 @@ struct ScionClimate {
   Eigen::ArrayXXf respiration;           ///< Q10 factor.
   Eigen::ArrayXXf opening_deficit_bark;  ///< deficit_bark in the first hour after closing a cover: vapour
                                          ///< still as outside.
-  std::vector<double> coldest_c;         ///< Per hour: the lowest tissue temperature of its lanes.
-  Eigen::Index lanes() const { return tissue_c.rows(); }
+  std::vector<double> coldest_c;         ///< Per hour: the lowest tissue temperature of its rows.
+  Eigen::Index rows() const { return tissue_c.rows(); }
   std::size_t bytes() const;  ///< What it takes of memory, about.
 };
 
@@ -85,7 +85,7 @@ RateConstants rate_constants(const Models& models);
 /// What the hours [from, to) of an ambient give to every exposure alike, worked out once for all of them.
 struct OpenAirTerms {
   std::size_t from = 0, to = 0;
-  // Lanes x hours: conductivity [W m-1 K-1] and kinematic viscosity [m2/s] of the film, and
+  // Courses x hours: conductivity [W m-1 K-1] and kinematic viscosity [m2/s] of the film, and
   // raw::cylinder_fluid_factor.
   Eigen::ArrayXXd conductivity_w_m_k, viscosity_m2_s, fluid_factor;
   std::vector<double> cosine_elevation, night;

@@ -1,8 +1,8 @@
 #pragma once
 // One hour of one union: water, healing, buds, heat, cold and stores.
 //
-// Written once for Lanes and for Eigen arrays of any fixed size: the ensemble steps as many members at a time
-// as the processor computes at once. All values are per member. Time step: 1 h.
+// Written once for Lanes of any width: the ensemble steps as many members at a time as the processor computes
+// at once. All values are per member. Time step: 1 h.
 //
 // Symbols of the specification, in the names used here:
 //   W water [share of the full store]          H healing [1 = callus bridge]
@@ -10,15 +10,9 @@
 //   Q heat_dose [1 = median lethal]            R stores_spent [1 = median exhausted]
 //   U joined, the share of vessels connected   Kst stock_water_stress (FAO-56 Ks) [0..1]
 
-#include <cmath>
-
-#include <Eigen/Core>
+#include "plant/union_numbers.hpp"
 
 namespace graftcast {
-
-/// Eight ensemble members side by side.
-using Pack = Eigen::Array<double, 8, 1>;
-inline constexpr int pack_size = 8;
 
 /// Physical constants shared by all members of one union; from models/union.json.
 struct UnionConstants {
@@ -41,29 +35,6 @@ struct UnionConstants {
   bool callus_at_optimum = false;  ///< What if callus had grown as at the optimum at any temperature.
 };
 
-/// What differs from member to member. Conductances in mol m-2 s-1, areas in m2.
-template <class Real>
-struct UnionMember {
-  Real bridge_days;       ///< Days at the optimum from grafting to the callus bridge (D).
-  Real vascular_healing;  ///< Healing at which vessels are fully joined (Hv).
-  Real callus_lower_c, callus_optimum_c, callus_upper_c;
-  Real base_supply_per_day;    ///< k0.
-  Real joined_supply_per_day;  ///< k1.
-  Real cambium_match;          ///< c, 0..1.
-  Real bark_conductance_mol;   ///< With the wrap's factor.
-  Real bark_area_m2;
-  Real bare_conductance_area;  ///< Sum of conductance times area of what the wrap leaves open, mol s-1.
-  Real bare_area_m2;
-  Real own_leaf_area_m2;         ///< Leaves the scion was grafted with.
-  Real shoot_leaf_area_m2;       ///< Leaves of the new shoot at leaf_share 1.
-  Real water_store_mol;          ///< Full store, mol of water.
-  Real stops_water, full_water;  ///< Wc, Ws: callus stops below the one and is unhindered above the other.
-  Real bud_base_c;
-  Real bud_push_degree_days;
-  Real heat_recovery_days;  ///< tau.
-  Real stores_days;         ///< R20.
-};
-
 /// A member as the hours need it: what stays the same is worked out once, so that no hour divides by it
 /// again.
 template <class Real>
@@ -82,23 +53,6 @@ struct PreparedMember {
   Real heat_kept;           ///< Share of the dose that is left after an hour.
   Real heat_dose_per_rate;  ///< What an hour at a steady rate adds to it.
 };
-
-/// State carried from hour to hour, with the running extremes that decide survival.
-template <class Real>
-struct UnionState {
-  Real water, healing, bud_clock, leaf_share, heat_dose, stores_spent;
-  Real lowest_reserve;  ///< min over time of W + relief * U.
-  Real highest_heat_dose;
-  Real highest_cold_kill;  ///< max over time of the probability that cold killed it.
-};
-
-/// A union just made: full of water (or `first_water`), nothing healed, nothing harmed.
-template <class Real>
-UnionState<Real> fresh_union(double first_water = 1.0) {
-  const Real zero = Real::Zero();
-  const Real full = Real::Constant(first_water);
-  return {full, zero, zero, zero, zero, zero, full, zero, zero};
-}
 
 /// The hour's climate and stock.
 template <class Real>

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <iterator>
 #include <numbers>
+#include <numeric>
 
 #include <fmt/format.h>
 
@@ -51,6 +52,38 @@ HourlyWeather blank_weather(std::size_t hours) {
   return weather;
 }
 
+constexpr std::array spot_names{"field", "bench", "wall", "lath-house"};
+
+std::string spot_name(std::size_t index) {
+  return index < spot_names.size() ? spot_names[index] : fmt::format("row-{}", index + 1);
+}
+
+/// A step that goes through all of `count` before it comes back, the next far from the last.
+std::size_t step_through(std::size_t count) {
+  std::size_t step = count * 5 / 8 + 1;
+  while (std::gcd(step, count) != 1) ++step;
+  return step;
+}
+
+/// Combination `index` of `kinds`.
+void put_kind(std::size_t index, const NurseryKinds& kinds, GraftRow& row) {
+  constexpr std::array species{"apple", "pear", "citrus", "walnut", "persimmon", "avocado"};
+  constexpr std::array methods{"cleft", "whip-and-tongue", "chip", "side-veneer", "t-bud", "bark"};
+  constexpr std::array wraps{"film", "film-bud-out", "none", "film-waxed-tip"};
+  constexpr std::array covers{"none", "clear-bag", "paper-over-bag", "vented-bag", "paper-bag"};
+  const auto digit = [&index](std::size_t base) {
+    const std::size_t value = index % base;
+    index /= base;
+    return value;
+  };
+  row.spot = spot_name(digit(kinds.spots));
+  row.shade = 0.7 * static_cast<double>(digit(kinds.shades)) / static_cast<double>(kinds.shades);
+  row.cover = covers.at(digit(kinds.covers));
+  row.wrap = wraps.at(digit(kinds.wraps));
+  row.species = species.at(digit(kinds.species));
+  row.method = methods.at(digit(kinds.methods));
+}
+
 }  // namespace
 
 Hour first_hour() {
@@ -62,13 +95,14 @@ Hour this_morning() {
   return first_hour() + std::chrono::hours(24 * days_behind + 5);
 }
 
-HourlyWeather fine_weather(const Site& site, int days) {
+HourlyWeather fine_weather(const Site& site, int days, double hotter_ahead_k) {
   const auto hours = static_cast<std::size_t>(days) * 24;
   HourlyWeather weather = blank_weather(hours);
   const std::vector<SunHour> sun = sun_of_hours(site.location, weather.start, hours);
   for (std::size_t hour = 0; hour < hours; ++hour) {
     const AirHour air = air_of(hour);
-    put(weather, Variable::air_temperature, hour, air.temperature_c);
+    const bool is_ahead = weather.hour(hour) >= this_morning();
+    put(weather, Variable::air_temperature, hour, air.temperature_c + (is_ahead ? hotter_ahead_k : 0));
     put(weather, Variable::relative_humidity, hour, air.humidity_pct);
     put(weather, Variable::wind_speed, hour, air.wind_m_s);
     put(weather, Variable::shortwave, hour, 0.9 * sun[hour].clear_sky_w_m2);
@@ -98,7 +132,7 @@ std::string hourly_table(int years) {
   return table;
 }
 
-Site nursery_site() {
+Site nursery_site(const NurseryKinds& kinds) {
   Site site;
   site.name = "invented nursery";
   site.location = {40.95, 0.45, 110};
@@ -108,26 +142,21 @@ Site nursery_site() {
                 {"wall", spot(0.8, 0.35, true)},
                 {"lath-house", spot(0.35, 0.3, true)}};
   site.spots["wall"].sun_to_h = 13;
+  for (std::size_t i = site.spots.size(); i < kinds.spots; ++i) {
+    const auto place = static_cast<double>(i);
+    site.spots[spot_name(i)] = spot(1 - 0.05 * place, 0.8 - 0.04 * place, i % 2 == 0);
+  }
   site.supplies = {{"clear-bag", 50}, {"paper", 50}, {"shade-cloth", 10}};
   return site;
 }
 
-std::vector<GraftRecord> nursery_grafts(std::size_t rows, int count) {
-  constexpr std::array species{"apple", "pear", "citrus", "walnut", "persimmon", "avocado", "grape"};
-  constexpr std::array methods{"cleft", "whip-and-tongue", "chip", "side-veneer", "t-bud", "bark"};
-  constexpr std::array wraps{"film", "film-bud-out", "film-waxed-tip", "none"};
-  constexpr std::array covers{"none", "clear-bag", "none", "paper-over-bag", "vented-bag"};
-  constexpr std::array spots{"field", "bench", "wall", "lath-house"};
+std::vector<GraftRecord> nursery_grafts(std::size_t rows, int count, const NurseryKinds& kinds) {
   std::vector<GraftRecord> grafts(rows);
+  const std::size_t step = step_through(kinds.combinations());
   for (std::size_t i = 0; i < rows; ++i) {
     GraftRow& row = grafts[i].row;
     row.id = fmt::format("G{}", i + 1);
-    row.species = species[i % species.size()];
-    row.method = methods[i % methods.size()];
-    row.wrap = wraps[i / 2 % wraps.size()];
-    row.cover = covers[i / 3 % covers.size()];
-    row.spot = spots[i / 5 % spots.size()];
-    row.shade = i % 4 == 0 ? 0.5 : 0.0;
+    put_kind(i * step % kinds.combinations(), kinds, row);
     row.count = count;
     if (i % 2 == 0) row.pot_litres = 5;
     const auto age = std::chrono::hours(static_cast<long>(24 + i * 37 % (24 * (days_behind - 2))));

@@ -16,17 +16,26 @@ inline constexpr int days_ahead = 10;
 Hour first_hour();
 Hour this_morning();
 
-/// Hourly weather of `days` fine days from first_hour() on; hours from this_morning() on are forecast.
-HourlyWeather fine_weather(const Site& site, int days);
+/// Hourly weather of `days` fine days from first_hour() on; hours from this_morning() on are forecast, and
+/// `hotter_ahead_k` hotter.
+HourlyWeather fine_weather(const Site& site, int days, double hotter_ahead_k = 0);
 
 /// The same as a self-describing table of `years` years, one row an hour.
 std::string hourly_table(int years);
 
-/// A site with a few spots that differ in sun and wind.
-Site nursery_site();
+/// In how many ways the grafts of a nursery differ from each other.
+struct NurseryKinds {
+  std::size_t spots = 4, shades = 2, covers = 5, wraps = 4, species = 6, methods = 6;
 
-/// `rows` grafts that differ in species, method, wrap, cover, spot, shade and age, each of `count` alike.
-std::vector<GraftRecord> nursery_grafts(std::size_t rows, int count);
+  std::size_t combinations() const { return spots * shades * covers * wraps * species * methods; }
+};
+
+/// A site with spots that differ in sun and wind.
+Site nursery_site(const NurseryKinds& kinds = {});
+
+/// `rows` grafts, each of `count` alike, that differ in kind, all of them while there are combinations left,
+/// and in age.
+std::vector<GraftRecord> nursery_grafts(std::size_t rows, int count, const NurseryKinds& kinds = {});
 
 const Models& published_models();
 

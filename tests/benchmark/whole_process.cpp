@@ -1,80 +1,42 @@
-// Whole runs of the program on sites of several sizes, as one table: median of runs, peak memory, slopes.
+// Whole runs of the program on sites of several sizes, as one table, compared with the last run on record.
 //
-//   whole_process PROGRAM SAMPLE_SITE
+//   whole_process PROGRAM SAMPLE_SITE FIGURES [COMMIT]
+//
+// FIGURES is the file of runs on record (figures.json); with COMMIT this run is added to it.
 
-#include <fcntl.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
-
-#include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <cstdio>
 #include <exception>
-#include <functional>
 #include <string>
 #include <vector>
 
 #include <fmt/format.h>
 
+#include "benchmark/figures.hpp"
 #include "benchmark/invented_nursery.hpp"
 #include "temporary_folder.hpp"
 
+namespace graftcast::benchmarks {
 namespace {
-
-using namespace graftcast;
 
 constexpr int runs = 5;
 
-struct Measured {
-  double median_s = 0;
-  double peak_mb = 0;
+/// What a nursery costs depends on how many grafts there are, how differently they stand, how long ago they
+/// were made, and on weather that calls for acts.
+struct NurseryAsk {
+  std::size_t rows = 1000;
+  int count = 1;
+  int days_back = 60;
+  NurseryKinds kinds = {};
+  double hotter_ahead_k = 0;
 };
-
-Measured once(const std::vector<std::string>& words) {
-  std::vector<char*> arguments;
-  for (const std::string& word : words) arguments.push_back(const_cast<char*>(word.c_str()));
-  arguments.push_back(nullptr);
-  const auto begun = std::chrono::steady_clock::now();
-  const pid_t child = ::fork();
-  if (child == 0) {
-    const int nowhere = ::open("/dev/null", O_WRONLY);
-    ::dup2(nowhere, STDOUT_FILENO);
-    ::dup2(nowhere, STDERR_FILENO);
-    ::execv(arguments.front(), arguments.data());
-    ::_exit(127);
-  }
-  int status = 0;
-  rusage usage{};
-  ::wait4(child, &status, 0, &usage);
-  if (!WIFEXITED(status) || WEXITSTATUS(status) != 0)
-    throw std::runtime_error(fmt::format("{} failed", words.back()));
-  const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begun;
-  return {took.count(), static_cast<double>(usage.ru_maxrss) / 1024};
-}
-
-/// `before` is done before each run and not counted.
-Measured measured(
-    const std::vector<std::string>& words, const std::function<void()>& before = [] {}) {
-  std::vector<double> seconds;
-  Measured result;
-  for (int run = 0; run < runs; ++run) {
-    before();
-    const Measured one = once(words);
-    seconds.push_back(one.median_s);
-    result.peak_mb = std::max(result.peak_mb, one.peak_mb);
-  }
-  std::ranges::nth_element(seconds, seconds.begin() + runs / 2);
-  result.median_s = seconds[runs / 2];
-  return result;
-}
 
 /// A site folder with the invented nursery in it.
 class NurseryFolder {
  public:
-  NurseryFolder(std::size_t rows, int count, int days_back) {
-    using namespace benchmarks;
-    const Site site = nursery_site();
+  explicit NurseryFolder(const NurseryAsk& ask) {
+    const Site site = nursery_site(ask.kinds);
     std::string spots;
     for (const auto& [name, spot] : site.spots)
       spots += fmt::format(R"({}"{}": {{"sun": {}, "wind": {}, "movable": {}}})", spots.empty() ? "" : ", ",
@@ -88,25 +50,25 @@ class NurseryFolder {
                     site.name, site.location.latitude_deg, site.location.longitude_deg,
                     site.location.elevation_m, site.time_zone, spots, utc_text(this_morning())));
     std::string grafts = "id,grafted_on,species,method,wrap,cover,spot,shade,count,pot_litres\n";
-    for (const GraftRecord& graft : nursery_grafts(rows, count)) {
+    for (const GraftRecord& graft : nursery_grafts(ask.rows, ask.count, ask.kinds)) {
       const GraftRow& row = graft.row;
       const auto age = std::min(this_morning() - *row.grafted_at,
-                                Instant::duration(std::chrono::hours(24 * (days_back - 1))));
+                                Instant::duration(std::chrono::hours(24 * (ask.days_back - 1))));
       grafts += fmt::format("{},{},{},{},{},{},{},{},{},{}\n", row.id,
                             utc_text(this_morning() - age).substr(0, 16), row.species, row.method, row.wrap,
                             row.cover, row.spot, *row.shade, row.count, row.pot_litres ? "5" : "");
     }
     folder_.write("grafts.csv", grafts);
     folder_.write("diary.csv", "when,graft,event,value,comment\n");
-    const HourlyWeather weather = fine_weather(site, days_behind + days_ahead);
+    const HourlyWeather weather = fine_weather(site, days_behind + days_ahead, ask.hotter_ahead_k);
     const auto now = static_cast<std::size_t>((this_morning() - weather.start).count());
-    folder_.write("weather/log.csv", table(weather, now - std::min(now, std::size_t(24 * days_back)), now));
+    folder_.write("weather/log.csv",
+                  table(weather, now - std::min(now, std::size_t(24 * ask.days_back)), now));
     folder_.write("weather/forecast.csv", table(weather, now, weather.size()));
   }
 
-  std::vector<std::string> words(const std::string& program, std::vector<std::string> command) const {
-    std::vector<std::string> all{program, "--site", folder_.path().string(), "--at",
-                                 utc_text(benchmarks::this_morning())};
+  std::vector<std::string> words(std::vector<std::string> command) const {
+    std::vector<std::string> all{"--site", folder_.path().string(), "--at", utc_text(this_morning())};
     all.insert(all.end(), command.begin(), command.end());
     return all;
   }
@@ -126,51 +88,77 @@ class NurseryFolder {
   testing::TemporaryFolder folder_;
 };
 
-void print(const std::string& what, const Measured& measured, const std::string& aim = "") {
-  fmt::print("| {} | {:.2f} s | {:.0f} MB | {} |\n", what, measured.median_s, measured.peak_mb, aim);
-  std::fflush(stdout);
+/// Puts a row of the table, and keeps it.
+class Table {
+ public:
+  Table(std::string program, std::filesystem::path figures)
+      : program_(std::move(program)), figures_(std::move(figures)) {
+    fmt::print(
+        "| whole process, median of {} runs | time | processor | peak memory | of the last | aim |\n"
+        "| --- | --- | --- | --- | --- | --- |\n",
+        runs);
+  }
+
+  void add(const std::string& name, const std::vector<std::string>& words, const std::string& aim = "") {
+    std::vector<std::string> all{program_};
+    all.insert(all.end(), words.begin(), words.end());
+    cases_.push_back({name, measured(all, runs), aim});
+    const Measured& one = cases_.back().measured;
+    const double last = last_per_reference(figures_, name);
+    fmt::print("| {} | {:.2f} s | {:.2f} s | {:.0f} MB | {} | {} |\n", name, one.wall_s, one.processor_s,
+               one.peak_mb, std::isnan(last) ? "" : fmt::format("{:.2f}", one.per_reference / last), aim);
+    std::fflush(stdout);
+  }
+  void add(const std::string& name, const NurseryAsk& ask, std::vector<std::string> command,
+           const std::string& aim = "") {
+    const NurseryFolder folder(ask);
+    add(name, folder.words(std::move(command)), aim);
+  }
+
+  void record_as(const std::string& commit) const { record(figures_, commit, cases_); }
+
+ private:
+  std::string program_;
+  std::filesystem::path figures_;
+  std::vector<Case> cases_;
+};
+
+void add_sample(Table& table, const std::string& sample) {
+  for (const auto& [command, aim] : std::vector<std::pair<std::string, std::string>>{
+           {"morning", "0.1 s"}, {"since", ""}, {"when", ""}, {"page", ""}, {"calendar", ""}})
+    table.add(fmt::format("sample site, `{}`", command),
+              {"--site", sample, "--at", "2025-06-09T06:30", command}, aim);
 }
 
-void print_table(const std::string& program, const std::string& sample) {
-  fmt::print("| whole process, median of {} runs | time | peak memory | aim |\n| --- | --- | --- | --- |\n",
-             runs);
-  const std::vector<std::string> on_sample{program, "--site", sample, "--at", "2025-06-09T06:30"};
-  for (const auto& [command, aim] : std::vector<std::pair<std::string, std::string>>{
-           {"morning", "0.15 s"}, {"since", ""}, {"when", ""}, {"page", ""}, {"calendar", ""}}) {
-    std::vector<std::string> words = on_sample;
-    words.push_back(command);
-    print(fmt::format("sample site, `{}`", command), measured(words), aim);
-  }
-  const auto morning = [&](const NurseryFolder& site, int members = 64) {
-    return measured(site.words(program, {"--members", std::to_string(members), "morning"}));
-  };
-  const NurseryFolder hundred(100, 1, 60), five_hundred(500, 1, 60), younger(500, 1, 30);
-  const Measured of_hundred = morning(hundred), of_five_hundred = morning(five_hundred);
-  const Measured of_younger = morning(younger), of_more_members = morning(hundred, 256);
-  print("`morning`, 100 grafts", of_hundred);
-  print("`morning`, 100 grafts, 256 members", of_more_members);
-  print("`morning`, 500 grafts", of_five_hundred);
-  print("`morning`, 500 grafts, none over 30 days old", of_younger);
-  const NurseryFolder thousand(1000, 1, 60);
-  print("`morning`, 1,000 grafts", morning(thousand), "2 s, 200 MB");
-  print("`morning`, 2,000 batches of 50", morning(NurseryFolder(2000, 50, 60)), "5 s");
-  print("`page`, 60 grafts, 90 days told",
-        measured(NurseryFolder(60, 1, 60).words(program, {"page", "--no-weeks"})), "0.5 s");
-  fmt::print("\nslopes: {:.2f} ms a graft, {:.3f} ms a graft and member, {:.1f} us a graft and day behind\n",
-             (of_five_hundred.median_s - of_hundred.median_s) / 400 * 1e3,
-             (of_more_members.median_s - of_hundred.median_s) / 100 / 192 * 1e3,
-             (of_five_hundred.median_s - of_younger.median_s) / 500 / 15 * 1e6);
+void add_nurseries(Table& table) {
+  const std::vector<std::string> morning{"morning"};
+  const NurseryKinds few{.spots = 4, .shades = 2, .covers = 5, .wraps = 1, .species = 1, .methods = 1};
+  const NurseryKinds many{.spots = 12, .shades = 70, .covers = 3, .wraps = 3, .species = 6, .methods = 6};
+  table.add("`morning`, 100 grafts", {.rows = 100}, morning);
+  table.add("`morning`, 100 grafts, 256 members", {.rows = 100}, {"--members", "256", "morning"});
+  table.add("`morning`, 1,000 grafts in 40 exposures", {.kinds = few}, morning, "0.7 s, 120 MB");
+  table.add("`morning`, 1,000 grafts in 40 exposures, none over 30 days old", {.days_back = 30, .kinds = few},
+            morning);
+  table.add("`morning`, 1,000 grafts all distinct", {.kinds = many}, morning, "4 s, 200 MB");
+  table.add("`morning`, 1,000 grafts all distinct, 8 K hotter ahead", {.kinds = many, .hotter_ahead_k = 8},
+            morning, "4 s, 200 MB");
+  table.add("`morning`, 100,000 grafts in 2,000 batches", {.rows = 2000, .count = 50}, morning, "4 s");
+  table.add("`page`, 60 grafts, with their hours", {.rows = 60}, {"page", "--no-weeks"}, "0.5 s");
 }
 
 }  // namespace
+}  // namespace graftcast::benchmarks
 
 int main(int count, char** arguments) {
-  if (count != 3) {
-    fmt::print(stderr, "whole_process PROGRAM SAMPLE_SITE\n");
+  if (count != 4 && count != 5) {
+    std::fputs("whole_process PROGRAM SAMPLE_SITE FIGURES [COMMIT]\n", stderr);
     return 2;
   }
   try {
-    print_table(arguments[1], arguments[2]);
+    graftcast::benchmarks::Table table(arguments[1], arguments[3]);
+    graftcast::benchmarks::add_sample(table, arguments[2]);
+    graftcast::benchmarks::add_nurseries(table);
+    if (count == 5) table.record_as(arguments[4]);
   } catch (const std::exception& fault) {
     fmt::print(stderr, "whole_process: {}\n", fault.what());
     return 1;

@@ -54,7 +54,7 @@ class CareOfGraft {
   bool stays_rooted() const { return in_.graft.method->word("scion_stays_rooted") == "yes"; }
 
   /// The last day on which any of `events` was noted.
-  std::optional<LocalDay> noted(std::initializer_list<std::string_view> events) const {
+  std::optional<LocalDay> noted(std::initializer_list<Event> events) const {
     std::optional<LocalDay> last;
     for (const DiaryLine& line : in_.lines)
       if (std::ranges::find(events, line.event) != events.end()) last = in_.clock.day_of(line.when);
@@ -72,7 +72,7 @@ class CareOfGraft {
     if (!in_.dates.stock_pushes.median) return;
     const LocalDay first =
         std::max(in_.row.grafted_on + days("suckers_from_days"), *in_.dates.stock_pushes.median);
-    const auto done = noted({"suckers-rubbed"});
+    const auto done = noted({Event::suckers_rubbed});
     const auto every = days("suckers_every_days");
     LocalDay next = done ? std::max(first, *done + every) : first;
     // Who missed some rounds owes the latest.
@@ -96,11 +96,11 @@ class CareOfGraft {
                            step.postponed_days == 1 ? "day" : "days", step.held_by);
       add(step.task, step_text(step.task), single_day(step.day), std::move(why), {});
     }
-    add_done("open-corner", "bag-vented");
-    add_done("take-bag-off", "bag-off");
+    add_done("open-corner", Event::bag_vented);
+    add_done("take-bag-off", Event::bag_off);
   }
 
-  void add_done(const char* task, const char* event) {
+  void add_done(const char* task, Event event) {
     const bool planned = std::ranges::find(tasks_, task, &CareTask::task) != tasks_.end();
     if (const auto done = noted({event}); done && !planned)
       add(task, step_text(task), {}, step_reason(task), done);
@@ -132,15 +132,15 @@ class CareOfGraft {
     add("slit-wrap",
         is_bud() ? "slit the tape on the side away from the bud" : "slit the wrap down one side of the union",
         in_.dates.slit_wrap, "the union holds, and a wrap left on strangles what thickens",
-        noted({"wrap-slit", "wrap-off"}));
+        noted({Event::wrap_slit, Event::wrap_off}));
   }
 
   void remove_wrap() {
     if (!is_tied()) return;
-    const auto slit = noted({"wrap-slit"});
+    const auto slit = noted({Event::wrap_slit});
     add("remove-wrap", "take off what is left of the wrap",
         shifted(slit ? single_day(slit) : in_.dates.slit_wrap, days("remove_wrap_after_days")),
-        "a slit wrap has done its work once the union firms", noted({"wrap-off"}));
+        "a slit wrap has done its work once the union firms", noted({Event::wrap_off}));
   }
 
   /// A deciduous bud made in the later half of the year sleeps until spring.
@@ -151,7 +151,7 @@ class CareOfGraft {
 
   void head_back() {
     if (in_.graft.method->word("stock_head") != "full" || stays_rooted()) return;
-    const auto done = noted({"headed-back"});
+    const auto done = noted({Event::headed_back});
     if (sleeps()) {
       const LocalDay spring =
           midwinter_before(in_.row.grafted_on + a_year, in_.latitude_deg) + days("spring_heading_days");
@@ -169,7 +169,7 @@ class CareOfGraft {
   }
 
   void stake() {
-    const auto done = noted({"staked"});
+    const auto done = noted({Event::staked});
     DateBand due = in_.dates.shoot_to_tie;
     std::string why = "a shoot on a young union breaks out at the first gust";
     // Wind only hurries what there is something to tie for.
@@ -184,7 +184,7 @@ class CareOfGraft {
   void thin() {
     if (is_bud() || in_.graft.buds < 2) return;
     add("thin", "thin to one shoot: keep the strongest, pinch the others", in_.dates.shoots_to_thin,
-        "one leader takes what the stock gives", noted({"thinned"}));
+        "one leader takes what the stock gives", noted({Event::thinned}));
   }
 
   const CareInput& in_;

@@ -21,7 +21,7 @@ struct GraftAnswers {
   const GraftSince* dates;
 };
 
-bool noted(const GraftRecord& record, std::initializer_list<std::string_view> events) {
+bool noted(const GraftRecord& record, std::initializer_list<Event> events) {
   return std::ranges::any_of(record.lines, [&](const DiaryLine& line) {
     return std::ranges::find(events, line.event) != events.end();
   });
@@ -99,13 +99,16 @@ class DueOfGraft {
 
   void add_releases(const GraftSince& graft) {
     const GraftRecord& record = answers_.record;
-    const bool wrapped = record.row.wrap != "none" && !noted(record, {"wrap-slit", "wrap-off"});
+    const bool wrapped = record.row.wrap != "none" && !noted(record, {Event::wrap_slit, Event::wrap_off});
     if (graft.bagged) add_dated(DueKind::vent_bag, "vent the bag", graft.vent_bag_from, true);
     if (wrapped) add_dated(DueKind::slit_wrap, "slit the wrap", graft.slit_wrap_from, true);
     if (!moved()) add_dated(DueKind::buds_expected, "buds should move", graft.buds_expected, false);
   }
 
-  bool moved() const { return noted(answers_.record, {"buds-moving", "leafed-out", "taken"}); }
+  bool moved() const {
+    return std::ranges::any_of(answers_.record.lines,
+                               [](const DiaryLine& line) { return about(line.event).sign == Sign::growth; });
+  }
 
   void add_dated(DueKind kind, std::string text, const DateBand& band, bool stays_due) {
     if (!band.median || (*band.median < today_ && !stays_due)) return;

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
+#include "text/stable_hash.hpp"
 
 namespace graftcast {
 

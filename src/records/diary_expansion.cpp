@@ -42,8 +42,7 @@ VoidTarget target_of(std::string_view value) {
 }
 
 std::string words_of(const DiaryLine& line) {
-  return fmt::format("{} {} {}{}{}", line.stamp, line.graft, event_word(line.event),
-                     line.value.empty() ? "" : " ", line.value);
+  return fmt::format("{} {} {}", line.stamp, line.graft, note_words({line.event, line.value}));
 }
 
 // Finds the lines that each void line takes back.

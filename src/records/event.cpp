@@ -45,6 +45,12 @@ std::size_t named_length(const EventRow& row, std::string_view text) {
 
 }  // namespace
 
+std::string note_words(const EventNote& note) {
+  std::string words(event_word(note.event));
+  if (!note.value.empty()) words += ' ' + note.value;
+  return words;
+}
+
 std::optional<NamedEvent> event_at_start(std::string_view text) {
   std::optional<NamedEvent> found;
   for (const EventRow& row : event_table) {

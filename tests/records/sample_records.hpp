@@ -2,6 +2,7 @@
 // A small invented site whose records the tests read and change.
 
 #include <map>
+#include <regex>
 #include <string>
 #include <string_view>
 
@@ -37,6 +38,12 @@ inline constexpr std::string_view sample_diary =
     "2025-03-02T18:00,R3-14,bag-on,,\n"
     "2025-03-20,R3-14..15,green,,all of them\n";
 
+/// The same with the columns that a writer adds.
+constexpr std::string_view wide_sample_diary =
+    "when,graft,event,value,comment,id,by,photo\n"
+    "2025-03-02T18:00,R3-14,bag-on,,,,,\n"
+    "2025-03-20,R3-14..15,green,,all of them,,,\n";
+
 inline KnownNames sample_names() {
   return {{"apple", "pear", "cherry"},
           {"cleft", "whip-and-tongue", "chip", "bark"},
@@ -55,12 +62,18 @@ inline Ledger ledger_of(std::string_view text) {
   return ledger_from_text(text, "grafts.csv", parsed_site(), sample_clock(), sample_names());
 }
 inline std::vector<DiaryLine> diary_of(std::string_view text, const Ledger& ledger) {
-  return diary_from_text(text, "diary.csv", parsed_site(), sample_clock(), ledger);
+  return diary_from_text(text, "diary.csv", parsed_site(), sample_clock(), sample_names(), ledger);
 }
 
 inline Instant instant(const char* text) {
   const auto time = *parse_time(text);
   return Instant(time.reading.time_since_epoch() - time.offset.value_or(std::chrono::seconds(0)));
+}
+
+/// A diary's text with ID in place of every id made from random bytes.
+inline std::string ids_hidden(const std::string& text) {
+  static const std::regex id(",[a-z2-7]{12},");
+  return std::regex_replace(text, id, ",ID,");
 }
 
 /// A site folder on disk with the sample records.

@@ -239,6 +239,15 @@ constexpr bool is_evidence(Event event) {
   return about(event).sign != Sign::none;
 }
 
+/// An event with its value, as a note has them.
+struct EventNote {
+  Event event{};
+  std::string value;
+};
+
+/// `shade 0.5`, `bag-on`.
+std::string note_words(const EventNote& note);
+
 /// An event at the beginning of a text, and how much of the text names it.
 struct NamedEvent {
   Event event;

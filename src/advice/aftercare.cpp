@@ -61,6 +61,12 @@ class CareOfGraft {
     return last;
   }
 
+  /// The same where no later note undoes it.
+  std::optional<LocalDay> standing(std::initializer_list<Event> events) const {
+    const DiaryLine* line = last_standing(in_.lines, events);
+    return line == nullptr ? std::nullopt : std::optional(in_.clock.day_of(line->when));
+  }
+
   /// A task to be done once.
   void add(std::string task, std::string text, const DateBand& due, std::string why,
            std::optional<LocalDay> done) {
@@ -123,8 +129,9 @@ class CareOfGraft {
   }
 
   bool is_tied() const {
-    const std::string& first = in_.graft.settings.front().wrap;
-    return first == "film" || first == "film-bud-out" || first == "film-waxed-tip";
+    return std::ranges::any_of(in_.graft.settings, [](const Setting& setting) {
+      return setting.wrap == "film" || setting.wrap == "film-bud-out" || setting.wrap == "film-waxed-tip";
+    });
   }
 
   void slit_wrap() {
@@ -132,15 +139,15 @@ class CareOfGraft {
     add("slit-wrap",
         is_bud() ? "slit the tape on the side away from the bud" : "slit the wrap down one side of the union",
         in_.dates.slit_wrap, "the union holds, and a wrap left on strangles what thickens",
-        noted({Event::wrap_slit, Event::wrap_off}));
+        standing({Event::wrap_slit, Event::wrap_off}));
   }
 
   void remove_wrap() {
     if (!is_tied()) return;
-    const auto slit = noted({Event::wrap_slit});
+    const auto slit = standing({Event::wrap_slit});
     add("remove-wrap", "take off what is left of the wrap",
         shifted(slit ? single_day(slit) : in_.dates.slit_wrap, days("remove_wrap_after_days")),
-        "a slit wrap has done its work once the union firms", noted({Event::wrap_off}));
+        "a slit wrap has done its work once the union firms", standing({Event::wrap_off}));
   }
 
   /// A deciduous bud made in the later half of the year sleeps until spring.
@@ -159,7 +166,8 @@ class CareOfGraft {
           "a late bud sleeps through the winter and is forced as the stock wakes", done);
     } else if (is_bud() && is_evergreen()) {
       add("head-back", "lop the stock 3/4 through, 4 to 6 cm above the bud", in_.dates.slit_wrap,
-          "the bud has taken; without lopping the stock's tip keeps it asleep", done);
+          "the bud has taken; without lopping the stock's tip keeps it asleep",
+          noted({Event::headed_back, Event::lopped, Event::bent}));
     } else {
       add("head-back",
           is_bud() ? "head the stock back to just above the bud"

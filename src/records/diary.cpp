@@ -17,6 +17,7 @@
 #include "table_text.hpp"
 #include "text/atomic_file.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -58,8 +59,8 @@ void read_graft(const Cell& cell, const DiaryReading& reading, ParsedDiaryLine& 
   parsed.graft_place = place_of(cell);
   const auto selector = parse_selector(parsed.line.graft);
   if (!selector) {
-    cell.fail(fmt::format("graft {} is not a range of ids", shown(parsed.line.graft)),
-              "write a range as R3-14..20, the lower number first");
+    cell.fail(tr("graft {graft} is not a range of ids", "graft"_a = shown(parsed.line.graft)),
+              tr("write a range as R3-14..20, the lower number first"));
   }
   const LedgerIndex::Fault fault = reading.index.fault_of(*selector, reading.site);
   if (!fault.message.empty()) cell.fail(fault.message, fault.hint);
@@ -69,7 +70,8 @@ void read_graft(const Cell& cell, const DiaryReading& reading, ParsedDiaryLine& 
 std::string photo_of(const Cell& cell) {
   std::string name = cell.line();
   if (name.find_first_of("/\\") == std::string::npos) return name;
-  cell.fail(fmt::format("photo {} is not a file's name", shown(name)), "give the name without its folder");
+  cell.fail(tr("photo {name} is not a file's name", "name"_a = shown(name)),
+            tr("give the name without its folder"));
 }
 
 /// The columns that came later, which an old diary lacks.
@@ -111,9 +113,10 @@ class IdsTaken {
   void add(const ParsedDiaryLine& parsed) {
     const auto [first, is_new] = lines_.emplace(parsed.line.id, parsed.line.line);
     if (is_new) return;
-    throw DataError({name_, parsed.id_place.line, parsed.id_place.column},
-                    fmt::format("the id {} stands in line {} too", shown(parsed.line.id), first->second),
-                    "take out one of the lines if they are the same, else empty the cell");
+    throw DataError(
+        {name_, parsed.id_place.line, parsed.id_place.column},
+        tr("the id {id} stands in line {line} too", "id"_a = shown(parsed.line.id), "line"_a = first->second),
+        tr("take out one of the lines if they are the same, else empty the cell"));
   }
 
  private:
@@ -187,6 +190,17 @@ std::vector<DiaryLine> read_diary(const std::filesystem::path& folder, const Sit
   std::error_code ignored;
   if (!std::filesystem::exists(file, ignored)) return {};
   return diary_from_text(read_text_file(file), file.string(), site, clock, known, ledger);
+}
+
+const DiaryLine* last_standing(std::span<const DiaryLine> lines, std::initializer_list<Event> events) {
+  const DiaryLine* last = nullptr;
+  for (const DiaryLine& line : lines) {
+    if (std::ranges::find(events, line.event) != events.end())
+      last = &line;
+    else if (last != nullptr && about(last->event).undone_by == line.event)
+      last = nullptr;
+  }
+  return last;
 }
 
 std::vector<DiaryLine> lines_for(const std::vector<DiaryLine>& diary, std::string_view id) {

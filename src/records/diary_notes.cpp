@@ -13,12 +13,15 @@
 #include "table_text.hpp"
 #include "text/atomic_file.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
 namespace {
 
-constexpr const char* note_form = "write for example: R3-14..20 green";
+std::string note_form() {
+  return tr("write for example: {note}", "note"_a = "R3-14..20 green");
+}
 
 // One note, eaten from the left word by word.
 class NoteText {
@@ -70,8 +73,8 @@ std::string_view take_time(NoteText& note) {
     if (parse_time(rest.substr(0, end))) return note.take(end);
   }
   if (parse_day(note.word()) || parse_time(note.word())) return note.take_word();
-  throw DataError(note.position(), fmt::format("{} is not a date", shown(note.word())),
-                  "write a date as 2025-05-03, or a date and time as 2025-05-03T18:00");
+  throw DataError(note.position(), tr("{word} is not a date", "word"_a = shown(note.word())),
+                  tr("write a date as 2025-05-03, or a date and time as 2025-05-03T18:00"));
 }
 
 // Where the first event begins behind the first word, by its own word or, where `any_word`, by a synonym.
@@ -99,10 +102,10 @@ std::size_t selector_length(std::string_view rest) {
 }
 
 Event take_event(NoteText& note) {
-  if (note.at_end()) throw DataError(note.position(), "the note names no event", note_form);
+  if (note.at_end()) throw DataError(note.position(), tr("the note names no event"), note_form());
   const auto found = event_at_start(note.rest());
   if (!found) {
-    throw DataError(note.position(), fmt::format("event {} is not known", shown(note.word())),
+    throw DataError(note.position(), tr("event {word} is not known", "word"_a = shown(note.word())),
                     names_hint(note.word(), event_words()));
   }
   note.take(found->length);
@@ -132,8 +135,9 @@ void require_remark(const NoteText& note, Event event) {
   if (note.at_end() || note.rest().starts_with('#')) return;
   const std::string near = nearest_hint(note.word(), event_words());
   throw DataError(note.position(),
-                  fmt::format("{} is not understood after {}", shown(note.word()), event_word(event)),
-                  near.empty() ? "a remark begins with #" : near + "; a remark begins with #");
+                  tr("{word} is not understood after {event}", "word"_a = shown(note.word()),
+                     "event"_a = event_word(event)),
+                  (near.empty() ? near : near + "; ") + tr("a remark begins with #"));
 }
 
 DiaryEntry parse_note(NoteText note, const std::string& now) {
@@ -141,7 +145,7 @@ DiaryEntry parse_note(NoteText note, const std::string& now) {
   entry.place = note.position();
   const std::string_view when = take_time(note);
   entry.when = when.empty() ? now : std::string(when);
-  if (note.at_end()) throw DataError(note.position(), "the note names no graft", note_form);
+  if (note.at_end()) throw DataError(note.position(), tr("the note names no graft"), note_form());
   entry.graft = note.take(selector_length(note.rest()));
   entry.event = take_event(note);
   entry.value = take_value(note, about(entry.event).value);
@@ -159,7 +163,7 @@ class AddedNotes {
       : before_(before), entries_(std::move(entries)), table_(before), lines_before_(before.line_count()) {
     for (DiaryEntry& entry : entries_) {
       if (entry.event == Event::split)
-        throw DataError(entry.place, "split is no note", "split a batch with `graftcast split ID N`");
+        throw DataError(entry.place, tr("split is no note"), tr("split a batch with `graftcast split ID N`"));
       if (entry.id.empty()) entry.id = new_line_id();
     }
     append_all();
@@ -188,8 +192,8 @@ class AddedNotes {
     for (const DiaryLine& line : lines) {
       if (!line.grafts.empty()) continue;
       throw DataError(entry_at(line.line).place,
-                      fmt::format("{} means no graft at that time", shown(line.graft)),
-                      "check the time, and where the grafts stood");
+                      tr("{graft} means no graft at that time", "graft"_a = shown(line.graft)),
+                      tr("check the time, and where the grafts stood"));
     }
     return lines;
   }
@@ -221,15 +225,18 @@ class AddedNotes {
     constexpr std::size_t most_listed = 8;
     const auto& lines = voided.taken_back;
     if (lines.empty())
-      throw DataError(entry.place, fmt::format("the line of {} is taken back already", shown(entry.value)),
-                      "");
+      throw DataError(entry.place,
+                      tr("the line of {value} is taken back already", "value"_a = shown(entry.value)));
     if (lines.size() == 1) return;
     std::string listed;
     for (std::size_t k = 0; k < std::min(lines.size(), most_listed); ++k)
       listed += fmt::format("{}{} ({})", k == 0 ? "" : ", ", lines[k].id, lines[k].words);
-    throw DataError(entry.place, fmt::format("{} lines are of {}", lines.size(), shown(entry.value)),
-                    fmt::format("give the id of the one to take back: {}{}", listed,
-                                lines.size() > most_listed ? ", ..." : ""));
+    throw DataError(
+        entry.place,
+        trn("{count} line is of {value}", "{count} lines are of {value}", static_cast<long>(lines.size()),
+            "count"_a = lines.size(), "value"_a = shown(entry.value)),
+        tr("give the id of the one to take back: {lines}",
+           "lines"_a = listed + (lines.size() > most_listed ? ", ..." : "")));
   }
 
   const TableText& before_;
@@ -262,7 +269,8 @@ void append_entry(TableText& table, const DiaryEntry& entry) {
 
 std::vector<DiaryEntry> parse_notes(std::string_view text, const std::string& shown_name, const Clock& clock,
                                     Instant now) {
-  if (!is_utf8(text)) throw DataError({shown_name, 0, 0}, "the notes are not UTF-8", "save them as UTF-8");
+  if (!is_utf8(text))
+    throw DataError({shown_name, 0, 0}, tr("the notes are not UTF-8"), tr("save them as UTF-8"));
   const std::string stamp = stamp_of(clock, now);
   std::vector<DiaryEntry> entries;
   for (std::size_t number = 1, begin = 0; begin < text.size(); ++number) {

@@ -6,6 +6,7 @@
 
 #include "ledger_columns.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -15,7 +16,7 @@ constexpr const char* no_cover = "none";
 
 void check_spot(const Cell& cell, const Site& site) {
   if (site.spots.contains(std::string(cell.text()))) return;
-  cell.fail(fmt::format("the site has no spot {}", shown(cell.text())),
+  cell.fail(tr("the site has no spot {spot}", "spot"_a = shown(cell.text())),
             names_hint(cell.text(), spot_names(site)));
 }
 
@@ -23,7 +24,7 @@ void check_spot(const Cell& cell, const Site& site) {
 void check_put_on(const Cell& cell, Event event, std::vector<std::string> names) {
   std::erase(names, no_cover);
   if (std::ranges::find(names, cell.text()) != names.end()) return;
-  cell.fail(fmt::format("{} {} is not known", event_word(event), shown(cell.text())),
+  cell.fail(tr("{event} {name} is not known", "event"_a = event_word(event), "name"_a = shown(cell.text())),
             names_hint(cell.text(), names));
 }
 
@@ -31,8 +32,9 @@ void check_content(const Cell& cell, Event event, const Site& site, const KnownN
   constexpr int greatest_count = 1'000'000'000;  // The row's own count is the limit that matters.
   switch (about(event).value) {
     case EventValue::none:
-      cell.fail(fmt::format("{} takes no value, but {} stands here", event_word(event), shown(cell.text())),
-                "write remarks under comment");
+      cell.fail(tr("{event} takes no value, but {text} stands here", "event"_a = event_word(event),
+                   "text"_a = shown(cell.text())),
+                tr("write remarks under comment"));
     case EventValue::share:
       cell.number(0, 0.95, {});
       return;
@@ -58,18 +60,19 @@ void check_content(const Cell& cell, Event event, const Site& site, const KnownN
   }
 }
 
-const char* required_value(EventValue value) {
+/// How a value that an event needs is asked for; empty where it needs none.
+std::string required_value(EventValue value) {
   switch (value) {
     case EventValue::share:
-      return "the shade's share, 0 to 0.95";
+      return tr("give the shade's share, 0 to 0.95");
     case EventValue::spot:
-      return "the spot moved to";
+      return tr("give the spot moved to");
     case EventValue::line:
-      return "the id of the line to take back, or its time as it stands there";
+      return tr("give the id of the line to take back, or its time as it stands there");
     case EventValue::child:
-      return "the id of the new row";
+      return tr("give the id of the new row");
     default:
-      return nullptr;
+      return {};
   }
 }
 
@@ -79,15 +82,14 @@ Event event_of(const Cell& cell) {
   require_content(cell);
   const std::string word = cell.line();
   if (const auto event = event_named(word)) return *event;
-  cell.fail(fmt::format("event {} is not known", shown(word)), names_hint(word, event_words()));
+  cell.fail(tr("event {word} is not known", "word"_a = shown(word)), names_hint(word, event_words()));
 }
 
 void check_value(const std::optional<Cell>& cell, const Cell& event_cell, Event event, const Site& site,
                  const KnownNames& known) {
-  const char* required = required_value(about(event).value);
-  if (required != nullptr && (!cell || cell->empty())) {
-    (cell ? *cell : event_cell)
-        .fail(fmt::format("{} needs a value", event_word(event)), std::string("give ") + required);
+  const std::string required = required_value(about(event).value);
+  if (!required.empty() && (!cell || cell->empty())) {
+    (cell ? *cell : event_cell).fail(tr("{event} needs a value", "event"_a = event_word(event)), required);
   }
   if (cell && !cell->empty()) check_content(*cell, event, site, known);
 }

@@ -7,6 +7,7 @@
 
 #include "graftcast/error.hpp"
 #include "text/stable_hash.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -35,7 +36,7 @@ constexpr std::uint64_t spread(std::uint64_t bits) {
 std::string new_line_id() {
   std::array<char, sizeof(std::uint64_t)> bytes{};
   if (::getrandom(bytes.data(), bytes.size(), 0) != static_cast<ssize_t>(bytes.size()))
-    throw WriteError("diary.csv", "the system gives no random bytes for the line's id");
+    throw WriteError("diary.csv", tr("the system gives no random bytes for the line's id"));
   return id_of_bits(std::bit_cast<std::uint64_t>(bytes));
 }
 

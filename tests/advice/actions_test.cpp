@@ -111,7 +111,8 @@ TEST_F(ActionsTest, OnceNotedLeadToTheSettingThatWasAdvised) {
         ASSERT_FALSE(action.notes.empty()) << action.name;
         std::vector<DiaryLine> noted;
         for (const EventNote& note : action.notes)
-          noted.push_back(made_line(start + std::chrono::days(4), std::string(event_word(note.event)), note.value));
+          noted.push_back(
+              made_line(start + std::chrono::days(4), std::string(event_word(note.event)), note.value));
         const GraftCase graft = graft_case(row, noted, site, Clock(site.time_zone), published_models(),
                                            start + std::chrono::days(5));
         EXPECT_TRUE(graft.settings.back().is_like(action.after)) << action.name << " under " << cover;
@@ -121,8 +122,8 @@ TEST_F(ActionsTest, OnceNotedLeadToTheSettingThatWasAdvised) {
     }
   }
   EXPECT_THAT(tried, IsSupersetOf({"shade", "clear-bag", "paper-over-bag", "foil-over-bag", "bag-and-shade",
-                                   "paper-bag-and-shade", "paper-and-shade", "seal-tip", "vent-bag", "open-bag",
-                                   "water", "move:shed", "frost-cover", "whitewash", "stake"}));
+                                   "paper-bag-and-shade", "paper-and-shade", "seal-tip", "vent-bag",
+                                   "open-bag", "water", "move:shed", "frost-cover", "whitewash", "stake"}));
 }
 
 TEST_F(ActionsTest, AreNotOfferedAgainOnceTheyAreDone) {

@@ -22,8 +22,8 @@ const Ledger& ledger() {
 }
 
 void read_diary_text(std::string_view text) {
-  const auto diary = diary_from_text(text, "diary.csv", fuzzing::place(), fuzzing::clock(), fuzzing::names(),
-                                     ledger());
+  const auto diary =
+      diary_from_text(text, "diary.csv", fuzzing::place(), fuzzing::clock(), fuzzing::names(), ledger());
   std::set<std::string> ids;
   for (const DiaryLine& line : diary) {
     require(!line.id.empty() && ids.insert(line.id).second, "every line has an id of its own");

@@ -233,7 +233,8 @@ TEST(NoteChance, SpeaksForTheMembersThatFitWhatWasSeen) {
   EXPECT_LT(if_dead(Event::taken), 0.03);
   EXPECT_LT(of(Event::callus, fresh), 0.03);
   EXPECT_GT(of(Event::callus, [](auto& s) { s.healing.setConstant(1.2); }), 0.97);
-  EXPECT_NEAR(of(Event::callus, [&](auto& s) { s.healing.setConstant(constants.callus_healing); }), 0.5, 1e-12);
+  EXPECT_NEAR(of(Event::callus, [&](auto& s) { s.healing.setConstant(constants.callus_healing); }), 0.5,
+              1e-12);
   EXPECT_NEAR(of(Event::buds_moving, [](auto& s) { s.bud_clock.setOnes(); }), 0.5, 1e-12);
   EXPECT_GT(of(Event::leafed_out, [](auto& s) { s.leaf_share.setOnes(); }), 0.97);
   EXPECT_GT(of(Event::wilted, [](auto& s) { s.water.setConstant(0.5); }), 0.97);

@@ -268,9 +268,8 @@ TEST_P(BadRecordsTest, LetNothingBeWrittenBesideThem) {
         add_wood(folder.path(), clock, names, {{"id", "W9"}, {"cut_on", "2025-01-01"}, {"stored", "shed"}}),
         DataError);
   } else {
-    EXPECT_THROW(
-        append_diary(folder.path(), site, clock, names, {{"2025-05-01", "R3-15", Event::green}}),
-        DataError);
+    EXPECT_THROW(append_diary(folder.path(), site, clock, names, {{"2025-05-01", "R3-15", Event::green}}),
+                 DataError);
     EXPECT_THROW(split_batch(folder.path(), site, clock, names, "R3-14", 2, instant("2025-05-01T10:00Z")),
                  DataError);
   }

@@ -190,7 +190,8 @@ TEST(AppendDiary, KeepsWhoNotedItAndTheNameOfThePicture) {
   EXPECT_EQ(added.at(0).by, "Marta, by the gate");
   EXPECT_EQ(added.at(0).photo, "a.jpg");
   entry.photo = "../a.jpg";
-  EXPECT_THAT(error_of([&] { append(folder, {entry}); }), HasSubstr("photo \"../a.jpg\" is not a file's name"));
+  EXPECT_THAT(error_of([&] { append(folder, {entry}); }),
+              HasSubstr("photo \"../a.jpg\" is not a file's name"));
   entry.photo = "";
   entry.by = "two\nlines";
   EXPECT_THAT(error_of([&] { append(folder, {entry}); }), HasSubstr("by holds a line break"));
@@ -226,8 +227,9 @@ TEST(AppendDiary, KeepsTheIdsOfTheLinesThatAreThere) {
 TEST(AppendDiary, PutsOnOnlyACoverOrWrapThatTheModelsHave) {
   const SampleFolder folder;
   const auto before = folder.snapshot();
-  EXPECT_EQ(error_of([&] { append(folder, notes("R3-14 bag-on sock")); }),
-            "bad-data standard input:1:1: bag-on \"sock\" is not known; give one of: clear-bag, paper-over-bag");
+  EXPECT_EQ(
+      error_of([&] { append(folder, notes("R3-14 bag-on sock")); }),
+      "bad-data standard input:1:1: bag-on \"sock\" is not known; give one of: clear-bag, paper-over-bag");
   EXPECT_EQ(folder.snapshot(), before);
   EXPECT_EQ(append(folder, notes("R3-14 bag-on paper-over-bag")).at(0).value, "paper-over-bag");
   EXPECT_EQ(append(folder, notes("R3-14 wrap-on wax")).at(0).value, "wax");

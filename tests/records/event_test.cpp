@@ -12,8 +12,6 @@
 namespace graftcast {
 namespace {
 
-using ::testing::Contains;
-
 std::vector<std::string> phrases_of(const EventRow& row) {
   std::vector<std::string> phrases{std::string(row.word)};
   for (std::size_t begin = 0; begin < row.synonyms.size();) {
@@ -59,9 +57,9 @@ TEST(EventTable, UndoesWhatIsPutOnByWhatTakesItOff) {
 
 TEST(EventTable, AgreesWithItselfOnWhatIsSeen) {
   for (const EventRow& row : event_table) {
-    if (row.group == EventGroup::seen) EXPECT_TRUE(row.counts()) << row.word;
-    if (row.at_a_glance || row.tells_life) EXPECT_TRUE(is_evidence(row.event)) << row.word;
-    if (row.is_outcome) EXPECT_TRUE(row.counts()) << row.word;
+    EXPECT_TRUE(row.group != EventGroup::seen || row.counts()) << row.word;
+    EXPECT_TRUE(!(row.at_a_glance || row.tells_life) || is_evidence(row.event)) << row.word;
+    EXPECT_TRUE(!row.is_outcome || row.counts()) << row.word;
     EXPECT_FALSE(is_sign_of_life(row.event) && is_sign_of_failing(row.event)) << row.word;
   }
   EXPECT_TRUE(is_sign_of_failing(Event::shrivelled));

@@ -2,10 +2,10 @@
 // A small invented site whose records the tests read and change.
 
 #include <map>
-#include <regex>
 #include <string>
 #include <string_view>
 
+#include "diary_text.hpp"
 #include "records/diary.hpp"
 #include "records/ledger.hpp"
 #include "records/site.hpp"
@@ -68,12 +68,6 @@ inline std::vector<DiaryLine> diary_of(std::string_view text, const Ledger& ledg
 inline Instant instant(const char* text) {
   const auto time = *parse_time(text);
   return Instant(time.reading.time_since_epoch() - time.offset.value_or(std::chrono::seconds(0)));
-}
-
-/// A diary's text with ID in place of every id made from random bytes.
-inline std::string ids_hidden(const std::string& text) {
-  static const std::regex id(",[a-z2-7]{12},");
-  return std::regex_replace(text, id, ",ID,");
 }
 
 /// A site folder on disk with the sample records.

@@ -2,7 +2,9 @@
 // diary.csv: append-only, what was done and seen, when.
 
 #include <filesystem>
+#include <initializer_list>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -92,6 +94,10 @@ struct Outcome {
 /// Outcome of `row` after its lines up to `until`, from `lines_for`. A line without a number means all that
 /// are left: `taken` all not dead, `dead` the whole row, `removed` those that are open.
 Outcome outcome_of(const GraftRow& row, const std::vector<DiaryLine>& lines, Instant until);
+
+/// The last of `lines` (in order of time) that tells one of `events` and that no later one undoes; or
+/// nullptr.
+const DiaryLine* last_standing(std::span<const DiaryLine> lines, std::initializer_list<Event> events);
 
 /// The lines of `diary` that concern graft `id`, in order of time.
 std::vector<DiaryLine> lines_for(const std::vector<DiaryLine>& diary, std::string_view id);

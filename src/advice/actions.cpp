@@ -96,6 +96,7 @@ class ActionList {
     Setting after = now_;
     after.shade = share;
     Action& action = temporary("shade", fmt::format("shade it ({:.0f} % cloth)", 100 * share), after);
+    action.notes = {shade_note(share)};
     action.needs = {{"shade-cloth", 1}};
     action.minutes = minutes("shade-cloth", "minutes_shade_cloth");
   }
@@ -129,11 +130,23 @@ class ActionList {
     after.cover = cover_name;
     after.shade = shade_share;
     Action& action = temporary(cover_name, std::move(text), after);
+    action.notes = cover_notes(cover_name);
     action.needs = supplies_for(cover_name);
     if (!bagged() && bare_deciduous() && prospects_.mild_and_damp) {
       action.forbidden = "bare deciduous wood moulds in a bag in mild damp weather";
     }
     return action;
+  }
+
+  static EventNote shade_note(double share) { return {Event::shade, fmt::format("{}", share)}; }
+
+  /// A bag, and over it what the cover has beside.
+  std::vector<EventNote> cover_notes(std::string_view cover_name) const {
+    std::vector<EventNote> notes;
+    if (!bagged()) notes.push_back({Event::bag_on, {}});
+    if (cover_name == "paper-over-bag") notes.push_back({Event::paper_on, {}});
+    if (cover_name == "foil-over-bag") notes.push_back({Event::foil_on, {}});
+    return notes;
   }
 
   void bag_and_shade() {
@@ -151,6 +164,7 @@ class ActionList {
     if (now_.shade >= share) return;
     Action& action = cover_action(cover_name, text, share);
     action.name = name;
+    action.notes.push_back(shade_note(share));
     action.needs["shade-cloth"] = 1;
     action.minutes =
         (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) +
@@ -162,7 +176,9 @@ class ActionList {
     if (!now_.tip_open) return;
     Setting after = now_;
     after.tip_open = false;
-    add("seal-tip", "seal the cut tip", after).minutes = minutes("seal-tip", "minutes_paper");
+    Action& action = add("seal-tip", "seal the cut tip", after);
+    action.notes = {{Event::tip_sealed, {}}};
+    action.minutes = minutes("seal-tip", "minutes_paper");
   }
 
   void openings() {
@@ -171,6 +187,7 @@ class ActionList {
       Setting after = now_;
       after.cover = "vented-bag";
       Action& vent = add("vent-bag", "cut a corner of the bag open", after);
+      vent.notes = {{Event::bag_vented, {}}};
       vent.minutes = minutes("vent", "minutes_vent");
       if (leafy_in_heat)
         vent.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
@@ -179,6 +196,7 @@ class ActionList {
       Setting after = now_;
       after.cover = "none";
       Action& open = add("open-bag", bagged() ? "take the bag off" : "take the paper off", after);
+      open.notes = {{now_.cover == "paper-bag" ? Event::paper_off : Event::bag_off, {}}};
       open.minutes = minutes("vent", "minutes_vent");
       if (leafy_in_heat)
         open.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
@@ -188,6 +206,7 @@ class ActionList {
   void water() {
     Action& action = add("water", "water the stock", now_);
     action.waters = true;
+    action.notes = {{Event::watered, {}}};
     action.minutes = minutes("water", "minutes_water");
     if (bleeding()) action.forbidden = "the stock bleeds; water would push sap into the union";
     if (run_.waterlogged()) action.forbidden = "the pot is waterlogged";
@@ -202,16 +221,18 @@ class ActionList {
       if (name == now_.spot || !spot.movable || !gentler) continue;
       Setting after = now_;
       after.spot = name;
-      temporary("move:" + name, fmt::format("move it to {}", name), after).minutes =
-          minutes("move", "minutes_move");
+      Action& action = temporary("move:" + name, fmt::format("move it to {}", name), after);
+      action.notes = {{Event::moved, name}};
+      action.minutes = minutes("move", "minutes_move");
     }
   }
 
   void frost_cover() {
-    if (!prospects_.cold) return;
+    if (!prospects_.cold || now_.night_gain_k > 0) return;
     Setting after = now_;
     after.night_gain_k = models_.shared.at("actions").value("frost_cover_gain_k");
     Action& action = temporary("frost-cover", "cover it against frost at night", after);
+    action.notes = {{Event::frost_cover_on, {}}};
     action.needs = {{"frost-cover", 1}};
     action.minutes = minutes("frost-cover", "minutes_frost_cover");
   }
@@ -221,13 +242,16 @@ class ActionList {
     Setting after = now_;
     after.absorptance = models_.shared.at("climate").value("whitewash_absorptance");
     Action& action = add("whitewash", "whitewash the stem around the bud", after);
+    action.notes = {{Event::whitewashed, {}}};
     action.minutes = minutes("whitewash", "minutes_whitewash");
   }
 
   /// What wind breaks is no part of the risk, which is of water, heat, cold and stores: it changes no number.
   void stake() {
     if (!prospects_.windy || run_.graft().staked) return;
-    add("stake", "tie it to a stake or splint", now_).minutes = minutes("stake", "minutes_stake");
+    Action& action = add("stake", "tie it to a stake or splint", now_);
+    action.notes = {{Event::staked, {}}};
+    action.minutes = minutes("stake", "minutes_stake");
   }
 
   const GraftRun& run_;

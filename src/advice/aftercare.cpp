@@ -54,11 +54,17 @@ class CareOfGraft {
   bool stays_rooted() const { return in_.graft.method->word("scion_stays_rooted") == "yes"; }
 
   /// The last day on which any of `events` was noted.
-  std::optional<LocalDay> noted(std::initializer_list<std::string_view> events) const {
+  std::optional<LocalDay> noted(std::initializer_list<Event> events) const {
     std::optional<LocalDay> last;
     for (const DiaryLine& line : in_.lines)
       if (std::ranges::find(events, line.event) != events.end()) last = in_.clock.day_of(line.when);
     return last;
+  }
+
+  /// The same where no later note undoes it.
+  std::optional<LocalDay> standing(std::initializer_list<Event> events) const {
+    const DiaryLine* line = last_standing(in_.lines, events);
+    return line == nullptr ? std::nullopt : std::optional(in_.clock.day_of(line->when));
   }
 
   /// A task to be done once.
@@ -72,7 +78,7 @@ class CareOfGraft {
     if (!in_.dates.stock_pushes.median) return;
     const LocalDay first =
         std::max(in_.row.grafted_on + days("suckers_from_days"), *in_.dates.stock_pushes.median);
-    const auto done = noted({"suckers-rubbed"});
+    const auto done = noted({Event::suckers_rubbed});
     const auto every = days("suckers_every_days");
     LocalDay next = done ? std::max(first, *done + every) : first;
     // Who missed some rounds owes the latest.
@@ -96,11 +102,11 @@ class CareOfGraft {
                            step.postponed_days == 1 ? "day" : "days", step.held_by);
       add(step.task, step_text(step.task), single_day(step.day), std::move(why), {});
     }
-    add_done("open-corner", "bag-vented");
-    add_done("take-bag-off", "bag-off");
+    add_done("open-corner", Event::bag_vented);
+    add_done("take-bag-off", Event::bag_off);
   }
 
-  void add_done(const char* task, const char* event) {
+  void add_done(const char* task, Event event) {
     const bool planned = std::ranges::find(tasks_, task, &CareTask::task) != tasks_.end();
     if (const auto done = noted({event}); done && !planned)
       add(task, step_text(task), {}, step_reason(task), done);
@@ -123,8 +129,9 @@ class CareOfGraft {
   }
 
   bool is_tied() const {
-    const std::string& first = in_.graft.settings.front().wrap;
-    return first == "film" || first == "film-bud-out" || first == "film-waxed-tip";
+    return std::ranges::any_of(in_.graft.settings, [](const Setting& setting) {
+      return setting.wrap == "film" || setting.wrap == "film-bud-out" || setting.wrap == "film-waxed-tip";
+    });
   }
 
   void slit_wrap() {
@@ -132,15 +139,15 @@ class CareOfGraft {
     add("slit-wrap",
         is_bud() ? "slit the tape on the side away from the bud" : "slit the wrap down one side of the union",
         in_.dates.slit_wrap, "the union holds, and a wrap left on strangles what thickens",
-        noted({"wrap-slit", "wrap-off"}));
+        standing({Event::wrap_slit, Event::wrap_off}));
   }
 
   void remove_wrap() {
     if (!is_tied()) return;
-    const auto slit = noted({"wrap-slit"});
+    const auto slit = standing({Event::wrap_slit});
     add("remove-wrap", "take off what is left of the wrap",
         shifted(slit ? single_day(slit) : in_.dates.slit_wrap, days("remove_wrap_after_days")),
-        "a slit wrap has done its work once the union firms", noted({"wrap-off"}));
+        "a slit wrap has done its work once the union firms", standing({Event::wrap_off}));
   }
 
   /// A deciduous bud made in the later half of the year sleeps until spring.
@@ -151,7 +158,7 @@ class CareOfGraft {
 
   void head_back() {
     if (in_.graft.method->word("stock_head") != "full" || stays_rooted()) return;
-    const auto done = noted({"headed-back"});
+    const auto done = noted({Event::headed_back});
     if (sleeps()) {
       const LocalDay spring =
           midwinter_before(in_.row.grafted_on + a_year, in_.latitude_deg) + days("spring_heading_days");
@@ -159,7 +166,8 @@ class CareOfGraft {
           "a late bud sleeps through the winter and is forced as the stock wakes", done);
     } else if (is_bud() && is_evergreen()) {
       add("head-back", "lop the stock 3/4 through, 4 to 6 cm above the bud", in_.dates.slit_wrap,
-          "the bud has taken; without lopping the stock's tip keeps it asleep", done);
+          "the bud has taken; without lopping the stock's tip keeps it asleep",
+          noted({Event::headed_back, Event::lopped, Event::bent}));
     } else {
       add("head-back",
           is_bud() ? "head the stock back to just above the bud"
@@ -169,7 +177,7 @@ class CareOfGraft {
   }
 
   void stake() {
-    const auto done = noted({"staked"});
+    const auto done = noted({Event::staked});
     DateBand due = in_.dates.shoot_to_tie;
     std::string why = "a shoot on a young union breaks out at the first gust";
     // Wind only hurries what there is something to tie for.
@@ -184,7 +192,7 @@ class CareOfGraft {
   void thin() {
     if (is_bud() || in_.graft.buds < 2) return;
     add("thin", "thin to one shoot: keep the strongest, pinch the others", in_.dates.shoots_to_thin,
-        "one leader takes what the stock gives", noted({"thinned"}));
+        "one leader takes what the stock gives", noted({Event::thinned}));
   }
 
   const CareInput& in_;

@@ -21,10 +21,15 @@ struct GraftAnswers {
   const GraftSince* dates;
 };
 
-bool noted(const GraftRecord& record, std::initializer_list<std::string_view> events) {
-  return std::ranges::any_of(record.lines, [&](const DiaryLine& line) {
-    return std::ranges::find(events, line.event) != events.end();
-  });
+bool is_wrapped(const GraftRecord& record) {
+  const bool put_on = record.row.wrap != "none" || last_standing(record.lines, {Event::wrap_on}) != nullptr;
+  return put_on && last_standing(record.lines, {Event::wrap_slit, Event::wrap_off}) == nullptr;
+}
+
+/// Neither open nor taken: dead, or taken away.
+bool is_gone(const GraftRecord& record, Instant as_of) {
+  const Outcome outcome = outcome_of(record.row, record.lines, as_of);
+  return outcome.open + outcome.taken == 0;
 }
 
 /// The last cool hour before `when`; `as_of` where that has gone by.
@@ -70,6 +75,7 @@ class DueOfGraft {
   void add() {
     if (answers_.morning != nullptr) add_acts(*answers_.morning);
     if (answers_.dates == nullptr || answers_.dates->verdict == "re-graft") return;
+    if (is_gone(answers_.record, as_of_)) return;
     add_releases(*answers_.dates);
     add_check(*answers_.dates);
   }
@@ -99,13 +105,15 @@ class DueOfGraft {
 
   void add_releases(const GraftSince& graft) {
     const GraftRecord& record = answers_.record;
-    const bool wrapped = record.row.wrap != "none" && !noted(record, {"wrap-slit", "wrap-off"});
     if (graft.bagged) add_dated(DueKind::vent_bag, "vent the bag", graft.vent_bag_from, true);
-    if (wrapped) add_dated(DueKind::slit_wrap, "slit the wrap", graft.slit_wrap_from, true);
+    if (is_wrapped(record)) add_dated(DueKind::slit_wrap, "slit the wrap", graft.slit_wrap_from, true);
     if (!moved()) add_dated(DueKind::buds_expected, "buds should move", graft.buds_expected, false);
   }
 
-  bool moved() const { return noted(answers_.record, {"buds-moving", "leafed-out", "taken"}); }
+  bool moved() const {
+    return std::ranges::any_of(answers_.record.lines,
+                               [](const DiaryLine& line) { return about(line.event).sign == Sign::growth; });
+  }
 
   void add_dated(DueKind kind, std::string text, const DateBand& band, bool stays_due) {
     if (!band.median || (*band.median < today_ && !stays_due)) return;

@@ -50,12 +50,12 @@ class Hardening {
   double first_shade() const { return run_.graft().settings.front().shade; }
 
   void count_note(const DiaryLine& line) {
-    if (line.event == "bag-on") {
+    if (line.event == Event::bag_on) {
       vented_ = 0;
       off_.reset();
     }
-    vented_ += line.event == "bag-vented" ? 1 : 0;
-    if (line.event == "bag-off") off_ = season_.clock.day_of(line.when);
+    vented_ += line.event == Event::bag_vented ? 1 : 0;
+    if (line.event == Event::bag_off) off_ = season_.clock.day_of(line.when);
   }
 
   Setting opened() const {

@@ -170,8 +170,8 @@ class MorningOfGraft {
     for (Action& action : possible_actions(run_, prospects_)) {
       const Treatment treated = run_.changed(season_.hour(season_.now()), action.after, action.waters);
       const RiskOfTreatment with = changes_nothing(treated) ? as_it_is_ : risk_of(run_, now_, treated, end_);
-      ActionOutcome outcome{action.name,  action.text,    with.risk.p,     stake * (m_.risk.p - with.risk.p),
-                            action.needs, action.minutes, action.forbidden};
+      ActionOutcome outcome{action.name,  action.text,    with.risk.p,      stake * (m_.risk.p - with.risk.p),
+                            action.needs, action.minutes, action.forbidden, action.notes};
       if (outcome.excluded.empty() && cooks(with)) outcome.excluded = "it would cook what it keeps moist";
       m_.actions.push_back(std::move(outcome));
       candidates_.push_back(std::move(action));

@@ -23,10 +23,6 @@ Steps steps_of(const Models& models) {
   return {both * learning.value("pace_sd"), both * learning.value("drying_sd")};
 }
 
-bool is_look_at_life(const Observation& seen) {
-  return seen.event == "green" || seen.event == "dead" || seen.event == "taken";
-}
-
 /// Mean survival of one graft's members until they drink, and until the batch was looked at.
 struct TwoChances {
   double until_it_drinks, until_looked;
@@ -59,7 +55,7 @@ OutcomeRow outcome_row(const Season& season, const GraftRecord& record, std::siz
       graft_case(record.row, record.lines, season.site, season.clock, season.models, season.settings.as_of);
   std::optional<Instant> looked;
   for (const Observation& seen : graft.observations)
-    if (is_look_at_life(seen)) looked = seen.when;
+    if (about(seen.event).tells_life) looked = seen.when;
   const Steps steps = steps_of(season.models);
   std::array<std::array<double, 3>, 3> drinks{}, until_looked{};
   for (std::size_t i = 0; i < 3; ++i) {

@@ -150,7 +150,8 @@ class SinceGrafting {
   }
 
   void judge() {
-    const bool all_dead = run_.graft().open_count() == 0 && run_.graft().taken == 0;
+    const GraftCase& graft = run_.graft();
+    const bool all_dead = graft.open_count() == 0 && graft.taken == 0 && graft.lost > 0;
     s_.alive = all_dead ? 0 : now_.alive();
     const SignsOfLife signs = signs_of_life(run_);
     const Workmanship work = workmanship(run_, signs, s_.age_days);

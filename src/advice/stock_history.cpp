@@ -20,6 +20,7 @@ void follow_replacements(const std::vector<GraftRecord>& grafts, std::set<std::s
 }
 
 std::string outcome_word(const Attempt& attempt) {
+  if (attempt.open + attempt.dead + attempt.taken == 0) return "removed";
   if (attempt.open == 0 && attempt.dead == 0) return "taken";
   if (attempt.open == 0 && attempt.taken == 0) return "lost";
   return attempt.taken == 0 && attempt.dead == 0 ? "open" : "part";
@@ -28,8 +29,9 @@ std::string outcome_word(const Attempt& attempt) {
 Attempt attempt_of(const GraftRecord& graft, const std::vector<GraftRecord>& grafts, Instant as_of) {
   const GraftRow& row = graft.row;
   const Outcome outcome = outcome_of(row, graft.lines, as_of);
-  Attempt attempt{row.id,       row.scion, row.species,   row.method,   row.position, row.grafted_on,
-                  row.replaces, {},        outcome.taken, outcome.dead, outcome.open, {}};
+  Attempt attempt{row.id,         row.scion,       row.species, row.method,    row.position,
+                  row.grafted_on, row.replaces,    {},          outcome.taken, outcome.dead,
+                  outcome.open,   outcome.removed, {}};
   for (const GraftRecord& other : grafts)
     if (other.row.replaces == row.id) attempt.replaced_by = other.row.id;
   attempt.outcome = outcome_word(attempt);

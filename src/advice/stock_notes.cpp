@@ -18,8 +18,8 @@ std::vector<StockLine> stock_lines(const std::vector<GraftRecord>& grafts, Insta
     const std::string& species =
         graft.row.stock_species.empty() ? graft.row.species : graft.row.stock_species;
     for (const DiaryLine& line : graft.lines) {
-      const bool of_stock = line.event == "slips" || line.event == "bleeding" || line.event == "flushing";
-      if (of_stock && line.when <= as_of) lines.push_back({species, &line});
+      const bool seen_on_stock = about(line.event).of_stock && about(line.event).group == EventGroup::seen;
+      if (seen_on_stock && line.when <= as_of) lines.push_back({species, &line});
     }
   }
   std::ranges::stable_sort(lines, {}, [](const StockLine& line) { return line.line->when; });
@@ -34,12 +34,12 @@ StockNotes stock_notes(const std::vector<GraftRecord>& grafts, Instant as_of, co
   StockNotes notes;
   for (const auto& [species, line] : stock_lines(grafts, as_of)) {
     const double age_days = std::chrono::duration<double, std::ratio<86400>>(as_of - line->when).count();
-    if (age_days > limits.value(line->event + "_note_days")) continue;
+    if (age_days > limits.value(std::string(event_word(line->event)) + "_note_days")) continue;
     const bool seen = line->number().value_or(1) > 0;
-    if (line->event == "bleeding") {
+    if (line->event == Event::bleeding) {
       notes.bleeding.erase(species);
       if (seen) notes.bleeding.emplace(species, clock.day_of(line->when));
-    } else if (line->event == "slips" || seen) {
+    } else if (line->event == Event::slips || seen) {
       notes.slips[species] = seen;
     }
   }

@@ -22,11 +22,6 @@ const Entry& rule_of(const GraftRun& run) {
   return run.season().models.shared.at("regraft");
 }
 
-bool is_life(std::string_view event) {
-  return event == "green" || event == "callus" || event == "buds-moving" || event == "leafed-out" ||
-         event == "taken";
-}
-
 /// Of the grafts that the hand failed, how many show it at an age.
 double shown_by(const GraftRun& run, double age_days) {
   const Entry& method = *run.graft().method;
@@ -61,7 +56,9 @@ class Judgement {
         open_ > 0 && !signs_.moved && graft_.buds_expected.p90 && today_ > *graft_.buds_expected.p90;
     if (open_ > 0) weigh();
     // Never by date alone: only what was seen settles it.
-    if (open_ == 0 && run_.graft().taken == 0) {
+    if (open_ == 0 && run_.graft().taken + run_.graft().lost == 0) {
+      say("wait", "taken away: nothing is left to wait for");
+    } else if (open_ == 0 && run_.graft().taken == 0) {
       say("re-graft", "noted dead; the stock is free for another graft" + season_words());
     } else if (open_ == 0) {
       say("wait", fmt::format("noted as taken: {} of {}", run_.graft().taken, row_.count));
@@ -165,12 +162,11 @@ SignsOfLife signs_of_life(const GraftRun& run) {
   for (const Observation& seen : graft.observations) {
     if (seen.count < 1) continue;
     const double age_days = days_between(graft.grafted, seen.when);
-    if (is_life(seen.event)) signs.alive_at_age = age_days;
-    if (seen.event == "buds-moving" || seen.event == "leafed-out" || seen.event == "taken")
-      signs.moved = true;
-    if (seen.event == "shrivelled") signs.shrivelled = seen.count;
-    if (seen.event == "shrivelled" || seen.event == "wilted") signs.moved = false;
-    if (seen.event != "green") continue;
+    if (is_sign_of_life(seen.event)) signs.alive_at_age = age_days;
+    if (about(seen.event).sign == Sign::growth) signs.moved = true;
+    if (seen.event == Event::shrivelled) signs.shrivelled = seen.count;
+    if (seen.event == Event::shrivelled || seen.event == Event::wilted) signs.moved = false;
+    if (seen.event != Event::green) continue;
     signs.shrivelled = std::max(0, signs.shrivelled - seen.count);
     if (age_days < rule_of(run).value("first_look_days")) continue;
     signs.looked_on = run.season().clock.day_of(seen.when);

@@ -19,14 +19,14 @@ namespace {
 Instant end_of_life(const GraftRecord& record, bool lost, Instant as_of) {
   if (!lost) return as_of;
   const auto last = std::find_if(record.lines.rbegin(), record.lines.rend(), [&](const DiaryLine& line) {
-    return line.event == "dead" && line.when <= as_of;
+    return line.event == Event::dead && line.when <= as_of;
   });
   return last == record.lines.rend() ? as_of : last->when;
 }
 
 /// The last time before `until` that it was seen alive, all of it.
 Instant seen_alive(const GraftCase& graft, Instant until) {
-  constexpr std::array<std::string_view, 3> alive{"green", "leafed-out", "taken"};
+  constexpr std::array alive{Event::green, Event::leafed_out, Event::taken};
   Instant last = graft.grafted;
   for (const Observation& seen : graft.observations) {
     if (seen.when <= until && seen.count >= graft.count &&
@@ -77,10 +77,11 @@ class Explanation {
     w_.lost = graft.lost;
     w_.taken = graft.taken;
     w_.grafted_on = row.grafted_on;
-    w_.outcome = graft.lost >= graft.count ? "lost"
-                 : lost_                   ? "lost-in-part"
-                 : graft.open_count() == 0 ? "taken"
-                                           : "open";
+    w_.outcome = graft.lost >= graft.count                                          ? "lost"
+                 : lost_                                                            ? "lost-in-part"
+                 : graft.removed > 0 && graft.taken == 0 && graft.open_count() == 0 ? "removed"
+                 : graft.open_count() == 0                                          ? "taken"
+                                                                                    : "open";
     w_.until = until_;
     w_.age_days = std::max(0.0, std::chrono::duration<double>(until_ - graft.grafted).count() / 86400.0);
     w_.assumed = graft.assumed;

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
-
 namespace graftcast {
 
 namespace {
@@ -23,10 +21,6 @@ void put_hours(const Counterfactuals& runs, std::size_t begin, std::size_t end, 
     day.wind_max_m_s = std::max(day.wind_max_m_s, wind[hour]);
     day.stock_stress_min = std::min(day.stock_stress_min, stress[hour]);
   }
-}
-
-std::string note_words(const DiaryLine& line) {
-  return line.value.empty() ? line.event : fmt::format("{} {}", line.event, line.value);
 }
 
 }  // namespace
@@ -70,7 +64,8 @@ std::vector<WhyDay> why_days(const Counterfactuals& runs, const LifeCourse& cour
     day.flags = day_flags(lived, season.models);
     put_hours(runs, span.begin, span.end, day);
     for (const DiaryLine& line : lines)
-      if (season.clock.day_of(line.when) == span.day) day.notes.push_back(note_words(line));
+      if (season.clock.day_of(line.when) == span.day)
+        day.notes.push_back(note_words({line.event, line.value}));
     days.push_back(std::move(day));
   }
   return days;

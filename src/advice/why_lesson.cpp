@@ -171,9 +171,9 @@ class Lesson {
       return;
     }
     for (const SeenSign& sign : graft_.signs) {
-      const Entry& entry = models_.hazards.at("sign-" + sign.event);
+      const Entry& entry = models_.hazards.at("sign-" + std::string(event_word(sign.event)));
       std::string text =
-          fmt::format("Noted {} on {} ({}). How often it is seen after each cause:", sign.event,
+          fmt::format("Noted {} on {} ({}). How often it is seen after each cause:", event_word(sign.event),
                       weekday_text(run_.season().clock.day_of(sign.when)), sign.title);
       for (const CauseShare& cause : graft_.shares)
         text += fmt::format(" {} {:.2f},", cause_title(cause.cause), entry.value(cause.cause));

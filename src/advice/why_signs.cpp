@@ -17,13 +17,18 @@ std::size_t distance_from_the_hand(const CauseShare& cause) {
                                   nearest_to_the_hand.begin());
 }
 
-bool speaks_only_of_losses(const std::string& event) {
-  return event == "callus" || event == "buds-moving";
+bool speaks_only_of_losses(Event event) {
+  return event == Event::callus || event == Event::buds_moving;
+}
+
+/// The entry of models/hazards.json that tells how often the event is seen after each cause.
+std::string entry_name(Event event) {
+  return "sign-" + std::string(event_word(event));
 }
 
 double likelihood_of(const std::vector<SeenSign>& signs, const std::string& cause, const Models& models) {
   double product = 1;
-  for (const SeenSign& sign : signs) product *= models.hazards.at("sign-" + sign.event).value(cause);
+  for (const SeenSign& sign : signs) product *= models.hazards.at(entry_name(sign.event)).value(cause);
   return product;
 }
 
@@ -32,7 +37,7 @@ double likelihood_of(const std::vector<SeenSign>& signs, const std::string& caus
 std::vector<SeenSign> seen_signs(const std::vector<DiaryLine>& lines, bool all_lost, const Models& models) {
   std::vector<SeenSign> signs;
   for (const DiaryLine& line : lines) {
-    const auto entry = models.hazards.find("sign-" + line.event);
+    const auto entry = models.hazards.find(entry_name(line.event));
     if (entry == models.hazards.end() || line.number() == 0.0) continue;
     if (speaks_only_of_losses(line.event) && !all_lost) continue;
     if (std::ranges::find(signs, line.event, &SeenSign::event) != signs.end()) continue;

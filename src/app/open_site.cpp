@@ -18,7 +18,8 @@ std::unordered_map<std::string, std::vector<DiaryLine>> lines_by_graft(const std
   for (const DiaryLine& line : diary) {
     if (line.when > as_of) break;
     for (const std::string& id : line.grafts) {
-      DiaryLine own{line.when, line.stamp, line.graft, {id}, line.event, line.value, line.comment, line.line};
+      DiaryLine own = line;
+      own.grafts = {id};
       lines[id].push_back(std::move(own));
     }
   }
@@ -70,7 +71,7 @@ std::vector<LeadSpread> own_errors_of(const OpenSite& open, const SiteWeather& w
 OpenRecords records_of(const OpenSite& open) {
   const KnownNames known = open.models.known_names();
   Ledger ledger = read_ledger(open.folder, open.site, open.clock, known);
-  auto lines = lines_by_graft(read_diary(open.folder, open.site, open.clock, ledger), open.as_of);
+  auto lines = lines_by_graft(read_diary(open.folder, open.site, open.clock, known, ledger), open.as_of);
   std::vector<WoodRow> wood = read_wood(open.folder, open.clock, known);
   check_wood(wood, ledger, (open.folder / "grafts.csv").string());
   tell_of_wood(ledger.rows, wood);

@@ -23,7 +23,7 @@ namespace {
 
 struct NoteOptions {
   std::vector<std::string> words;
-  std::string comment;
+  std::string comment, by;
 };
 
 constexpr std::size_t most_input_bytes = 16U << 20U;
@@ -45,18 +45,21 @@ bool from_standard_input(const NoteOptions& options) {
 }
 
 std::vector<DiaryEntry> entries_of(const NoteOptions& options, const OpenSite& open) {
-  if (from_standard_input(options))
-    return parse_notes(standard_input(), "standard input", open.clock, open.as_of);
+  const bool typed = !from_standard_input(options);
   std::vector<DiaryEntry> entries =
-      parse_notes(fmt::format("{}", fmt::join(options.words, " ")), "command line", open.clock, open.as_of);
-  if (!options.comment.empty())
-    for (DiaryEntry& entry : entries) entry.comment = options.comment;
+      typed ? parse_notes(fmt::format("{}", fmt::join(options.words, " ")), "command line", open.clock,
+                          open.as_of)
+            : parse_notes(standard_input(), "standard input", open.clock, open.as_of);
+  for (DiaryEntry& entry : entries) {
+    if (typed && !options.comment.empty()) entry.comment = options.comment;
+    entry.by = options.by;
+  }
   return entries;
 }
 
 std::string line_words(const DiaryLine& line) {
-  return printable(fmt::format("{} {} {}{}{} ({})", line.stamp, line.graft, line.event,
-                               line.value.empty() ? "" : " ", line.value, fmt::join(line.grafts, ", "))) +
+  return printable(fmt::format("{} {} {} ({}), id {}", line.stamp, line.graft,
+                               note_words({line.event, line.value}), fmt::join(line.grafts, ", "), line.id)) +
          '\n';
 }
 
@@ -85,8 +88,8 @@ Answer run(const NoteOptions& options, const GlobalOptions& global) {
 
 std::string event_names() {
   std::vector<std::string_view> names;
-  for (const DiaryEvent& event : diary_events())
-    if (event.name != "split") names.push_back(event.name);
+  for (const EventRow& row : event_table)
+    if (row.event != Event::split) names.push_back(row.word);
   return fmt::format("{}", fmt::join(names, ", "));
 }
 
@@ -100,14 +103,19 @@ CommandSpec note_command() {
       fmt::format(
           "WORD is [WHEN] GRAFTS EVENT [VALUE]. GRAFTS is an id, a range R3-14..20, * for all, stock:NAME or "
           "spot:NAME. Without WHEN it is of now (or --at). Without any word, or with -, notes are read from "
-          "standard input, one a line; what follows # is a comment.\n"
-          "EVENT: {}.\n"
-          "A line is never taken out of the diary: 'void' with the stamp of a line takes that line back.",
+          "standard input, one a line; what follows # is a comment, and what is not understood is refused.\n"
+          "EVENT: {}. VALUE is a number of grafts, a share (shade), litres (watered), a spot (moved), a "
+          "cover "
+          "(bag-on) or a wrap (wrap-on) that 'graftcast models' lists.\n"
+          "A line is never taken out of the diary: 'void' with the id of a line, or its time, takes that "
+          "line "
+          "back.",
           event_names()),
       {{"graftcast note C2 bag-on", "a bag was put over C2 just now"},
        {"printf 'A1 green 36\\nC1 watered 1\\n' | graftcast note", "notes typed on the way, one a line"}},
       {{"--comment", "-c", "TEXT", "a comment for the notes given as words", "", "Of this command",
-        into(options->comment)}},
+        into(options->comment)},
+       {"--by", "", "NAME", "who did or saw it", "", "Of this command", into(options->by)}},
       {{"WORD", "the note; none or - for standard input", false, true,
         [options](const std::string& text) { options->words.push_back(text); }, true}},
       [options](const GlobalOptions& global) { return run(*options, global); }};

@@ -8,6 +8,7 @@
 #include <boost/math/special_functions/erf.hpp>
 
 #include "graftcast/error.hpp"
+#include "text/stable_hash.hpp"
 
 namespace graftcast {
 
@@ -63,9 +64,7 @@ double random_uniform(std::uint64_t seed, Purpose purpose, std::uint64_t a, std:
 }
 
 std::uint64_t name_key(std::string_view name) noexcept {
-  std::uint64_t hash = 0xcbf29ce484222325U;
-  for (const char c : name) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3U;
-  return hash;
+  return stable_hash(name);
 }
 
 }  // namespace graftcast

@@ -37,8 +37,8 @@ class PlacesInBatch {
     Places places{begin_, begin_ + spoken_of, begin_ + spoken_of, end_};
     if (is_sign_of_failing(note.event)) places = {end_ - spoken_of, end_, begin_, end_ - spoken_of};
     // The next that take or die are others.
-    if (note.event == "taken") begin_ = places.to;
-    if (note.event == "dead") end_ = places.from;
+    if (note.event == Event::taken) begin_ = places.to;
+    if (note.event == Event::dead) end_ = places.from;
     return places;
   }
 
@@ -120,10 +120,9 @@ UnionNow GraftRun::to_now(std::span<const std::size_t> marks, std::vector<UnionS
 }
 
 bool GraftRun::last_seen_alive() const {
-  const auto of_life = std::find_if(
-      graft_.observations.rbegin(), graft_.observations.rend(),
-      [](const Observation& o) { return o.event == "green" || o.event == "taken" || o.event == "dead"; });
-  return of_life != graft_.observations.rend() && of_life->event != "dead";
+  const auto of_life = std::find_if(graft_.observations.rbegin(), graft_.observations.rend(),
+                                    [](const Observation& o) { return about(o.event).tells_life; });
+  return of_life != graft_.observations.rend() && !is_sign_of_failing(of_life->event);
 }
 
 void GraftRun::draw_anew(std::span<const std::size_t> ancestors, std::span<const double> weights, int round) {
@@ -154,7 +153,7 @@ NoteEvidence GraftRun::evidence(const Life& life) const {
       others.chance.push_back({1 - note.chance.back().if_alive, 1 - note.chance.back().if_dead});
     }
     notes.push_back(std::move(note));
-    if (is_seen_at_a_glance(seen.event) && others.from < others.to) notes.push_back(std::move(others));
+    if (about(seen.event).at_a_glance && others.from < others.to) notes.push_back(std::move(others));
   }
   return note_evidence(notes, count, graft_.count, std::clamp(graft_.taken, 0, graft_.count),
                        std::clamp(graft_.lost, 0, graft_.count - std::clamp(graft_.taken, 0, graft_.count)));

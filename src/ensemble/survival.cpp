@@ -64,28 +64,31 @@ ObservationConstants observation_constants(const Models& models) {
           o.value("shrivel_sd"),     o.value("reliability")};
 }
 
-NoteChance note_chance(const ObservationConstants& c, std::string_view event, const UnionStates& s,
-                       std::size_t member, double joined) {
+NoteChance note_chance(const ObservationConstants& c, Event event, const UnionStates& s, std::size_t member,
+                       double joined) {
   const auto i = static_cast<Eigen::Index>(member);
   const auto noted = [&](double p) { return c.reliability * p + 0.5 * (1.0 - c.reliability); };
   const auto either = [&](double z) { return NoteChance{noted(normal_cdf(z)), noted(normal_cdf(z))}; };
-  if (event == "green") return {noted(1), noted(0)};
-  if (event == "dead") return {noted(0), noted(1)};
-  if (event == "taken") return {noted(joined), noted(0)};
-  if (event == "callus") return either((s.healing[i] - c.callus_healing) / c.callus_sd);
-  if (event == "buds-moving") return either((s.bud_clock[i] - 1.0) / c.bud_sd);
-  if (event == "leafed-out") return either((s.leaf_share[i] - c.leaf_share) / c.leaf_sd);
-  if (event == "wilted") return either((c.wilt_water - s.water[i]) / c.wilt_sd);
-  if (event == "shrivelled") return either((c.shrivel_water - s.water[i]) / c.shrivel_sd);
-  return {};
-}
-
-bool is_sign_of_failing(std::string_view event) {
-  return event == "dead" || event == "wilted" || event == "shrivelled";
-}
-
-bool is_seen_at_a_glance(std::string_view event) {
-  return is_sign_of_failing(event) || event == "buds-moving" || event == "leafed-out";
+  switch (event) {
+    case Event::green:
+      return {noted(1), noted(0)};
+    case Event::dead:
+      return {noted(0), noted(1)};
+    case Event::taken:
+      return {noted(joined), noted(0)};
+    case Event::callus:
+      return either((s.healing[i] - c.callus_healing) / c.callus_sd);
+    case Event::buds_moving:
+      return either((s.bud_clock[i] - 1.0) / c.bud_sd);
+    case Event::leafed_out:
+      return either((s.leaf_share[i] - c.leaf_share) / c.leaf_sd);
+    case Event::wilted:
+      return either((c.wilt_water - s.water[i]) / c.wilt_sd);
+    case Event::shrivelled:
+      return either((c.shrivel_water - s.water[i]) / c.shrivel_sd);
+    default:
+      return {};
+  }
 }
 
 double weighted_quantile(std::span<const double> values, std::span<const double> weights, double p) {

@@ -1,13 +1,13 @@
 #include "plant/graft_case.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <tuple>
 
 #include <fmt/format.h>
 
 #include "plant/stored_wood.hpp"
+#include "setting_change.hpp"
 
 namespace graftcast {
 
@@ -46,92 +46,26 @@ Setting first_setting(const GraftRow& row, const Site& site, const Models& model
   setting.from = graft.grafted;
   setting.spot = or_default(row.spot, only_spot(site), "spot", graft);
   setting.cover = or_default(row.cover, "none", "cover", graft);
-  setting.wrap = or_default(row.wrap, graft.method->word("usual_wrap"), "wrap", graft);
   setting.shade = row.shade.value_or(0.0);
-  const Entry& wrap = models.wraps.at(setting.wrap);
-  setting.tip_open = row.tip == "open" && wrap.word("tip_sealed") != "yes";
-  setting.edges_open = graft.organ == Organ::bud && wrap.word("cut_edges_sealed") == "no";
+  setting.tip_open = row.tip == "open";
+  put_wrap_on(setting, or_default(row.wrap, graft.method->word("usual_wrap"), "wrap", graft), graft.organ,
+              models);
   setting.full_head = graft.method->word("stock_head") == "full";
   return setting;
 }
-
-using Change = void (*)(Setting&, const DiaryLine&);
-
-void bag_on(Setting& s, const DiaryLine&) {
-  s.cover = "clear-bag";
-}
-void bag_off(Setting& s, const DiaryLine&) {
-  s.cover = "none";
-}
-void bag_vented(Setting& s, const DiaryLine&) {
-  s.cover = "vented-bag";
-}
-void paper_on(Setting& s, const DiaryLine&) {
-  const bool bagged = s.cover == "clear-bag" || s.cover == "vented-bag" || s.cover == "foil-over-bag";
-  s.cover = bagged || s.cover == "paper-over-bag" ? "paper-over-bag" : "paper-bag";
-}
-void paper_off(Setting& s, const DiaryLine&) {
-  if (s.cover == "paper-bag") s.cover = "none";
-  if (s.cover == "paper-over-bag") s.cover = "clear-bag";
-}
-void shade(Setting& s, const DiaryLine& line) {
-  s.shade = line.number().value_or(s.shade);
-}
-void moved(Setting& s, const DiaryLine& line) {
-  s.spot = line.value;
-}
-void headed_back(Setting& s, const DiaryLine&) {
-  s.full_head = false;
-}
-void tip_sealed(Setting& s, const DiaryLine&) {
-  s.tip_open = false;
-}
-/// By the time a wrap is slit or taken off the cut edges have healed over.
-void wrap_open(Setting& s, const DiaryLine&) {
-  s.wrap = "none";
-  s.edges_open = false;
-}
-
-struct NamedChange {
-  std::string_view event;
-  Change apply;
-};
-constexpr std::array changes{NamedChange{"bag-on", bag_on},         NamedChange{"bag-off", bag_off},
-                             NamedChange{"bag-vented", bag_vented}, NamedChange{"paper-on", paper_on},
-                             NamedChange{"paper-off", paper_off},   NamedChange{"shade", shade},
-                             NamedChange{"moved", moved},           NamedChange{"headed-back", headed_back},
-                             NamedChange{"tip-sealed", tip_sealed}, NamedChange{"wrap-slit", wrap_open},
-                             NamedChange{"wrap-off", wrap_open}};
-
-constexpr std::array<std::string_view, 8> seen{"green",  "callus",     "buds-moving", "leafed-out",
-                                               "wilted", "shrivelled", "dead",        "taken"};
 
 int count_of(const DiaryLine& line, const GraftCase& graft) {
   const auto number = line.number();
   return number ? static_cast<int>(std::lround(*number)) : graft.count;
 }
 
-void apply_line(const DiaryLine& line, GraftCase& graft) {
-  if (line.event == "watered") {
-    graft.waterings.push_back({line.when, line.number()});
-    return;
-  }
-  if (line.event == "bleeding") graft.bleeding_seen = line.when;
-  if (line.event == "staked") {
-    graft.staked = line.when;
-    return;
-  }
-  const auto change =
-      std::find_if(changes.begin(), changes.end(), [&](const auto& c) { return c.event == line.event; });
-  if (change != changes.end()) {
-    Setting next = graft.settings.back();
-    next.from = line.when;
-    change->apply(next, line);
-    graft.settings.push_back(std::move(next));
-    return;
-  }
-  if (std::find(seen.begin(), seen.end(), line.event) == seen.end()) return;
-  graft.observations.push_back({line.when, line.event, count_of(line, graft)});
+void apply_line(const DiaryLine& line, GraftCase& graft, const Models& models) {
+  const Effect effect = about(line.event).effect;
+  if (effect == Effect::water) graft.waterings.push_back({line.when, line.number()});
+  if (effect == Effect::stock_bleeds) graft.bleeding_seen = line.when;
+  if (effect == Effect::stake) graft.staked = line.when;
+  if (is_evidence(line.event)) graft.observations.push_back({line.when, line.event, count_of(line, graft)});
+  if (auto next = changed_setting(line, graft, models)) graft.settings.push_back(std::move(*next));
 }
 
 const Entry& state_entry(const GraftRow& row, const Models& models, const GraftCase& graft) {
@@ -191,11 +125,12 @@ GraftCase graft_case(const GraftRow& row, std::span<const DiaryLine> lines, cons
   graft.first_water = first_water(graft, row, models);
   graft.settings.push_back(first_setting(row, site, models, graft));
   for (const DiaryLine& line : lines) {
-    if (line.when <= as_of) apply_line(line, graft);
+    if (line.when <= as_of) apply_line(line, graft, models);
   }
   const Outcome outcome = outcome_of(row, {lines.begin(), lines.end()}, as_of);
   graft.taken = outcome.taken;
   graft.lost = outcome.dead;
+  graft.removed = outcome.removed;
   graft.watering_assumed = graft.waterings.empty();
   return graft;
 }

@@ -1,18 +1,23 @@
 #include "records/diary.hpp"
 
 #include <algorithm>
+#include <unordered_map>
+#include <utility>
 
 #include <fmt/format.h>
 
 #include "cell.hpp"
 #include "diary_lines.hpp"
+#include "diary_values.hpp"
 #include "ledger_columns.hpp"
+#include "line_ids.hpp"
 #include "record_files.hpp"
 #include "records/folder_lock.hpp"
 #include "table_header.hpp"
 #include "table_text.hpp"
 #include "text/atomic_file.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -24,6 +29,7 @@ const std::vector<std::string> required_of_diary{"when", "graft", "event"};
 struct DiaryReading {
   const Site& site;
   const Clock& clock;
+  const KnownNames& known;
   const LedgerIndex& index;
   const TableHeader& header;
 };
@@ -53,84 +59,29 @@ void read_graft(const Cell& cell, const DiaryReading& reading, ParsedDiaryLine& 
   parsed.graft_place = place_of(cell);
   const auto selector = parse_selector(parsed.line.graft);
   if (!selector) {
-    cell.fail(fmt::format("graft {} is not a range of ids", shown(parsed.line.graft)),
-              "write a range as R3-14..20, the lower number first");
+    cell.fail(tr("graft {graft} is not a range of ids", "graft"_a = shown(parsed.line.graft)),
+              tr("write a range as R3-14..20, the lower number first"));
   }
   const LedgerIndex::Fault fault = reading.index.fault_of(*selector, reading.site);
   if (!fault.message.empty()) cell.fail(fault.message, fault.hint);
   parsed.selector = *selector;
 }
 
-void read_event(const Cell& cell, ParsedDiaryLine& parsed) {
-  require_content(cell);
-  parsed.line.event = cell.line();
-  parsed.event = find_diary_event(parsed.line.event);
-  if (parsed.event != nullptr) return;
-  std::vector<std::string> names;
-  for (const DiaryEvent& event : diary_events()) names.emplace_back(event.name);
-  cell.fail(fmt::format("event {} is not known", shown(parsed.line.event)),
-            names_hint(parsed.line.event, names));
+std::string photo_of(const Cell& cell) {
+  std::string name = cell.line();
+  if (name.find_first_of("/\\") == std::string::npos) return name;
+  cell.fail(tr("photo {name} is not a file's name", "name"_a = shown(name)),
+            tr("give the name without its folder"));
 }
 
-void check_spot(const Cell& cell, const Site& site) {
-  if (site.spots.contains(std::string(cell.text()))) return;
-  cell.fail(fmt::format("the site has no spot {}", shown(cell.text())),
-            names_hint(cell.text(), spot_names(site)));
-}
-
-void check_value(const Cell& cell, const Site& site, const ParsedDiaryLine& parsed) {
-  constexpr int greatest_count = 1'000'000'000;  // The row's own count is the limit that matters.
-  const auto& [name, value, seen, of_stock] = *parsed.event;
-  if (cell.empty()) return;
-  switch (value) {
-    case EventValue::none:
-      cell.fail(fmt::format("{} takes no value, but {} stands here", name, shown(cell.text())),
-                "write remarks under comment");
-    case EventValue::share:
-      cell.number(0, 0.95, {});
-      return;
-    case EventValue::litres:
-      cell.number(0, 1000, "litres");
-      return;
-    case EventValue::spot:
-      check_spot(cell, site);
-      return;
-    case EventValue::count:
-      cell.whole_number(0, greatest_count);
-      return;
-    case EventValue::stamp:
-    case EventValue::child:
-      cell.line();
-      return;
-  }
-}
-
-const char* required_value(EventValue value) {
-  switch (value) {
-    case EventValue::share:
-      return "the shade's share, 0 to 0.95";
-    case EventValue::spot:
-      return "the spot moved to";
-    case EventValue::stamp:
-      return "the time of the line to take back, as it stands there";
-    case EventValue::child:
-      return "the id of the new row";
-    default:
-      return nullptr;
-  }
-}
-
-void read_value(const std::optional<Cell>& cell, const Cell& event_cell, const Site& site,
-                ParsedDiaryLine& parsed) {
-  const char* required = required_value(parsed.event->value);
-  if (required != nullptr && (!cell || cell->empty())) {
-    (cell ? *cell : event_cell)
-        .fail(fmt::format("{} needs a value", parsed.event->name), std::string("give ") + required);
-  }
-  if (!cell) return;
-  check_value(*cell, site, parsed);
-  parsed.line.value = cell->text();
-  parsed.value_place = place_of(*cell);
+/// The columns that came later, which an old diary lacks.
+void read_later_columns(const DelimitedRows& rows, const DiaryReading& reading, ParsedDiaryLine& parsed) {
+  if (const auto by = cell_of(rows, reading, "by")) parsed.line.by = by->line();
+  if (const auto photo = cell_of(rows, reading, "photo")) parsed.line.photo = photo_of(*photo);
+  const auto id = cell_of(rows, reading, "id");
+  if (!id || id->empty()) return;
+  parsed.line.id = id_of(*id);
+  parsed.id_place = place_of(*id);
 }
 
 ParsedDiaryLine parse_row(const DelimitedRows& rows, const DiaryReading& reading) {
@@ -140,16 +91,76 @@ ParsedDiaryLine parse_row(const DelimitedRows& rows, const DiaryReading& reading
   read_when(*cell_of(rows, reading, "when"), reading.clock, parsed);
   read_graft(*cell_of(rows, reading, "graft"), reading, parsed);
   const Cell event_cell = *cell_of(rows, reading, "event");
-  read_event(event_cell, parsed);
-  read_value(cell_of(rows, reading, "value"), event_cell, reading.site, parsed);
+  parsed.line.event = event_of(event_cell);
+  const auto value = cell_of(rows, reading, "value");
+  check_value(value, event_cell, parsed.line.event, reading.site, reading.known);
+  if (value) {
+    parsed.line.value = value->text();
+    parsed.value_place = place_of(*value);
+  }
   if (const auto comment = cell_of(rows, reading, "comment")) parsed.line.comment = comment->words();
+  read_later_columns(rows, reading, parsed);
+  const DiaryLine& line = parsed.line;
+  parsed.cells = cells_key({line.stamp, line.graft, event_cell.text(), line.value, line.comment});
   return parsed;
+}
+
+/// Where each id stands.
+class IdsTaken {
+ public:
+  explicit IdsTaken(const std::string& name) : name_(name) {}
+
+  void add(const ParsedDiaryLine& parsed) {
+    const auto [first, is_new] = lines_.emplace(parsed.line.id, parsed.line.line);
+    if (is_new) return;
+    throw DataError(
+        {name_, parsed.id_place.line, parsed.id_place.column},
+        tr("the id {id} stands in line {line} too", "id"_a = shown(parsed.line.id), "line"_a = first->second),
+        tr("take out one of the lines if they are the same, else empty the cell"));
+  }
+
+ private:
+  const std::string& name_;
+  std::unordered_map<std::string_view, std::size_t> lines_;
+};
+
+/// Gives each line without an id one made from its cells, and sees that none stands twice.
+void complete_ids(std::vector<ParsedDiaryLine>& lines, const std::string& name) {
+  LineIds ids;
+  IdsTaken taken(name);
+  for (ParsedDiaryLine& parsed : lines) {
+    std::string id = ids.next(parsed.cells);
+    if (parsed.line.id.empty()) {
+      parsed.line.id = std::move(id);
+      parsed.id_place = {parsed.line.line, 0};
+    }
+    taken.add(parsed);
+  }
+}
+
+/// What was taken may die later, and what was dead be found alive: the last line counts.
+void count_outcome(const DiaryLine& line, int count, Outcome& so_far) {
+  auto& [taken, dead, removed, open] = so_far;
+  const auto number = line.number();
+  const int noted = number ? static_cast<int>(std::min<double>(*number, count)) : 0;
+  if (line.event == Event::taken) {
+    taken = number ? std::min(count, taken + noted) : count - dead - removed;
+    dead = std::min(dead, count - taken);
+  } else if (line.event == Event::dead) {
+    dead = number ? std::min(count, dead + noted) : count - removed;
+    taken = std::min(taken, count - dead);
+  } else {
+    removed += number ? std::min(open, noted) : open;
+  }
+  removed = std::min(removed, count - taken - dead);
+  open = count - taken - dead - removed;
 }
 
 }  // namespace
 
 const std::vector<std::string>& diary_columns() {
-  static const std::vector<std::string> names{"when", "graft", "event", "value", "comment"};
+  static const std::vector<std::string> names{"when",    "graft", "event", "value",
+                                              "comment", "id",    "by",    "photo"};
   return names;
 }
 
@@ -157,22 +168,39 @@ std::optional<double> DiaryLine::number() const {
   return parse_number(value);
 }
 
-std::vector<DiaryLine> diary_from_text(std::string_view text, const std::string& shown_name, const Site& site,
-                                       const Clock& clock, const Ledger& ledger) {
+ExpandedDiary expanded_diary(std::string_view text, const std::string& shown_name, const Site& site,
+                             const Clock& clock, const KnownNames& known, const Ledger& ledger) {
   DelimitedRows rows = DelimitedRows::from_memory(text, ',', shown_name);
   const TableHeader header(rows, diary_columns(), required_of_diary);
   const LedgerIndex index(ledger);
   std::vector<ParsedDiaryLine> lines;
-  while (rows.next()) lines.push_back(parse_row(rows, {site, clock, index, header}));
+  while (rows.next()) lines.push_back(parse_row(rows, {site, clock, known, index, header}));
+  complete_ids(lines, shown_name);
   return expand_diary(std::move(lines), shown_name, clock, index);
 }
 
+std::vector<DiaryLine> diary_from_text(std::string_view text, const std::string& shown_name, const Site& site,
+                                       const Clock& clock, const KnownNames& known, const Ledger& ledger) {
+  return expanded_diary(text, shown_name, site, clock, known, ledger).lines;
+}
+
 std::vector<DiaryLine> read_diary(const std::filesystem::path& folder, const Site& site, const Clock& clock,
-                                  const Ledger& ledger) {
+                                  const KnownNames& known, const Ledger& ledger) {
   const std::filesystem::path file = folder / diary_file;
   std::error_code ignored;
   if (!std::filesystem::exists(file, ignored)) return {};
-  return diary_from_text(read_text_file(file), file.string(), site, clock, ledger);
+  return diary_from_text(read_text_file(file), file.string(), site, clock, known, ledger);
+}
+
+const DiaryLine* last_standing(std::span<const DiaryLine> lines, std::initializer_list<Event> events) {
+  const DiaryLine* last = nullptr;
+  for (const DiaryLine& line : lines) {
+    if (std::ranges::find(events, line.event) != events.end())
+      last = &line;
+    else if (last != nullptr && about(last->event).undone_by == line.event)
+      last = nullptr;
+  }
+  return last;
 }
 
 std::vector<DiaryLine> lines_for(const std::vector<DiaryLine>& diary, std::string_view id) {
@@ -184,19 +212,12 @@ std::vector<DiaryLine> lines_for(const std::vector<DiaryLine>& diary, std::strin
 }
 
 Outcome outcome_of(const GraftRow& row, const std::vector<DiaryLine>& lines, Instant until) {
-  int taken = 0, dead = 0;
+  Outcome so_far{0, 0, 0, row.count};
   for (const DiaryLine& line : lines) {
     if (line.when > until) break;
-    const auto number = line.number();
-    if (line.event == "taken") {
-      taken = number ? std::min(row.count, taken + static_cast<int>(*number)) : row.count - dead;
-      dead = std::min(dead, row.count - taken);
-    } else if (line.event == "dead") {
-      dead = number ? std::min(row.count, dead + static_cast<int>(*number)) : row.count;
-      taken = std::min(taken, row.count - dead);
-    }
+    if (about(line.event).is_outcome) count_outcome(line, row.count, so_far);
   }
-  return {taken, dead, row.count - taken - dead};
+  return so_far;
 }
 
 }  // namespace graftcast

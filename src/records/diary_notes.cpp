@@ -1,22 +1,27 @@
 // Notes as typed: taking them apart, and adding them to the diary.
 
 #include <algorithm>
+#include <utility>
 
 #include <fmt/format.h>
 
 #include "cell.hpp"
 #include "diary_lines.hpp"
+#include "line_ids.hpp"
 #include "record_files.hpp"
 #include "records/folder_lock.hpp"
 #include "table_text.hpp"
 #include "text/atomic_file.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
 namespace {
 
-constexpr const char* note_form = "write for example: R3-14..20 green";
+std::string note_form() {
+  return tr("write for example: {note}", "note"_a = "R3-14..20 green");
+}
 
 // One note, eaten from the left word by word.
 class NoteText {
@@ -68,35 +73,43 @@ std::string_view take_time(NoteText& note) {
     if (parse_time(rest.substr(0, end))) return note.take(end);
   }
   if (parse_day(note.word()) || parse_time(note.word())) return note.take_word();
-  throw DataError(note.position(), fmt::format("{} is not a date", shown(note.word())),
-                  "write a date as 2025-05-03, or a date and time as 2025-05-03T18:00");
+  throw DataError(note.position(), tr("{word} is not a date", "word"_a = shown(note.word())),
+                  tr("write a date as 2025-05-03, or a date and time as 2025-05-03T18:00"));
 }
 
-// Length of what names the grafts: one word, or, as names of stocks and spots may hold blanks, all up to an
-// event.
-std::size_t selector_length(std::string_view rest) {
-  const std::size_t first_word = std::min(rest.find_first_of(" \t"), rest.size());
-  if (!rest.starts_with("stock:") && !rest.starts_with("spot:")) return first_word;
+// Where the first event begins behind the first word, by its own word or, where `any_word`, by a synonym.
+std::size_t event_begin(std::string_view rest, std::size_t first_word, bool any_word) {
   for (std::size_t begin = first_word; begin < rest.size();) {
     begin = std::min(rest.find_first_not_of(" \t", begin), rest.size());
     const std::size_t end = std::min(rest.find_first_of(" \t", begin), rest.size());
-    if (find_diary_event(rest.substr(begin, end - begin)) != nullptr) return begin;
+    const auto found = event_at_start(rest.substr(begin));
+    if (found && (any_word || rest.substr(begin, end - begin) == event_word(found->event))) return begin;
     begin = end;
+  }
+  return rest.size();
+}
+
+// Length of what names the grafts: one word, or, as names of stocks and spots may hold blanks, all up to an
+// event; a stock may be called "Black Oxford", so synonyms come second.
+std::size_t selector_length(std::string_view rest) {
+  const std::size_t first_word = std::min(rest.find_first_of(" \t"), rest.size());
+  if (!rest.starts_with("stock:") && !rest.starts_with("spot:")) return first_word;
+  for (const bool any_word : {false, true}) {
+    const std::size_t begin = event_begin(rest, first_word, any_word);
+    if (begin < rest.size()) return begin;
   }
   return first_word;
 }
 
-const DiaryEvent& take_event(NoteText& note) {
-  if (note.at_end()) throw DataError(note.position(), "the note names no event", note_form);
-  const DiaryEvent* event = find_diary_event(note.word());
-  if (event == nullptr) {
-    std::vector<std::string> names;
-    for (const DiaryEvent& known : diary_events()) names.emplace_back(known.name);
-    throw DataError(note.position(), fmt::format("event {} is not known", shown(note.word())),
-                    names_hint(note.word(), names));
+Event take_event(NoteText& note) {
+  if (note.at_end()) throw DataError(note.position(), tr("the note names no event"), note_form());
+  const auto found = event_at_start(note.rest());
+  if (!found) {
+    throw DataError(note.position(), tr("event {word} is not known", "word"_a = shown(note.word())),
+                    names_hint(note.word(), event_words()));
   }
-  note.take_word();
-  return *event;
+  note.take(found->length);
+  return found->event;
 }
 
 std::string_view take_value(NoteText& note, EventValue kind) {
@@ -108,11 +121,23 @@ std::string_view take_value(NoteText& note, EventValue kind) {
     case EventValue::count:
       return parse_number(note.word()) ? note.take_word() : std::string_view();
     case EventValue::spot:
-    case EventValue::stamp:
+    case EventValue::cover:
+    case EventValue::wrap:
+    case EventValue::line:
     case EventValue::child:
       return note.take(std::min(note.rest().find('#'), note.rest().size()));
   }
   return {};
+}
+
+// A word that is not understood may be what mattered: it is never kept as a remark.
+void require_remark(const NoteText& note, Event event) {
+  if (note.at_end() || note.rest().starts_with('#')) return;
+  const std::string near = nearest_hint(note.word(), event_words());
+  throw DataError(note.position(),
+                  tr("{word} is not understood after {event}", "word"_a = shown(note.word()),
+                     "event"_a = event_word(event)),
+                  (near.empty() ? near : near + "; ") + tr("a remark begins with #"));
 }
 
 DiaryEntry parse_note(NoteText note, const std::string& now) {
@@ -120,46 +145,106 @@ DiaryEntry parse_note(NoteText note, const std::string& now) {
   entry.place = note.position();
   const std::string_view when = take_time(note);
   entry.when = when.empty() ? now : std::string(when);
-  if (note.at_end()) throw DataError(note.position(), "the note names no graft", note_form);
+  if (note.at_end()) throw DataError(note.position(), tr("the note names no graft"), note_form());
   entry.graft = note.take(selector_length(note.rest()));
-  const DiaryEvent& event = take_event(note);
-  entry.event = event.name;
-  entry.value = take_value(note, event.value);
+  entry.event = take_event(note);
+  entry.value = take_value(note, about(entry.event).value);
+  require_remark(note, entry.event);
   std::string_view comment = note.rest();
   if (comment.starts_with('#')) comment.remove_prefix(1);
   entry.comment = trimmed(comment);
   return entry;
 }
 
-// Lines of the file at which each entry begins, once appended.
-std::vector<std::size_t> append_all(TableText& table, const std::vector<DiaryEntry>& entries) {
-  std::vector<std::size_t> begins;
-  for (const DiaryEntry& entry : entries) {
-    const DiaryEvent* event = find_diary_event(entry.event);
-    if (event != nullptr && event->value == EventValue::child) {
-      throw DataError(entry.place, "split is no note", "split a batch with `graftcast split ID N`");
+// Notes and the diary's text with them at its end.
+class AddedNotes {
+ public:
+  AddedNotes(const TableText& before, std::vector<DiaryEntry> entries)
+      : before_(before), entries_(std::move(entries)), table_(before), lines_before_(before.line_count()) {
+    for (DiaryEntry& entry : entries_) {
+      if (entry.event == Event::split)
+        throw DataError(entry.place, tr("split is no note"), tr("split a batch with `graftcast split ID N`"));
+      if (entry.id.empty()) entry.id = new_line_id();
     }
-    begins.push_back(table.line_count() + 1);
-    append_entry(table, entry);
+    append_all();
   }
-  return begins;
-}
 
-const DiaryEntry& entry_at(const std::vector<DiaryEntry>& entries, const std::vector<std::size_t>& begins,
-                           std::size_t line) {
-  const auto behind = std::upper_bound(begins.begin(), begins.end(), line);
-  return entries[static_cast<std::size_t>(behind - begins.begin()) - 1];
-}
+  const TableText& table() const { return table_; }
 
-void check_concerns_grafts(const std::vector<DiaryLine>& added, const std::vector<DiaryEntry>& entries,
-                           const std::vector<std::size_t>& begins) {
-  for (const DiaryLine& line : added) {
-    if (!line.grafts.empty()) continue;
-    throw DataError(entry_at(entries, begins, line.line).place,
-                    fmt::format("{} means no graft at that time", shown(line.graft)),
-                    "check the time, and where the grafts stood");
+  /// Puts the id of what a void entry takes back in place of its stamp, which other lines may come to share.
+  /// Says whether there was one. Error: DataError where it takes back nothing, or more than one line.
+  bool resolve_voids(const ExpandedDiary& diary) {
+    bool any = false;
+    for (const VoidedLines& voided : diary.voids) {
+      if (!is_added(voided.line)) continue;
+      DiaryEntry& entry = entry_at(voided.line);
+      require_one(voided, entry);
+      entry.value = voided.taken_back.front().id;
+      any = any || voided.by_stamp;
+    }
+    if (any) append_all();
+    return any;
   }
-}
+
+  /// The added ones of `lines`. Error: DataError where one of them concerns no graft.
+  std::vector<DiaryLine> of(std::vector<DiaryLine> lines) {
+    std::erase_if(lines, [&](const DiaryLine& line) { return !is_added(line.line); });
+    for (const DiaryLine& line : lines) {
+      if (!line.grafts.empty()) continue;
+      throw DataError(entry_at(line.line).place,
+                      tr("{graft} means no graft at that time", "graft"_a = shown(line.graft)),
+                      tr("check the time, and where the grafts stood"));
+    }
+    return lines;
+  }
+
+  /// Throws `error`, met in the table: at the entry's own place where it lies there.
+  [[noreturn]] void blame(const DataError& error) {
+    if (!is_added(error.position().line)) throw error;
+    throw DataError(entry_at(error.position().line).place, error.message(), error.hint());
+  }
+
+ private:
+  bool is_added(std::size_t line) const { return line > lines_before_; }
+
+  void append_all() {
+    table_ = before_;
+    begins_.clear();
+    for (const DiaryEntry& entry : entries_) {
+      begins_.push_back(table_.line_count() + 1);
+      append_entry(table_, entry);
+    }
+  }
+
+  DiaryEntry& entry_at(std::size_t line) {
+    const auto behind = std::upper_bound(begins_.begin(), begins_.end(), line);
+    return entries_[static_cast<std::size_t>(behind - begins_.begin()) - 1];
+  }
+
+  static void require_one(const VoidedLines& voided, const DiaryEntry& entry) {
+    constexpr std::size_t most_listed = 8;
+    const auto& lines = voided.taken_back;
+    if (lines.empty())
+      throw DataError(entry.place,
+                      tr("the line of {value} is taken back already", "value"_a = shown(entry.value)));
+    if (lines.size() == 1) return;
+    std::string listed;
+    for (std::size_t k = 0; k < std::min(lines.size(), most_listed); ++k)
+      listed += fmt::format("{}{} ({})", k == 0 ? "" : ", ", lines[k].id, lines[k].words);
+    throw DataError(
+        entry.place,
+        trn("{count} line is of {value}", "{count} lines are of {value}", static_cast<long>(lines.size()),
+            "count"_a = lines.size(), "value"_a = shown(entry.value)),
+        tr("give the id of the one to take back: {lines}",
+           "lines"_a = listed + (lines.size() > most_listed ? ", ..." : "")));
+  }
+
+  const TableText& before_;
+  std::vector<DiaryEntry> entries_;
+  TableText table_;
+  std::size_t lines_before_;
+  std::vector<std::size_t> begins_;  // Lines of the file at which the entries begin.
+};
 
 }  // namespace
 
@@ -171,15 +256,21 @@ std::string stamp_of(const Clock& clock, Instant now) {
 }
 
 void append_entry(TableText& table, const DiaryEntry& entry) {
-  Cells cells{{"when", entry.when}, {"graft", entry.graft}, {"event", entry.event}};
-  if (!entry.value.empty()) cells.emplace("value", entry.value);
-  if (!entry.comment.empty()) cells.emplace("comment", entry.comment);
-  table.append(cells);
+  table.add_missing_columns(diary_columns());
+  table.append({{"when", entry.when},
+                {"graft", entry.graft},
+                {"event", std::string(event_word(entry.event))},
+                {"value", entry.value},
+                {"comment", entry.comment},
+                {"id", entry.id.empty() ? new_line_id() : entry.id},
+                {"by", entry.by},
+                {"photo", entry.photo}});
 }
 
 std::vector<DiaryEntry> parse_notes(std::string_view text, const std::string& shown_name, const Clock& clock,
                                     Instant now) {
-  if (!is_utf8(text)) throw DataError({shown_name, 0, 0}, "the notes are not UTF-8", "save them as UTF-8");
+  if (!is_utf8(text))
+    throw DataError({shown_name, 0, 0}, tr("the notes are not UTF-8"), tr("save them as UTF-8"));
   const std::string stamp = stamp_of(clock, now);
   std::vector<DiaryEntry> entries;
   for (std::size_t number = 1, begin = 0; begin < text.size(); ++number) {
@@ -196,19 +287,21 @@ std::vector<DiaryLine> append_diary(const std::filesystem::path& folder, const S
   const FolderLock lock(folder);
   const std::filesystem::path file = folder / diary_file;
   const Ledger ledger = read_ledger(folder, site, clock, known);
-  TableText table = TableText::open(file, diary_columns());
-  diary_from_text(table.text(), file.string(), site, clock, ledger);
-  const std::size_t lines_before = table.line_count();
-  const std::vector<std::size_t> begins = append_all(table, entries);
+  const TableText before = TableText::open(file, diary_columns());
+  const auto read = [&](const TableText& table) {
+    return expanded_diary(table.text(), file.string(), site, clock, known, ledger);
+  };
+  read(before);
+  AddedNotes added(before, entries);
   try {
-    std::vector<DiaryLine> added = diary_from_text(table.text(), file.string(), site, clock, ledger);
-    std::erase_if(added, [&](const DiaryLine& line) { return line.line <= lines_before; });
-    check_concerns_grafts(added, entries, begins);
-    replace_file(file, table.text());
-    return added;
+    ExpandedDiary diary = read(added.table());
+    if (added.resolve_voids(diary)) diary = read(added.table());
+    std::vector<DiaryLine> lines = added.of(std::move(diary.lines));
+    replace_file(file, added.table().text());
+    return lines;
   } catch (const DataError& error) {
-    if (error.position().file != file.string() || error.position().line <= lines_before) throw;
-    throw DataError(entry_at(entries, begins, error.position().line).place, error.message(), error.hint());
+    if (error.position().file != file.string()) throw;
+    added.blame(error);
   }
 }
 

@@ -33,7 +33,7 @@ std::string free_part_id(const Ledger& ledger, std::string_view id) {
 int settled_count(const std::vector<DiaryLine>& diary, std::string_view id) {
   double settled = 0;
   for (const DiaryLine& line : lines_for(diary, id)) {
-    if (line.event == "taken" || line.event == "dead") settled += line.number().value_or(0);
+    if (about(line.event).is_outcome) settled += line.number().value_or(0);
   }
   return static_cast<int>(settled);
 }
@@ -68,16 +68,16 @@ SplitRows split_batch(const std::filesystem::path& folder, const Site& site, con
   TableText diary = TableText::open(diary_path, diary_columns());
   const Ledger before = ledger_from_text(grafts.text(), ledger_path.string(), site, clock, known);
   const GraftRow& batch = batch_named(before, id);
-  const auto lines = diary_from_text(diary.text(), diary_path.string(), site, clock, before);
+  const auto lines = diary_from_text(diary.text(), diary_path.string(), site, clock, known, before);
   check_time(batch, clock, at);
   check_count(batch, count, settled_count(lines, id));
 
   const std::string part = free_part_id(before, id);
   grafts.set_cell(batch.line, "count", std::to_string(batch.count - count));
   grafts.append_copy(batch.line, {{"id", part}, {"count", std::to_string(count)}});
-  append_entry(diary, {stamp_of(clock, at), batch.id, "split", part, {}, {}});
+  append_entry(diary, {stamp_of(clock, at), batch.id, Event::split, part});
   const Ledger after = ledger_from_text(grafts.text(), ledger_path.string(), site, clock, known);
-  diary_from_text(diary.text(), diary_path.string(), site, clock, after);
+  diary_from_text(diary.text(), diary_path.string(), site, clock, known, after);
   replace_file(diary_path, diary.text());
   replace_file(ledger_path, grafts.text());
   return {*after.find(id), *after.find(part)};

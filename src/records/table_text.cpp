@@ -148,6 +148,11 @@ std::size_t TableText::index_of(std::string_view column) const {
   return static_cast<std::size_t>(found - columns_.begin());
 }
 
+void TableText::add_missing_columns(std::span<const std::string> columns) {
+  for (const std::string& column : columns)
+    if (std::ranges::find(columns_, column) == columns_.end()) add_column(column);
+}
+
 void TableText::add_column(const std::string& name) {
   const std::vector<Row> all = rows();
   std::string widened;

@@ -30,6 +30,8 @@ class TableText {
   std::size_t line_count() const;
   /// Adds a row at the end, on a line of its own, and the columns that it needs beyond those there are.
   void append(const Cells& cells);
+  /// Adds those of `columns` that the table lacks, at its end; the cells of the rows there are stay empty.
+  void add_missing_columns(std::span<const std::string> columns);
   /// Adds a copy of the row that begins on `line`, with `changes`.
   void append_copy(std::size_t line, const Cells& changes);
   /// Puts `value` in the cell of `column` of the row that begins on `line`. The column must be there.

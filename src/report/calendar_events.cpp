@@ -9,18 +9,11 @@
 #include "report/cautions.hpp"
 #include "report/figures.hpp"
 #include "terminal_parts.hpp"
+#include "text/stable_hash.hpp"
 
 namespace graftcast {
 
 namespace {
-
-/// FNV-1a (Fowler, Noll & Vo), 64 bits: short, alike on every machine, and nothing depends on it being
-/// secret.
-std::uint64_t fingerprint_of(std::string_view text) {
-  std::uint64_t value = 0xcbf29ce484222325U;
-  for (const char letter : text) value = (value ^ static_cast<unsigned char>(letter)) * 0x100000001b3U;
-  return value;
-}
 
 std::string title_of(const DueWork& work) {
   return printable(fmt::format("{}: {}{}", work.id, work.kind == DueKind::undo ? "undo: " : "", work.text));
@@ -94,7 +87,7 @@ Instant beginning_of(const CalendarEvent& event, const Clock& clock) {
 
 std::string site_mark(const Site& site) {
   return fmt::format("{:016x}",
-                     fingerprint_of(fmt::format("{}|{:.4f}|{:.4f}", site.name, site.location.latitude_deg,
+                     stable_hash(fmt::format("{}|{:.4f}|{:.4f}", site.name, site.location.latitude_deg,
                                                 site.location.longitude_deg)));
 }
 

@@ -210,8 +210,9 @@ std::vector<std::string> since_cautions(const SinceReport& report, const Models&
 std::vector<std::string> why_cautions(const std::vector<GraftWhy>& grafts, const Models& models) {
   std::vector<std::string> cautions;
   for (const GraftWhy& graft : grafts) {
-    const bool maybe_disease = std::ranges::any_of(
-        graft.signs, [](const SeenSign& sign) { return sign.event == "blackened" || sign.event == "mould"; });
+    const bool maybe_disease = std::ranges::any_of(graft.signs, [](const SeenSign& sign) {
+      return sign.event == Event::blackened || sign.event == Event::mould;
+    });
     if (!maybe_disease) continue;
     add(cautions, words_of(models, "disease"));
     add(cautions, words_of(models, "hygiene"));

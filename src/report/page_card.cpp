@@ -1,5 +1,7 @@
 // A card of one graft: charts under each other, dates, buttons for notes.
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "page_figures.hpp"
@@ -55,6 +57,11 @@ std::string charts(const GraftSince& graft, const PageBasis& page, PageHours& ho
                      water_figure(of), healing_figure(of));
 }
 
+std::vector<EventNote> advised_notes(const GraftMorning& graft) {
+  const auto act = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
+  return act == graft.actions.end() ? std::vector<EventNote>{} : act->notes;
+}
+
 std::string card(std::size_t index, const PageBasis& page, PageHours& hours) {
   const GraftMorning& graft = page.content.morning.grafts[index];
   const GraftSince* since = since_of(page.content, graft.id);
@@ -63,7 +70,8 @@ std::string card(std::size_t index, const PageBasis& page, PageHours& hours) {
       "class=\"q\">{3}</p>\n{4}{5}{6}"
       "</article>\n",
       card_id(index), index, html_long_name(graft.id), html_identity(graft),
-      note_buttons(graft.id, graft.count), since == nullptr ? std::string{} : charts(*since, page, hours),
+      note_buttons(graft.id, graft.count, advised_notes(graft)),
+      since == nullptr ? std::string{} : charts(*since, page, hours),
       since == nullptr ? std::string{} : dates(*since, page));
 }
 

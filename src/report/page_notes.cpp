@@ -1,6 +1,8 @@
 // Buttons that make the text of notes, for `graftcast note` to read.
 
+#include <algorithm>
 #include <array>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -11,22 +13,31 @@ namespace graftcast {
 
 namespace {
 
-constexpr std::array<std::string_view, 8> seen_events{"green",  "callus",     "buds-moving", "leafed-out",
-                                                      "wilted", "shrivelled", "dead",        "taken"};
-constexpr std::array<std::string_view, 6> done_events{"watered", "bag-on",   "bag-vented",
-                                                      "bag-off", "paper-on", "wrap-slit"};
+/// Done every now and then whatever is advised.
+constexpr std::array usual_work{Event::watered, Event::bag_on,   Event::bag_vented,
+                                Event::bag_off, Event::paper_on, Event::wrap_slit};
 
 /// Its own text is the note, so that it can be read and copied where no script runs.
-std::string button(std::string_view grafts, std::string_view event) {
-  const std::string note = html_text(fmt::format("{} {}", grafts, event));
+std::string button(std::string_view grafts, const EventNote& event) {
+  const std::string note = html_text(fmt::format("{} {}", grafts, note_words(event)));
   return fmt::format("<label class=\"ev\"><input type=\"checkbox\" value=\"{0}\"><span>{0}</span></label>\n",
                      note);
 }
 
-template <typename Events>
-std::string buttons(std::string_view grafts, const Events& events) {
+std::string seen_buttons(std::string_view grafts) {
   std::string html;
-  for (const std::string_view event : events) html += button(grafts, event);
+  for (const EventRow& row : event_table)
+    if (is_evidence(row.event)) html += button(grafts, {row.event, {}});
+  return html;
+}
+
+/// What is advised comes first.
+std::string done_buttons(std::string_view grafts, const std::vector<EventNote>& advised) {
+  std::string html;
+  for (const EventNote& note : advised) html += button(grafts, note);
+  for (const Event event : usual_work)
+    if (std::ranges::find(advised, event, &EventNote::event) == advised.end())
+      html += button(grafts, {event, {}});
   return html;
 }
 
@@ -41,12 +52,12 @@ std::string how_many(int count) {
 
 }  // namespace
 
-std::string note_buttons(std::string_view grafts, int count) {
+std::string note_buttons(std::string_view grafts, int count, const std::vector<EventNote>& advised) {
   return fmt::format(
       "<details class=\"notes\"><summary><span>Note on {}</span></summary>{}<fieldset "
       "class=\"seens\"><legend>seen</legend>\n{}"
       "</fieldset><fieldset><legend>done</legend>\n{}</fieldset></details>\n",
-      html_name(grafts), how_many(count), buttons(grafts, seen_events), buttons(grafts, done_events));
+      html_name(grafts), how_many(count), seen_buttons(grafts), done_buttons(grafts, advised));
 }
 
 std::string notes_section(const PageBasis& page) {
@@ -65,7 +76,7 @@ std::string notes_section(const PageBasis& page) {
       "<button type=\"button\" class=\"copy\" id=\"send\">Send</button></p>\n"
       "<p class=\"said\" id=\"said\" role=\"status\"></p></section>\n"
       "<a class=\"big bar\" id=\"bar\" href=\"#notes\">Notes to send</a>\n",
-      button("*", "watered"), html_text(page.basis.clock->name()));
+      button("*", {Event::watered, {}}), html_text(page.basis.clock->name()));
 }
 
 }  // namespace graftcast

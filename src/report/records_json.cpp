@@ -49,12 +49,15 @@ Json graft_json(const GraftRow& row) {
 }
 
 Json note_json(const DiaryLine& line) {
-  return {{"when", utc_text(line.when)},
+  return {{"id", line.id},
+          {"when", utc_text(line.when)},
           {"graft", line.graft},
           {"grafts", line.grafts},
-          {"event", line.event},
+          {"event", event_word(line.event)},
           {"value", text_or_null(line.value)},
-          {"comment", text_or_null(line.comment)}};
+          {"comment", text_or_null(line.comment)},
+          {"by", text_or_null(line.by)},
+          {"photo", text_or_null(line.photo)}};
 }
 
 }  // namespace graftcast

@@ -98,10 +98,12 @@ std::string stock_block(const StockHistory& stock, LocalDay today, const Termina
                    {"replaces", Align::left},
                    {"outcome", Align::left}});
   for (const Attempt& attempt : stock.attempts) {
-    const int grafts = attempt.taken + attempt.dead + attempt.open;
-    const std::string outcome =
-        grafts == 1 ? attempt.outcome
-                    : fmt::format("{} taken, {} lost, {} open", attempt.taken, attempt.dead, attempt.open);
+    const int grafts = attempt.taken + attempt.dead + attempt.open + attempt.removed;
+    const std::string removed =
+        attempt.removed > 0 ? fmt::format(", {} taken away", attempt.removed) : std::string{};
+    const std::string outcome = grafts == 1 ? attempt.outcome
+                                            : fmt::format("{} taken, {} lost, {} open{}", attempt.taken,
+                                                          attempt.dead, attempt.open, removed);
     table.add({printable(attempt.id), day_words(attempt.grafted_on, today),
                printable(attempt.scion.empty() ? attempt.species : attempt.scion), printable(attempt.method),
                printable(attempt.position), printable(attempt.replaces), outcome});

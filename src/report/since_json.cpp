@@ -103,7 +103,7 @@ Json worth_json(const std::optional<WaitOrRegraft>& worth) {
 Json stock_json(const std::optional<StockHistory>& stock) {
   if (!stock) return nullptr;
   Json attempts = Json::array();
-  for (const Attempt& attempt : stock->attempts)
+  for (const Attempt& attempt : stock->attempts) {
     attempts.push_back({{"id", attempt.id},
                         {"scion", text_or_null(attempt.scion)},
                         {"species", attempt.species},
@@ -116,6 +116,8 @@ Json stock_json(const std::optional<StockHistory>& stock) {
                         {"taken", attempt.taken},
                         {"dead", attempt.dead},
                         {"open", attempt.open}});
+    if (attempt.removed > 0) attempts.back()["removed"] = attempt.removed;
+  }
   return {{"name", stock->name}, {"attempts", std::move(attempts)}};
 }
 

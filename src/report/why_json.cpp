@@ -94,7 +94,8 @@ Json saving_json(const GraftWhy& graft) {
 Json signs_json(const GraftWhy& graft) {
   Json signs = Json::array();
   for (const SeenSign& sign : graft.signs)
-    signs.push_back({{"event", sign.event}, {"when", utc_text(sign.when)}, {"means", sign.title}});
+    signs.push_back(
+        {{"event", event_word(sign.event)}, {"when", utc_text(sign.when)}, {"means", sign.title}});
   return signs;
 }
 

@@ -111,7 +111,8 @@ std::string signs_words(const GraftWhy& graft, const ReportBasis& basis) {
   const LocalDay today = basis.clock->day_of(basis.as_of);
   std::vector<std::string> words;
   for (const SeenSign& sign : graft.signs)
-    words.push_back(fmt::format("{} on {}", sign.event, day_words(basis.clock->day_of(sign.when), today)));
+    words.push_back(
+        fmt::format("{} on {}", event_word(sign.event), day_words(basis.clock->day_of(sign.when), today)));
   return "noted: " + listed(words) + ", which weighs the causes.";
 }
 

@@ -6,15 +6,18 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <set>
 
 #include "model/made_season.hpp"
 
 namespace graftcast::testing {
 namespace {
 
+using ::testing::AnyOf;
 using ::testing::Contains;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
+using ::testing::IsSupersetOf;
 using ::testing::Not;
 using ::testing::Pair;
 using ::testing::UnorderedElementsAre;
@@ -89,6 +92,51 @@ TEST_F(ActionsTest, LeadToTheSettingTheyName) {
   row.cover = "clear-bag";
   EXPECT_EQ(named("vent-bag").after.cover, "vented-bag");
   EXPECT_EQ(named("open-bag").after.cover, "none");
+}
+
+TEST_F(ActionsTest, OnceNotedLeadToTheSettingThatWasAdvised) {
+  site.supplies["foil"] = 2;
+  prospects.cold = prospects.windy = true;
+  row.pot_litres = 5;
+  std::set<std::string> tried;
+  for (const char* method : {"cleft", "chip"}) {
+    for (const auto& [cover, entry] : published_models().covers) {
+      row.method = method;
+      row.wrap = "none";
+      row.tip = "open";
+      row.cover = cover;
+      lines.clear();
+      for (const Action& action : actions()) {
+        tried.insert(action.name);
+        ASSERT_FALSE(action.notes.empty()) << action.name;
+        std::vector<DiaryLine> noted;
+        for (const EventNote& note : action.notes)
+          noted.push_back(
+              made_line(start + std::chrono::days(4), std::string(event_word(note.event)), note.value));
+        const GraftCase graft = graft_case(row, noted, site, Clock(site.time_zone), published_models(),
+                                           start + std::chrono::days(5));
+        EXPECT_TRUE(graft.settings.back().is_like(action.after)) << action.name << " under " << cover;
+        EXPECT_EQ(graft.waterings.empty(), !action.waters) << action.name;
+        EXPECT_EQ(graft.staked.has_value(), action.name == "stake") << action.name;
+      }
+    }
+  }
+  EXPECT_THAT(tried, IsSupersetOf({"shade", "clear-bag", "paper-over-bag", "foil-over-bag", "bag-and-shade",
+                                   "paper-bag-and-shade", "paper-and-shade", "seal-tip", "vent-bag",
+                                   "open-bag", "water", "move:shed", "frost-cover", "whitewash", "stake"}));
+}
+
+TEST_F(ActionsTest, AreNotOfferedAgainOnceTheyAreDone) {
+  prospects.cold = prospects.windy = true;
+  row.method = "chip";
+  const Instant noted = start + std::chrono::days(4);
+  lines = {made_line(noted, "frost-cover-on"), made_line(noted, "whitewashed"), made_line(noted, "staked"),
+           made_line(noted, "shade", "0.9")};
+  EXPECT_THAT(names(), Not(AnyOf(Contains("frost-cover"), Contains("whitewash"), Contains("stake"),
+                                 Contains("shade"))));
+  lines.push_back(made_line(noted, "whitewash-off"));
+  lines.push_back(made_line(noted, "frost-cover-off"));
+  EXPECT_THAT(names(), IsSupersetOf({"frost-cover", "whitewash"}));
 }
 
 TEST_F(ActionsTest, NeedOnlyTheSuppliesThatAreNotOnYet) {

@@ -248,7 +248,7 @@ TEST(SinceOfRandomSites, NeverTellsToReGraftWithoutANote) {
     ++regrafted;
     const auto& lines = site.record(graft.id).lines;
     EXPECT_TRUE(std::any_of(lines.begin(), lines.end(), [](const DiaryLine& line) {
-      return line.event == "dead" || line.event == "shrivelled";
+      return line.event == Event::dead || line.event == Event::shrivelled;
     }));
   });
   EXPECT_GT(regrafted + sanitized, 0U);

@@ -105,7 +105,7 @@ TEST(Why, SignsWeighTheCauses) {
   dried.lines.insert(dried.lines.begin(), made_line(day_after(9), "shrivelled"));
   const GraftWhy plain = why_of(bagged()), black = why_of(cooked), dry = why_of(dried);
   ASSERT_EQ(black.signs.size(), 1U);
-  EXPECT_EQ(black.signs.front().event, "blackened");
+  EXPECT_EQ(black.signs.front().event, Event::blackened);
   EXPECT_GT(chance_of(black, "heat") + chance_of(black, "cover_sun"),
             chance_of(plain, "heat") + chance_of(plain, "cover_sun"));
   EXPECT_LT(chance_of(dry, "heat") + chance_of(dry, "cover_sun"),

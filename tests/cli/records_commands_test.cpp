@@ -102,13 +102,59 @@ TEST(Note, IsReadFromItsWords) {
   const SmallSite site;
   const Said said = site.run({"note", "B1", "bag-off", "--comment", "hot"});
   EXPECT_EQ(said.exit_code, 0) << said.err;
-  EXPECT_THAT(site.read("diary.csv"), EndsWith("2025-06-11T06:30,B1,bag-off,,hot\n"));
+  EXPECT_THAT(site.read("diary.csv"), HasSubstr("\n2025-06-11T06:30,B1,bag-off,,hot,"));
 }
 
 TEST(Note, TakesWordsThatAreNamesOfCommandsToo) {
   const SmallSite site;
-  EXPECT_EQ(site.run({"note", "B1", "watered", "2", "since", "morning", "graft", "split"}).exit_code, 0);
+  EXPECT_EQ(site.run({"note", "B1", "watered", "2", "#", "since", "morning", "graft", "split"}).exit_code, 0);
   EXPECT_THAT(site.read("diary.csv"), HasSubstr("since morning graft split"));
+}
+
+TEST(Note, RefusesAWordThatItDoesNotUnderstand) {
+  const SmallSite site;
+  const std::string before = site.fingerprint();
+  for (const auto& [word, near] : {std::pair{"sock", "give one of: clear-bag"}, {"clear-bga", "clear-bag"}}) {
+    const Said said = site.run({"note", "A1", "bag-on", word});
+    EXPECT_EQ(said.exit_code, 65);
+    EXPECT_THAT(said.err, HasSubstr(std::string("bag-on \"") + word + "\" is not known"));
+    EXPECT_THAT(said.err, HasSubstr(near));
+  }
+  const Said said = site.run({"note", "A1", "green", "grene"});
+  EXPECT_EQ(said.exit_code, 65);
+  EXPECT_THAT(said.err, HasSubstr("did you mean green; a remark begins with #"));
+  EXPECT_EQ(site.fingerprint(), before);
+}
+
+TEST(Note, SaysWhoNotedItAndTheIdThatTakesItBack) {
+  const SmallSite site;
+  const Said said = site.run({"note", "A1", "callus", "4", "--by", "Marta", "--json"});
+  expect_fits("note", said);
+  const json note = json::parse(said.out)["notes"][0];
+  EXPECT_EQ(note["by"], "Marta");
+  EXPECT_EQ(note["photo"], nullptr);
+  const std::string id = note["id"];
+  EXPECT_THAT(site.read("diary.csv"), EndsWith(",A1,callus,4,," + id + ",Marta,\n"));
+  EXPECT_EQ(site.run({"note", "A1", "void", id}).exit_code, 0);
+  const Said again = site.run({"note", "A1", "void", id});
+  EXPECT_EQ(again.exit_code, 65);
+  EXPECT_THAT(again.err, HasSubstr("taken back already"));
+}
+
+TEST(Note, OfAnOwnCoverOrWrapPutsItOn) {
+  const SmallSite site;
+  std::filesystem::create_directories(site.path() / "models");
+  site.write("models/covers.json",
+             R"({"format": 1, "covers": [{"name": "sock", "title": "A woollen sock", "like": "paper-bag"}],
+                 "wraps": [{"name": "raffia", "title": "Raffia", "like": "film"}]})");
+  const Said said = site.run({"note", "A1", "bag-on", "sock", "--json"});
+  ASSERT_EQ(said.exit_code, 0) << said.err;
+  EXPECT_EQ(json::parse(said.out)["notes"][0]["value"], "sock");
+  EXPECT_EQ(site.run({"note", "A1", "wrap-on", "raffia"}).exit_code, 0);
+  EXPECT_EQ(site.run({"graft", "--species", "fig", "--method", "chip", "--cover", "sock", "--wrap", "raffia"})
+                .exit_code,
+            0);
+  EXPECT_EQ(site.run({"morning", "--json"}).exit_code, 0);
 }
 
 TEST(Note, IsReadFromStandardInputLineByLine) {
@@ -134,6 +180,18 @@ TEST(Note, OfTakenTakesTheGraftOffTheList) {
   EXPECT_EQ(site.run({"note", "D1", "taken"}).exit_code, 0);
   const json morning = json::parse(site.run({"morning", "--json"}).out);
   for (const json& graft : morning["grafts"]) EXPECT_NE(graft["id"], "D1");
+}
+
+TEST(Note, OfRemovedTakesTheGraftOffTheListAsNeitherTakenNorLost) {
+  const SmallSite site;
+  EXPECT_EQ(site.run({"note", "D1", "removed"}).exit_code, 0);
+  const json morning = json::parse(site.run({"morning", "--json"}).out);
+  for (const json& graft : morning["grafts"]) EXPECT_NE(graft["id"], "D1");
+  const Said since = site.run({"since", "D1", "--json"});
+  expect_fits("since", since);
+  const Said why = site.run({"why", "D1", "--json"});
+  expect_fits("why", why);
+  EXPECT_EQ(json::parse(why.out)["grafts"][0]["outcome"], "removed");
 }
 
 TEST(Split, MakesARowOfItsOwn) {

@@ -95,9 +95,9 @@ bool is_record(const std::string& path) {
   return path.ends_with("grafts.csv") || path.ends_with("diary.csv");
 }
 
-/// Of the diary every byte. Of the ledger every row by its id in the same order: a split lowers a count.
+/// Of the diary every line. Of the ledger every row by its id in the same order: a split lowers a count.
 bool holds_all_lines(const std::string& path, const std::string& now, const std::string& before) {
-  if (path.ends_with("diary.csv")) return now.starts_with(before);
+  if (path.ends_with("diary.csv")) return keeps_every_line(now, before);
   std::stringstream lines(before);
   std::size_t at = 0;
   for (std::string line; std::getline(lines, line);) {
@@ -145,7 +145,8 @@ Tree tree_of(const fs::path& folder) {
       continue;
     }
     std::ifstream stream(entry.path(), std::ios::binary);
-    tree.emplace(name, std::string(std::istreambuf_iterator<char>(stream), {}));
+    const std::string content(std::istreambuf_iterator<char>(stream), {});
+    tree.emplace(name, name.ends_with("diary.csv") ? ids_hidden(content) : content);
   }
   return tree;
 }

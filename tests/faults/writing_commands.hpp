@@ -9,13 +9,15 @@
 #include <vector>
 
 #include "cli/small_site.hpp"
+#include "diary_text.hpp"
 #include "temporary_folder.hpp"
 #include "traced_run.hpp"
 #include "weather/loopback_server.hpp"
 
 namespace graftcast::testing {
 
-/// Files with their content, by their path within a folder; folders end in a slash.
+/// Files with their content, by their path within a folder; folders end in a slash. In a diary the random ids
+/// are hidden: no two runs give the same.
 using Tree = std::map<std::string, std::string>;
 Tree tree_of(const std::filesystem::path& folder);
 

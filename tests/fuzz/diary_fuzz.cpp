@@ -2,6 +2,7 @@
 // stands means grafts of the ledger, each once, and no outcome exceeds its batch.
 
 #include <algorithm>
+#include <set>
 
 #include "fuzz_input.hpp"
 #include "sample_place.hpp"
@@ -21,9 +22,12 @@ const Ledger& ledger() {
 }
 
 void read_diary_text(std::string_view text) {
-  const auto diary = diary_from_text(text, "diary.csv", fuzzing::place(), fuzzing::clock(), ledger());
+  const auto diary =
+      diary_from_text(text, "diary.csv", fuzzing::place(), fuzzing::clock(), fuzzing::names(), ledger());
+  std::set<std::string> ids;
   for (const DiaryLine& line : diary) {
-    require(find_diary_event(line.event) != nullptr, "events are known");
+    require(!line.id.empty() && ids.insert(line.id).second, "every line has an id of its own");
+    require(about(line.event).group != EventGroup::administration, "what stands was done or seen");
     std::vector<std::string> grafts = line.grafts;
     std::sort(grafts.begin(), grafts.end());
     require(std::adjacent_find(grafts.begin(), grafts.end()) == grafts.end(), "a line means a graft once");
@@ -31,14 +35,15 @@ void read_diary_text(std::string_view text) {
   }
   for (const GraftRow& row : ledger().rows) {
     const Outcome outcome = outcome_of(row, lines_for(diary, row.id), Instant::max());
-    require(outcome.taken >= 0 && outcome.dead >= 0 && outcome.open >= 0, "no outcome exceeds the batch");
+    require(outcome.taken >= 0 && outcome.dead >= 0 && outcome.removed >= 0 && outcome.open >= 0 &&
+                outcome.taken + outcome.dead + outcome.removed + outcome.open == row.count,
+            "no outcome exceeds the batch");
   }
 }
 
 void read_notes_text(std::string_view text) {
   for (const DiaryEntry& entry : parse_notes(text, "input", fuzzing::clock(), Instant{})) {
-    require(!entry.graft.empty() && find_diary_event(entry.event) != nullptr,
-            "a note names grafts and an event");
+    require(!entry.graft.empty(), "a note names grafts");
     require(entry.place.line > 0, "a note has a place");
   }
 }

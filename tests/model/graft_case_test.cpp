@@ -47,7 +47,7 @@ DiaryLine line(int day, const std::string& event, const std::string& value = "")
   DiaryLine l;
   l.when = grafted + std::chrono::days(day);
   l.graft = "G1";
-  l.event = event;
+  l.event = event_named(event).value();
   l.value = value;
   return l;
 }
@@ -74,13 +74,54 @@ TEST(DiaryEvent, ChangesTheCover) {
                                              {"foil-over-bag", "paper-on", "paper-over-bag"},
                                              {"paper-over-bag", "paper-on", "paper-over-bag"},
                                              {"paper-over-bag", "paper-off", "clear-bag"},
-                                             {"paper-bag", "paper-off", "none"}}) {
+                                             {"paper-bag", "paper-off", "none"},
+                                             {"none", "vented", "vented-bag"},
+                                             {"clear-bag", "foil-on", "foil-over-bag"},
+                                             {"paper-over-bag", "foil-on", "foil-over-bag"},
+                                             {"foil-over-bag", "foil-off", "clear-bag"},
+                                             {"paper-over-bag", "foil-off", "paper-over-bag"},
+                                             {"none", "foil-off", "none"}}) {
     EXPECT_EQ(after(before, event).cover, cover) << before << ' ' << event;
   }
 }
 
 TEST(DiaryEvent, TakingPaperOffWhereThereIsNoneBagsNothing) {
   EXPECT_EQ(after("none", "paper-off").cover, "none");
+}
+
+TEST(DiaryEvent, PutsOnTheCoverThatItNames) {
+  EXPECT_EQ(after("none", "bag-on", "paper-over-bag").cover, "paper-over-bag");
+}
+
+TEST(DiaryEvent, PutsOnAWrapWithWhatItSeals) {
+  const Setting film = after("none", "wrap-on", "film-bud-out");
+  EXPECT_EQ(film.wrap, "film-bud-out");
+  EXPECT_FALSE(film.tip_open);
+  EXPECT_EQ(after("none", "wrap-on").wrap, published_models().methods.at("cleft").word("usual_wrap"));
+  GraftRow row = row_of("apple", "chip");
+  const std::vector lines{line(1, "wrap-on", "film"), line(2, "wrap-on", "wax")};
+  row.wrap = "none";
+  EXPECT_TRUE(case_of(row).settings[0].edges_open);
+  EXPECT_FALSE(case_of(row, lines).settings[2].edges_open);
+}
+
+TEST(DiaryEvent, ChangesTheNightsGainAndTheBarksColour) {
+  const Models& models = published_models();
+  EXPECT_EQ(after("none", "frost-cover-on").night_gain_k,
+            models.shared.at("actions").value("frost_cover_gain_k"));
+  EXPECT_EQ(after("none", "whitewashed").absorptance,
+            models.shared.at("climate").value("whitewash_absorptance"));
+  const std::vector lines{line(1, "frost-cover-on"), line(2, "whitewashed"), line(3, "frost-cover-off"),
+                          line(4, "whitewash-off")};
+  const GraftCase graft = case_of(row_of(), lines);
+  EXPECT_TRUE(graft.settings.back().is_like(graft.settings.front()));
+}
+
+TEST(DiaryEvent, OfTheStocksTopAndOfScorchIsKeptWithoutEffect) {
+  const std::vector lines{line(1, "lopped"), line(2, "bent"), line(3, "scorched"), line(4, "removed")};
+  const GraftCase graft = case_of(row_of(), lines);
+  EXPECT_EQ(graft.settings.size(), 1U);
+  EXPECT_TRUE(graft.observations.empty());
 }
 
 TEST(DiaryEvent, ChangesShadeSpotTipAndWrap) {
@@ -153,8 +194,8 @@ TEST(Diary, KeepsWhatBearsOnTheModelAndLeavesTheRest) {
                           line(5, "suckers-rubbed")};
   const GraftCase graft = case_of(row_of(), lines);
   ASSERT_EQ(graft.observations.size(), 2U);
-  EXPECT_EQ(graft.observations[0].event, "green");
-  EXPECT_EQ(graft.observations[1].event, "buds-moving");
+  EXPECT_EQ(graft.observations[0].event, Event::green);
+  EXPECT_EQ(graft.observations[1].event, Event::buds_moving);
   EXPECT_EQ(graft.settings.size(), 1U);
 }
 
@@ -173,6 +214,18 @@ TEST(Batch, CountsWhatIsTakenAndLostAndWhatIsOpenStill) {
   const std::vector dead{line(20, "dead")};
   EXPECT_EQ(case_of(row, dead).lost, 200);
   EXPECT_EQ(case_of(row, dead).open_count(), 0);
+}
+
+TEST(Batch, IsClosedByWhatIsTakenAway) {
+  GraftRow row = row_of();
+  row.count = 20;
+  const std::vector some{line(20, "taken", "5"), line(21, "removed", "3")};
+  EXPECT_EQ(case_of(row, some).open_count(), 12);
+  EXPECT_EQ(case_of(row, some).removed, 3);
+  const std::vector rest{line(20, "taken", "5"), line(21, "removed")};
+  EXPECT_EQ(case_of(row, rest).open_count(), 0);
+  EXPECT_EQ(case_of(row, rest).taken, 5);
+  EXPECT_EQ(case_of(row, rest).lost, 0);
 }
 
 TEST(Sizes, ScaleBarkWithDiameterTimesLengthAndStoreWithItsSquare) {

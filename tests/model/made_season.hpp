@@ -43,7 +43,7 @@ inline GraftRow made_row(const std::string& id, LocalDay grafted_on, const std::
 inline DiaryLine made_line(Instant when, const std::string& event, const std::string& value = "") {
   DiaryLine line;
   line.when = when;
-  line.event = event;
+  line.event = event_named(event).value();
   line.value = value;
   return line;
 }

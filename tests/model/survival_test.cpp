@@ -200,47 +200,48 @@ TEST(NoteChance, AllowsForAMistakenNoteOneTimeInForty) {
   const ObservationConstants constants = observation_constants(published_models());
   std::mt19937_64 random(2);
   const UnionStates states = random_states(random, 320);
-  for (const char* event :
-       {"green", "dead", "taken", "callus", "buds-moving", "leafed-out", "wilted", "shrivelled"}) {
+  for (const EventRow& row : event_table) {
+    if (!is_evidence(row.event)) continue;
     double lowest = 1, highest = 0;
     for (std::size_t i = 0; i < states.members(); ++i) {
-      const NoteChance chance = note_chance(constants, event, states, i, 0.9);
+      const NoteChance chance = note_chance(constants, row.event, states, i, 0.9);
       for (const double likely : {chance.if_alive, chance.if_dead}) {
-        EXPECT_GE(likely, 0.025 - 1e-12) << event;
-        EXPECT_LE(likely, 0.975 + 1e-12) << event;
+        EXPECT_GE(likely, 0.025 - 1e-12) << row.word;
+        EXPECT_LE(likely, 0.975 + 1e-12) << row.word;
         lowest = std::min(lowest, likely);
         highest = std::max(highest, likely);
       }
     }
-    EXPECT_LT(lowest + 0.1, highest) << event;
+    EXPECT_LT(lowest + 0.1, highest) << row.word;
   }
-  EXPECT_EQ(note_chance(constants, "staked", states, 0, 0.9).if_alive, 1);
-  EXPECT_EQ(note_chance(constants, "staked", states, 0, 0.9).if_dead, 1);
+  EXPECT_EQ(note_chance(constants, Event::staked, states, 0, 0.9).if_alive, 1);
+  EXPECT_EQ(note_chance(constants, Event::staked, states, 0, 0.9).if_dead, 1);
 }
 
 TEST(NoteChance, SpeaksForTheMembersThatFitWhatWasSeen) {
   const ObservationConstants constants = observation_constants(published_models());
   const auto fresh = [](auto&) {};
-  const auto of = [&](const char* event, auto change, double joined = 0) {
+  const auto of = [&](Event event, auto change, double joined = 0) {
     return note_chance(constants, event, one_state(change), 0, joined).if_alive;
   };
-  const auto if_dead = [&](const char* event) {
+  const auto if_dead = [&](Event event) {
     return note_chance(constants, event, one_state(fresh), 0, 1).if_dead;
   };
-  EXPECT_GT(of("green", fresh), 0.97);
-  EXPECT_LT(if_dead("green"), 0.03);
-  EXPECT_LT(of("dead", fresh), 0.03);
-  EXPECT_GT(if_dead("dead"), 0.97);
-  EXPECT_LT(of("taken", fresh, 0), 0.03);
-  EXPECT_GT(of("taken", fresh, 1), 0.97);
-  EXPECT_LT(if_dead("taken"), 0.03);
-  EXPECT_LT(of("callus", fresh), 0.03);
-  EXPECT_GT(of("callus", [](auto& s) { s.healing.setConstant(1.2); }), 0.97);
-  EXPECT_NEAR(of("callus", [&](auto& s) { s.healing.setConstant(constants.callus_healing); }), 0.5, 1e-12);
-  EXPECT_NEAR(of("buds-moving", [](auto& s) { s.bud_clock.setOnes(); }), 0.5, 1e-12);
-  EXPECT_GT(of("leafed-out", [](auto& s) { s.leaf_share.setOnes(); }), 0.97);
-  EXPECT_GT(of("wilted", [](auto& s) { s.water.setConstant(0.5); }), 0.97);
-  EXPECT_LT(of("shrivelled", fresh), 0.03);
+  EXPECT_GT(of(Event::green, fresh), 0.97);
+  EXPECT_LT(if_dead(Event::green), 0.03);
+  EXPECT_LT(of(Event::dead, fresh), 0.03);
+  EXPECT_GT(if_dead(Event::dead), 0.97);
+  EXPECT_LT(of(Event::taken, fresh, 0), 0.03);
+  EXPECT_GT(of(Event::taken, fresh, 1), 0.97);
+  EXPECT_LT(if_dead(Event::taken), 0.03);
+  EXPECT_LT(of(Event::callus, fresh), 0.03);
+  EXPECT_GT(of(Event::callus, [](auto& s) { s.healing.setConstant(1.2); }), 0.97);
+  EXPECT_NEAR(of(Event::callus, [&](auto& s) { s.healing.setConstant(constants.callus_healing); }), 0.5,
+              1e-12);
+  EXPECT_NEAR(of(Event::buds_moving, [](auto& s) { s.bud_clock.setOnes(); }), 0.5, 1e-12);
+  EXPECT_GT(of(Event::leafed_out, [](auto& s) { s.leaf_share.setOnes(); }), 0.97);
+  EXPECT_GT(of(Event::wilted, [](auto& s) { s.water.setConstant(0.5); }), 0.97);
+  EXPECT_LT(of(Event::shrivelled, fresh), 0.03);
 }
 
 }  // namespace

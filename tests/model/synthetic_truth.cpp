@@ -115,7 +115,8 @@ class SiteDrawing {
     if (dead > 0) batch.seen.push_back(made_line(when, "dead", std::to_string(dead)));
     const char* event = one_of({"buds-moving", "leafed-out", "wilted", "shrivelled"});
     const double chance =
-        note_chance(observation_constants(published_models()), event, states, member, 0).if_alive;
+        note_chance(observation_constants(published_models()), *event_named(event), states, member, 0)
+            .if_alive;
     const auto shown = std::count_if(alive.begin(), alive.end(), [&](auto&) { return real(0, 1) < chance; });
     if (shown > 0) batch.seen.push_back(made_line(when, event, std::to_string(shown)));
   }

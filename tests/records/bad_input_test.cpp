@@ -216,7 +216,12 @@ std::vector<BadInput> bad_diaries_and_wood() {
             {"the site has no spot \"barn\"", "east-tables, store"}),
       diary("MoreThanThereAre", "2025-05-01,R3-15,dead,2,", "4:23", {"2 of R3-15, which has only 1"}),
       diary("NegativeCount", "2025-05-01,R3-14,dead,-2,", "4:23", {"value \"-2\" is out of range"}),
-      diary("ValueOfNoUse", "2025-05-01,R3-14,bag-on,2,", "4:25", {"bag-on takes no value"}),
+      diary("ValueOfNoUse", "2025-05-01,R3-14,bag-off,2,", "4:26", {"bag-off takes no value"}),
+      diary("UnknownCover", "2025-05-01,R3-14,bag-on,sock,", "4:25",
+            {"bag-on \"sock\" is not known", "clear-bag, paper-over-bag"}),
+      diary("CoverOfNothing", "2025-05-01,R3-14,bag-on,none,", "4:25", {"bag-on \"none\" is not known"}),
+      diary("UnknownWrap", "2025-05-01,R3-14,wrap-on,flim,", "4:26",
+            {"wrap-on \"flim\" is not known", "did you mean film"}),
       diary("VoidOfNothing", "2025-05-01,R3-14,void,2025-01-01,", "4:23",
             {"no earlier line is of \"2025-01-01\""}),
       diary("CutDiaryLine", "2025-05-01,R3-1", "4:16", {"the row has 2 fields, the header 5"}),
@@ -230,7 +235,7 @@ void read_all(const fs::path& folder) {
   const Site site = read_site(folder);
   const Clock clock(site.time_zone);
   const Ledger ledger = read_ledger(folder, site, clock, sample_names());
-  read_diary(folder, site, clock, ledger);
+  read_diary(folder, site, clock, sample_names(), ledger);
   read_wood(folder, clock, sample_names());
 }
 
@@ -263,9 +268,8 @@ TEST_P(BadRecordsTest, LetNothingBeWrittenBesideThem) {
         add_wood(folder.path(), clock, names, {{"id", "W9"}, {"cut_on", "2025-01-01"}, {"stored", "shed"}}),
         DataError);
   } else {
-    EXPECT_THROW(
-        append_diary(folder.path(), site, clock, names, {{"2025-05-01", "R3-15", "green", {}, {}, {}}}),
-        DataError);
+    EXPECT_THROW(append_diary(folder.path(), site, clock, names, {{"2025-05-01", "R3-15", Event::green}}),
+                 DataError);
     EXPECT_THROW(split_batch(folder.path(), site, clock, names, "R3-14", 2, instant("2025-05-01T10:00Z")),
                  DataError);
   }

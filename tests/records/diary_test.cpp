@@ -39,7 +39,7 @@ TEST(Diary, ReadsItsLines) {
   EXPECT_EQ(diary[0].when, instant("2025-04-12T17:00Z"));
   EXPECT_EQ(diary[0].stamp, "2025-04-12T18:00");
   EXPECT_EQ(diary[0].graft, "R3-15");
-  EXPECT_EQ(diary[0].event, "shade");
+  EXPECT_EQ(diary[0].event, Event::shade);
   EXPECT_EQ(diary[0].number(), 0.5);
   EXPECT_EQ(diary[0].comment, "north side, two pegs");
   EXPECT_EQ(diary[0].line, 2U);
@@ -52,26 +52,24 @@ TEST(Diary, TakesADayAloneAsItsNoon) {
 TEST(Diary, NeedsOnlyThreeColumns) {
   const auto diary =
       diary_of("event,graft,when,weather\ngreen,R3-15,2025-04-01,fine\n", ledger_of(ledger_text));
-  EXPECT_EQ(diary.at(0).event, "green");
+  EXPECT_EQ(diary.at(0).event, Event::green);
 }
 
 TEST(Diary, IsSortedByTimeThenLine) {
   const auto diary = diary_with(
       "2025-04-03,R3-15,green,,\n2025-04-01,R3-15,watered,,\n2025-04-03,R3-15,callus,,\n2025-04-02,R3-15,bag-"
       "on,,\n");
-  std::vector<std::string> events;
+  std::vector<Event> events;
   for (const DiaryLine& line : diary) events.push_back(line.event);
-  EXPECT_THAT(events, ElementsAre("watered", "bag-on", "green", "callus"));
+  EXPECT_THAT(events, ElementsAre(Event::watered, Event::bag_on, Event::green, Event::callus));
 }
 
 TEST(Diary, KnowsEveryEventWithoutAValueOrWithItsOwn) {
-  for (const DiaryEvent& event : diary_events()) {
-    if (event.value == EventValue::stamp || event.value == EventValue::child) continue;
-    const char* value = event.value == EventValue::share  ? "0.5"
-                        : event.value == EventValue::spot ? "store"
-                                                          : "";
-    EXPECT_EQ(diary_with("2025-04-03,R3-15," + std::string(event.name) + "," + value + ",\n").size(), 1U)
-        << event.name;
+  for (const EventRow& row : event_table) {
+    if (row.group == EventGroup::administration) continue;
+    const char* value = row.value == EventValue::share ? "0.5" : row.value == EventValue::spot ? "store" : "";
+    EXPECT_EQ(diary_with("2025-04-03,R3-15," + std::string(row.word) + "," + value + ",\n").size(), 1U)
+        << row.word;
   }
 }
 
@@ -123,14 +121,14 @@ TEST(DiaryVoid, TakesBackTheLineOfItsStamp) {
       "2025-05-01T08:00,R3-15,green,,\n2025-05-02,R3-15,watered,,\n2025-05-03,R3-15,void,2025-05-01T08:00,"
       "wrong row\n");
   ASSERT_EQ(diary.size(), 1U);
-  EXPECT_EQ(diary[0].event, "watered");
+  EXPECT_EQ(diary[0].event, Event::watered);
 }
 
 TEST(DiaryVoid, TakesBackOneEventOnlyWhereItIsNamed) {
   const auto diary = diary_with(
       "2025-05-01,R3-15,green,,\n2025-05-01,R3-15,watered,,\n2025-05-03,R3-15,void,2025-05-01 green,\n");
   ASSERT_EQ(diary.size(), 1U);
-  EXPECT_EQ(diary[0].event, "watered");
+  EXPECT_EQ(diary[0].event, Event::watered);
 }
 
 TEST(DiaryVoid, TakesSomeGraftsOutOfAWiderLine) {
@@ -159,6 +157,61 @@ TEST(DiaryVoid, MustFindSomethingEarlierToTakeBack) {
               HasSubstr("diary.csv:3:12: the lines of \"2025-05-01\" do not concern \"R3-20\""));
 }
 
+TEST(DiaryVoid, OfAStampTakesBackAllItsLinesAsOldDiariesHaveIt) {
+  EXPECT_TRUE(
+      diary_with("2025-05-01,R3-15,green,,\n2025-05-01,R3-15,watered,,\n2025-05-03,R3-15,void,2025-05-01,\n")
+          .empty());
+}
+
+TEST(DiaryVoid, OfAnIdTakesBackThatLineWhereverItStands) {
+  const auto diary = diary_of(
+      "when,graft,event,value,comment,id\n2025-05-03,R3-15,void,b2,,v1\n2025-05-01,R3-15,green,,,a1\n"
+      "2025-05-01,R3-15,watered,,,b2\n",
+      ledger_of(ledger_text));
+  ASSERT_EQ(diary.size(), 1U);
+  EXPECT_EQ(diary[0].id, "a1");
+}
+
+TEST(DiaryVoid, TakesBackAnOldLineByTheIdThatItsCellsGive) {
+  const std::string line = "2025-05-01,R3-15,green,,\n";
+  const std::string id = diary_with(line).at(0).id;
+  EXPECT_TRUE(diary_with(line + "2025-05-03,R3-15,void," + id + ",\n").empty());
+  EXPECT_THAT(error_with(line + "2025-05-03,R3-15,void," + id + "x,\n"), HasSubstr("did you mean " + id));
+}
+
+TEST(DiaryIds, OfOldLinesAreTheSameInEveryCopy) {
+  const std::string lines = "2025-05-01,R3-15,green,,\n2025-05-01,R3-15,green,,\n2025-05-01,R3-15,green,1,\n";
+  const auto first = diary_with(lines), second = diary_with("2025-04-01,R3-14,callus,,\n" + lines);
+  ASSERT_EQ(first.size(), 3U);
+  EXPECT_NE(first[0].id, first[1].id);
+  EXPECT_NE(first[0].id, first[2].id);
+  for (std::size_t k = 0; k < 3; ++k) {
+    EXPECT_EQ(first[k].id, second[k + 1].id);
+    EXPECT_THAT(first[k].id, ::testing::MatchesRegex("[a-z2-7]{12}"));
+  }
+  // What a copy made years ago must agree with: never to be changed.
+  EXPECT_EQ(first[0].id, "w5sbzn5tz2ui");
+  EXPECT_EQ(first[1].id, "5i3wizmgbad4");
+}
+
+TEST(DiaryIds, StandOnce) {
+  const std::string header = "when,graft,event,value,comment,id\n";
+  const Ledger ledger = ledger_of(ledger_text);
+  EXPECT_EQ(diary_of(header + "2025-05-01,R3-15,green,,,k1\n", ledger).at(0).id, "k1");
+  EXPECT_THAT(error_of([&] {
+                diary_of(header + "2025-05-01,R3-15,green,,,k1\n2025-05-02,R3-15,green,,,k1\n", ledger);
+              }),
+              HasSubstr("diary.csv:3:26: the id \"k1\" stands in line 2 too; take out one of the lines"));
+  EXPECT_THAT(error_of([&] { diary_of(header + "2025-05-01,R3-15,green,,,two words\n", ledger); }),
+              HasSubstr("id \"two words\" cannot be used"));
+}
+
+TEST(DiaryEvents, AreNamedByTheWordsOfTheTable) {
+  EXPECT_EQ(diary_with("2025-05-01,R3-15,Vented,,\n").at(0).event, Event::bag_vented);
+  EXPECT_EQ(diary_with("2025-05-01,R3-15,looks green,,\n").at(0).event, Event::green);
+  EXPECT_THAT(error_with("2025-05-01,R3-15,greenish,,\n"), HasSubstr("event \"greenish\" is not known"));
+}
+
 TEST(DiaryCounts, NeverExceedTheBatch) {
   EXPECT_EQ(diary_with("2025-05-01,R3-14,taken,180,\n2025-05-01,R3-14,dead,20,\n").size(), 2U);
   EXPECT_THAT(error_with("2025-05-01,R3-14,taken,180,\n2025-05-01,R3-14,dead,21,\n"),
@@ -183,9 +236,9 @@ TEST(DiaryCounts, AreOfOneBatchAtATime) {
 TEST(DiaryFile, IsOptional) {
   const SampleFolder folder;
   const Ledger ledger = ledger_of(sample_grafts);
-  EXPECT_EQ(read_diary(folder.path(), parsed_site(), sample_clock(), ledger).size(), 2U);
+  EXPECT_EQ(read_diary(folder.path(), parsed_site(), sample_clock(), sample_names(), ledger).size(), 2U);
   std::filesystem::remove(folder.path() / "diary.csv");
-  EXPECT_TRUE(read_diary(folder.path(), parsed_site(), sample_clock(), ledger).empty());
+  EXPECT_TRUE(read_diary(folder.path(), parsed_site(), sample_clock(), sample_names(), ledger).empty());
 }
 
 TEST(LinesFor, GivesTheLinesOfOneGraft) {
@@ -197,42 +250,61 @@ TEST(LinesFor, GivesTheLinesOfOneGraft) {
 }
 
 struct Counts {
-  int taken, dead, open;
+  int taken, dead, open, removed;
 };
 
 Counts outcome_with(const std::string& lines, const char* until = "2026-01-01T00:00Z") {
   const Ledger ledger = ledger_of(ledger_text);
   const auto diary = diary_with(lines);
   const Outcome outcome = outcome_of(ledger.rows[0], lines_for(diary, "R3-14"), instant(until));
-  EXPECT_EQ(outcome.taken + outcome.dead + outcome.open, ledger.rows[0].count);
-  return {outcome.taken, outcome.dead, outcome.open};
+  EXPECT_EQ(outcome.taken + outcome.dead + outcome.open + outcome.removed, ledger.rows[0].count);
+  return {outcome.taken, outcome.dead, outcome.open, outcome.removed};
 }
 
 TEST(OutcomeOf, AddsUpTheNumbersNoted) {
-  const auto [taken, dead, open] =
+  const auto [taken, dead, open, removed] =
       outcome_with("2025-05-01,R3-14,taken,100,\n2025-05-02,R3-14,taken,80,\n2025-05-03,R3-14,dead,17,\n");
   EXPECT_EQ(taken, 180);
   EXPECT_EQ(dead, 17);
   EXPECT_EQ(open, 3);
+  EXPECT_EQ(removed, 0);
 }
 
 TEST(OutcomeOf, TakesALineWithoutANumberAsAllThatAreLeft) {
-  const auto [taken, dead, open] = outcome_with("2025-05-01,R3-14,dead,17,\n2025-05-02,R3-14,taken,,\n");
+  const auto [taken, dead, open, removed] =
+      outcome_with("2025-05-01,R3-14,dead,17,\n2025-05-02,R3-14,taken,,\n");
   EXPECT_EQ(taken, 183);
   EXPECT_EQ(dead, 17);
   EXPECT_EQ(open, 0);
 }
 
 TEST(OutcomeOf, LetsWhatHadTakenDieLater) {
-  const auto [taken, dead, open] = outcome_with("2025-05-02,R3-14,taken,,\n2025-07-01,R3-14,dead,30,\n");
+  const auto [taken, dead, open, removed] =
+      outcome_with("2025-05-02,R3-14,taken,,\n2025-07-01,R3-14,dead,30,\n");
   EXPECT_EQ(taken, 170);
   EXPECT_EQ(dead, 30);
   EXPECT_EQ(open, 0);
   EXPECT_EQ(outcome_with("2025-05-02,R3-14,taken,,\n2025-07-01,R3-14,dead,,\n").dead, 200);
 }
 
+TEST(OutcomeOf, CountsWhatWasTakenAwayAsNeither) {
+  const Counts some = outcome_with("2025-05-02,R3-14,taken,150,\n2025-05-03,R3-14,removed,20,\n");
+  EXPECT_EQ(some.taken, 150);
+  EXPECT_EQ(some.dead, 0);
+  EXPECT_EQ(some.removed, 20);
+  EXPECT_EQ(some.open, 30);
+  const Counts rest = outcome_with("2025-05-02,R3-14,taken,150,\n2025-05-03,R3-14,removed,,\n");
+  EXPECT_EQ(rest.taken, 150);
+  EXPECT_EQ(rest.removed, 50);
+  const Counts later = outcome_with("2025-05-02,R3-14,removed,20,\n2025-05-03,R3-14,dead,,\n");
+  EXPECT_EQ(later.dead, 180);
+  EXPECT_EQ(later.removed, 20);
+  EXPECT_THAT(error_with("2025-05-02,R3-14,taken,150,\n2025-05-03,R3-14,removed,51,\n"),
+              HasSubstr("removed 51 of R3-14, where 150 of 200 are noted"));
+}
+
 TEST(OutcomeOf, KnowsOnlyWhatWasNotedUntilThen) {
-  const auto [taken, dead, open] = outcome_with("2025-05-02,R3-14,taken,,\n", "2025-05-02T10:59Z");
+  const auto [taken, dead, open, removed] = outcome_with("2025-05-02,R3-14,taken,,\n", "2025-05-02T10:59Z");
   EXPECT_EQ(taken, 0);
   EXPECT_EQ(dead, 0);
   EXPECT_EQ(open, 200);

@@ -97,7 +97,7 @@ TEST(FolderLock, KeepsEveryLineOfTwoWritersAtOnce) {
   const auto add_lines = [&](const char* graft) {
     for (int k = 0; k < each; ++k) {
       append_diary(folder.path(), parsed_site(), sample_clock(), sample_names(),
-                   {{"2025-05-01", graft, "watered", "1", {}, {}}});
+                   {{"2025-05-01", graft, Event::watered, "1"}});
     }
   };
   const pid_t child = ::fork();

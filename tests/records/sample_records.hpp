@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "diary_text.hpp"
 #include "records/diary.hpp"
 #include "records/ledger.hpp"
 #include "records/site.hpp"
@@ -37,6 +38,12 @@ inline constexpr std::string_view sample_diary =
     "2025-03-02T18:00,R3-14,bag-on,,\n"
     "2025-03-20,R3-14..15,green,,all of them\n";
 
+/// The same with the columns that a writer adds.
+constexpr std::string_view wide_sample_diary =
+    "when,graft,event,value,comment,id,by,photo\n"
+    "2025-03-02T18:00,R3-14,bag-on,,,,,\n"
+    "2025-03-20,R3-14..15,green,,all of them,,,\n";
+
 inline KnownNames sample_names() {
   return {{"apple", "pear", "cherry"},
           {"cleft", "whip-and-tongue", "chip", "bark"},
@@ -55,7 +62,7 @@ inline Ledger ledger_of(std::string_view text) {
   return ledger_from_text(text, "grafts.csv", parsed_site(), sample_clock(), sample_names());
 }
 inline std::vector<DiaryLine> diary_of(std::string_view text, const Ledger& ledger) {
-  return diary_from_text(text, "diary.csv", parsed_site(), sample_clock(), ledger);
+  return diary_from_text(text, "diary.csv", parsed_site(), sample_clock(), sample_names(), ledger);
 }
 
 inline Instant instant(const char* text) {

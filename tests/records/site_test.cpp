@@ -154,7 +154,7 @@ TEST(CreateSite, StartsALedgerAndADiaryThatCanBeRead) {
   const Ledger ledger = read_ledger(folder.path() / "a", site, clock, sample_names());
   EXPECT_EQ(ledger.columns, graft_columns());
   EXPECT_TRUE(ledger.rows.empty());
-  EXPECT_TRUE(read_diary(folder.path() / "a", site, clock, ledger).empty());
+  EXPECT_TRUE(read_diary(folder.path() / "a", site, clock, sample_names(), ledger).empty());
   EXPECT_TRUE(std::filesystem::is_directory(folder.path() / "a" / "weather"));
 }
 

@@ -16,6 +16,7 @@ struct Action {
       name;  ///< `shade`, `clear-bag`, `paper-over-bag`, `bag-and-shade`, `vent-bag`, `move:SPOT`, ...
   std::string text;                  ///< "put paper over the bag"
   Setting after;                     ///< The setting it leads to.
+  std::vector<EventNote> notes;      ///< What is noted once it is done; they lead to the same setting.
   bool waters = false;               ///< Waters the stock to capacity.
   bool temporary = false;            ///< To be undone again: a cover, a shade, a place for the hot days.
   std::map<std::string, int> needs;  ///< Supplies for one graft.

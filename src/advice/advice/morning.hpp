@@ -30,6 +30,7 @@ struct ActionOutcome {
   std::map<std::string, int> needs;  ///< Supplies of one graft.
   double minutes = 0;                ///< Work for one graft.
   std::string excluded;              ///< Why it must not be done; empty where it may.
+  std::vector<EventNote> notes;      ///< What is noted once it is done.
 };
 
 /// A coming day of one graft.

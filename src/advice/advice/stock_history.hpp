@@ -13,8 +13,8 @@ struct Attempt {
   std::string id, scion, species, method, position;
   LocalDay grafted_on{};
   std::string replaces, replaced_by;  ///< Ids; empty: none.
-  int taken = 0, dead = 0, open = 0;
-  std::string outcome;  ///< `taken`, `lost`, `open`, or `part` where a batch is neither wholly.
+  int taken = 0, dead = 0, open = 0, removed = 0;
+  std::string outcome;  ///< `taken`, `lost`, `open`, `removed`, or `part` where a batch is none wholly.
 };
 
 struct StockHistory {

@@ -30,7 +30,7 @@ struct CauseShare {
 
 /// Something in the diary that tells causes apart.
 struct SeenSign {
-  std::string event;  ///< As in the diary.
+  Event event{};
   std::string title;  ///< "Bark wrinkled, light brown, buds shut".
   Instant when{};
 };

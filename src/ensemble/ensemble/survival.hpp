@@ -3,7 +3,6 @@
 // say.
 
 #include <span>
-#include <string_view>
 #include <vector>
 
 #include "ensemble/ensemble.hpp"
@@ -56,17 +55,10 @@ struct NoteChance {
   double if_alive = 1, if_dead = 1;
 };
 
-/// Probability that `event` (green, dead, taken, callus, buds-moving, leafed-out, wilted, shrivelled) is
-/// noted of a member, allowing for a mistaken note; 1 for any other event. `joined`: share of vessels
-/// connected.
-NoteChance note_chance(const ObservationConstants& constants, std::string_view event,
-                       const UnionStates& states, std::size_t member, double joined);
-
-/// Whether `event` is a sign of failing: of a batch it is seen on the worst.
-bool is_sign_of_failing(std::string_view event);
-/// Whether `event` is seen at a glance, so that who counts it has looked at the whole batch; callus, say, is
-/// looked for on a few.
-bool is_seen_at_a_glance(std::string_view event);
+/// Probability that `event` is noted of a member, allowing for a mistaken note; 1 for an event that is no
+/// evidence. `joined`: share of vessels connected.
+NoteChance note_chance(const ObservationConstants& constants, Event event, const UnionStates& states,
+                       std::size_t member, double joined);
 
 /// Chance of loss between two moments with its band over members.
 struct Risk {

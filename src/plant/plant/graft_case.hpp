@@ -42,7 +42,7 @@ struct Watering {
 /// Something seen, with the counts that a batch gives.
 struct Observation {
   Instant when{};
-  std::string event;
+  Event event{};
   int count = 1;
 };
 
@@ -71,14 +71,14 @@ struct GraftCase {
   std::vector<Observation> observations;
   std::optional<Instant> bleeding_seen;  ///< When its stock was last seen to bleed.
   std::optional<Instant> staked;         ///< Since when it is tied to a stake.
-  int taken = 0, lost = 0;               ///< Outcomes noted so far.
+  int taken = 0, lost = 0, removed = 0;  ///< Outcomes noted so far.
   std::vector<std::string> assumed;      ///< Cells that were empty and matter.
 
   Shifts shifts;  ///< Learned from the site's own results.
 
   /// Share that takes when the weather takes none.
   double take_share() const;
-  int open_count() const { return std::max(0, count - taken - lost); }
+  int open_count() const { return std::max(0, count - taken - lost - removed); }
   /// The setting in force at `when` (the first one before grafting).
   const Setting& setting_at(Instant when) const { return graftcast::setting_at(settings, when); }
 };

@@ -6,15 +6,15 @@
 
 #include <fmt/format.h>
 
+#include "text/tr.hpp"
+#include "words/date_words.hpp"
+
 namespace graftcast {
 
 namespace {
 
 using std::chrono::year_month_day;
 
-constexpr std::array<std::string_view, 7> weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
-constexpr std::array<std::string_view, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                                  "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 constexpr std::array<std::string_view, 8> bars{"\u2581", "\u2582", "\u2583", "\u2584",
                                                "\u2585", "\u2586", "\u2587", "\u2588"};
 
@@ -70,12 +70,9 @@ std::string counted(std::size_t count, std::string_view one, std::string_view ma
 }
 
 std::string day_words(LocalDay day, LocalDay near) {
-  const year_month_day date(day);
-  const std::chrono::weekday weekday(day);
-  std::string words = fmt::format("{} {} {}", weekdays.at(weekday.c_encoding()), unsigned(date.day()),
-                                  months.at(unsigned(date.month()) - 1));
-  if (date.year() != year_month_day(near).year()) words += fmt::format(" {}", int(date.year()));
-  return words;
+  const std::chrono::year year = year_month_day(day).year();
+  if (year == year_month_day(near).year()) return day_words(day);
+  return trc("date", "{day} {year}", "day"_a = day_words(day), "year"_a = int{year});
 }
 
 std::string moment_words(const Clock& clock, Instant instant, Instant as_of) {

@@ -15,9 +15,9 @@ namespace graftcast {
 namespace {
 
 constexpr double heat_height = 110, water_height = 84, healing_height = 96;
-constexpr std::array<std::string_view, 2> heat_flags{"heat", "cold"};
-constexpr std::array<std::string_view, 1> drying_flags{"drying"};
-constexpr std::array<std::string_view, 3> other_flags{"wind", "mould", "soaked"};
+constexpr std::array<DayFlag, 2> heat_flags{DayFlag::heat, DayFlag::cold};
+constexpr std::array<DayFlag, 1> drying_flags{DayFlag::drying};
+constexpr std::array<DayFlag, 3> other_flags{DayFlag::wind, DayFlag::mould, DayFlag::soaked};
 
 std::string short_day(const ChartDay& day) {
   const std::chrono::year_month_day date(day.day);
@@ -43,9 +43,9 @@ Course temperature_course(const ChartedGraft& of, double ChartDay::*value_c) {
   return [&of, value_c](std::size_t day) { return page_temperature(of.style, of.days[day].*value_c); };
 }
 
-std::string_view tick_name(std::string_view flag) {
-  if (flag == "drying") return "dry";
-  return flag == "soaked" ? "wet" : flag;
+std::string_view tick_name(DayFlag flag) {
+  if (flag == DayFlag::drying) return "dry";
+  return flag == DayFlag::soaked ? "wet" : day_flag_name(flag);
 }
 
 /// The ground: what lies ahead, and up to where a forecast tells of it.
@@ -58,12 +58,12 @@ void begin(DayChart& chart, const ChartedGraft& of) {
 }
 
 /// The axis of days, then a row of ticks for each of `flags` that some day has.
-void finish(DayChart& chart, const ChartedGraft& of, std::span<const std::string_view> flags) {
+void finish(DayChart& chart, const ChartedGraft& of, std::span<const DayFlag> flags) {
   chart.day_axis(of_days(of.days, [&](const ChartDay& day) { return axis_day(day, of.today); }));
   const auto labels = of_days(of.days, short_day);
-  for (const std::string_view flag : flags) {
+  for (const DayFlag flag : flags) {
     std::vector<bool> marked;
-    for (const ChartDay& day : of.days) marked.push_back(day.has(flag));
+    for (const ChartDay& day : of.days) marked.push_back(has(day.flags, flag));
     if (std::ranges::find(marked, true) != marked.end()) chart.ticks(tick_name(flag), marked, labels);
   }
 }
@@ -103,10 +103,10 @@ std::string coldest_words(const ChartedGraft& of) {
                      day_words(day.day, of.today), temperature_words(of.style, day.cold_limit_c));
 }
 
-std::string flagged_words(std::span<const ChartDay> days, std::string_view flag, std::string_view kind) {
+std::string flagged_words(std::span<const ChartDay> days, DayFlag flag, std::string_view kind) {
   const auto in = [&](std::span<const ChartDay> some) {
     return static_cast<std::size_t>(
-        std::ranges::count_if(some, [&](const ChartDay& d) { return d.has(flag); }));
+        std::ranges::count_if(some, [&](const ChartDay& d) { return has(d.flags, flag); }));
   };
   const std::size_t ahead = first_ahead(days);
   const std::size_t been = in(days.first(ahead)), coming = in(days.subspan(ahead));
@@ -117,8 +117,8 @@ std::string flagged_words(std::span<const ChartDay> days, std::string_view flag,
 std::string heat_answer(const ChartedGraft& of) {
   const std::size_t ahead = first_ahead(of.days);
   return hottest_words(of, "So far", of.days.first(ahead)) +
-         hottest_words(of, "Coming", of.days.subspan(ahead)) + flagged_words(of.days, "heat", "Heat") +
-         flagged_words(of.days, "cold", "Cold") +
+         hottest_words(of, "Coming", of.days.subspan(ahead)) + flagged_words(of.days, DayFlag::heat, "Heat") +
+         flagged_words(of.days, DayFlag::cold, "Cold") +
          fmt::format("Limit of its stage: {}.",
                      temperature_words(of.style, of.days[ahead > 0 ? ahead - 1 : 0].limit_c)) +
          coldest_words(of);
@@ -183,7 +183,7 @@ std::string water_answer(const ChartedGraft& of) {
                          day_words(low.day, of.today), water_percent(low.water_low),
                          water_percent(low.water_high));
   }
-  return words + flagged_words(of.days, "drying", "Drying") +
+  return words + flagged_words(of.days, DayFlag::drying, "Drying") +
          fmt::format("At {} % half are lost.", water_percent(of.levels.lost_water));
 }
 

@@ -6,6 +6,7 @@
 
 #include "page_markup.hpp"
 #include "report/figures.hpp"
+#include "words/state_words.hpp"
 
 namespace graftcast {
 
@@ -24,10 +25,10 @@ std::string column_words(const ChartDay& day, LocalDay today) {
                        : fmt::format("{} days to {}", day.days, day_words(day.day, today));
 }
 
-std::string flag_words(const ChartDay& day, std::span<const std::string_view> shown) {
+std::string flag_words(const ChartDay& day, std::span<const DayFlag> shown) {
   std::vector<std::string> words;
-  for (const std::string& flag : day.flags)
-    if (std::ranges::find(shown, flag) != shown.end()) words.push_back(flag);
+  for (const DayFlag flag : day.flags)
+    if (std::ranges::find(shown, flag) != shown.end()) words.push_back(day_flag_words(flag));
   return fmt::format("{}", fmt::join(words, " "));
 }
 

@@ -23,6 +23,6 @@ std::string day_table(std::string_view caption, std::span<const std::string_view
 std::string column_words(const ChartDay& day, LocalDay today);
 
 /// The flags of a day among `shown`, as words.
-std::string flag_words(const ChartDay& day, std::span<const std::string_view> shown);
+std::string flag_words(const ChartDay& day, std::span<const DayFlag> shown);
 
 }  // namespace graftcast

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "ensemble/ensemble.hpp"
+#include "graftcast/risk.hpp"
 
 namespace graftcast {
 
@@ -68,12 +69,7 @@ bool is_sign_of_failing(std::string_view event);
 /// looked for on a few.
 bool is_seen_at_a_glance(std::string_view event);
 
-/// Chance of loss between two moments with its band over members.
-struct Risk {
-  double p = 0;              ///< 1 - sum w S(t1) / sum w S(t0).
-  double low = 0, high = 0;  ///< Weighted 10 % and 90 % quantiles of 1 - S(t1)/S(t0) over members.
-  double error = 0;          ///< Monte Carlo standard error of p.
-};
+/// Risk between two moments, from the survival of every member at each.
 Risk risk_between(std::span<const double> weights, std::span<const double> survival_then,
                   std::span<const double> survival_later);
 

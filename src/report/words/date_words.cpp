@@ -87,6 +87,17 @@ std::string day_words(LocalDay day) {
              "day"_a = unsigned{date.day()}, "month"_a = month_word(date.month()));
 }
 
+std::string date_words(LocalDay day) {
+  const std::chrono::year_month_day date(day);
+  return trc("date", "{day} {month}", "day"_a = unsigned{date.day()}, "month"_a = month_word(date.month()));
+}
+
+std::string date_words(LocalDay day, LocalDay near) {
+  const std::chrono::year year = std::chrono::year_month_day(day).year();
+  if (year == std::chrono::year_month_day(near).year()) return date_words(day);
+  return trc("date", "{day} {year}", "day"_a = date_words(day), "year"_a = int{year});
+}
+
 std::string hour_words(const Clock& clock, Instant when) {
   return clock.local_text(when).substr(11, 5);
 }

@@ -99,7 +99,7 @@ class CareOfGraft {
       std::string why = step_reason(step.task);
       if (step.postponed_days > 0)
         why += fmt::format("; put off {} {} for {}", step.postponed_days,
-                           step.postponed_days == 1 ? "day" : "days", step.held_by);
+                           step.postponed_days == 1 ? "day" : "days", day_flag_name(*step.held_by));
       add(step.task, step_text(step.task), single_day(step.day), std::move(why), {});
     }
     add_done("open-corner", Event::bag_vented);

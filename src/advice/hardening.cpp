@@ -88,8 +88,8 @@ class Hardening {
 
   bool drinks() const { return weighted_mean(at_.healing, weights_) >= run_.stages().drinking_from; }
 
-  /// `heat` or `drying` where `day` or the next has that flag under `treatment`, else nothing.
-  std::string trouble(const Treatment& treatment, LocalDay day) const {
+  /// Heat or drying where `day` or the next has that flag under `treatment`.
+  std::optional<DayFlag> trouble(const Treatment& treatment, LocalDay day) const {
     UnionStates states = at_;
     std::size_t hour = at_hour_;
     for (const LocalDay tried : {day, day + one_day}) {
@@ -98,11 +98,12 @@ class Hardening {
       run_to(treatment, begin, states, hour);
       const UnionStates before = states;
       run_to(treatment, until, states, hour);
-      for (const std::string& flag :
-           day_flags(run_.day(treatment, {tried, begin, until}, before, states, weights_), season_.models))
-        if (flag == "heat" || flag == "drying") return flag;
+      const DayFlags flags =
+          day_flags(run_.day(treatment, {tried, begin, until}, before, states, weights_), season_.models);
+      for (const DayFlag flag : {DayFlag::heat, DayFlag::drying})
+        if (has(flags, flag)) return flag;
     }
-    return {};
+    return std::nullopt;
   }
 
   Treatment with(Setting setting, LocalDay day) const {
@@ -121,8 +122,8 @@ class Hardening {
       run_to(treatment_, begin_of(day), at_, at_hour_);
       if (!drinks()) continue;
       Treatment tried = with(setting, day);
-      const std::string held = trouble(tried, day);
-      if (held.empty()) {
+      const auto held = trouble(tried, day);
+      if (!held) {
         step.day = day;
         treatment_ = std::move(tried);
         steps_.push_back(std::move(step));
@@ -140,8 +141,8 @@ class Hardening {
     for (LocalDay day = std::max(today_, *off_ + one_day); day < until && begin_of(day + one_day) < end_;
          day += one_day) {
       run_to(treatment_, begin_of(day), at_, at_hour_);
-      const std::string held = trouble(treatment_, day);
-      if (held.empty()) continue;
+      const auto held = trouble(treatment_, day);
+      if (!held) continue;
       steps_.push_back({"cover-again", day, 0, held});
       return;
     }

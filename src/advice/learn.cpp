@@ -5,8 +5,6 @@
 #include <cmath>
 #include <numeric>
 
-#include <fmt/format.h>
-
 #include "outcome_rows.hpp"
 #include "parallel.hpp"
 
@@ -117,37 +115,26 @@ Learned learned_of(const OutcomeTable& table, const NormalPosterior& fit, const 
   return learned;
 }
 
-struct Grouping {
-  const char* word;
-  std::string (*name)(const GraftRow&);
-};
-
-Grouping grouping_of(GroupBy by) {
-  constexpr std::array<Grouping, 4> groupings{{
-      {"species", [](const GraftRow& row) { return row.species; }},
-      {"method", [](const GraftRow& row) { return row.method; }},
-      {"spot", [](const GraftRow& row) { return row.spot; }},
-      {"grafter", [](const GraftRow& row) { return row.grafter; }},
-  }};
-  return groupings[static_cast<std::size_t>(by)];
+const std::string& group_of(const GraftRow& row, GroupBy by) {
+  constexpr std::array members{&GraftRow::species, &GraftRow::method, &GraftRow::spot, &GraftRow::grafter};
+  return row.*members.at(static_cast<std::size_t>(by));
 }
 
-std::string verdict_of(const TakeGroup& group) {
-  if (group.expected < group.interval.low) return "better";
-  if (group.expected > group.interval.high) return "worse";
-  return "as the weather explains";
+RateVerdict verdict_of(const TakeGroup& group) {
+  if (group.expected < group.interval.low) return RateVerdict::better;
+  if (group.expected > group.interval.high) return RateVerdict::worse;
+  return RateVerdict::as_the_weather_explains;
 }
 
 void add_groups(const OutcomeTable& table, const std::vector<double>& published, GroupBy by,
                 std::vector<TakeGroup>& groups) {
-  const Grouping grouping = grouping_of(by);
   std::map<std::string, TakeGroup> named;
   for (std::size_t i = 0; i < table.rows.size(); ++i) {
     const OutcomeRow& row = table.rows[i];
-    const std::string name = grouping.name(table.records[i]->row);
+    const std::string& name = group_of(table.records[i]->row, by);
     TakeGroup& group = named[name];
     const int closed = row.taken + row.lost;
-    group.by = grouping.word;
+    group.by = by;
     group.name = name;
     group.taken += row.taken;
     group.lost += row.lost;
@@ -167,19 +154,23 @@ void add_groups(const OutcomeTable& table, const std::vector<double>& published,
 }
 
 /// Whether the shifts are used, and why.
-void judge_fit(LearnReport& report) {
-  if (report.outcomes < report.least_outcomes) {
-    report.verdict = fmt::format("{} outcomes are too few to change anything; from {} on they count",
-                                 report.outcomes, report.least_outcomes);
-  } else if (!(report.held_back.brier < report.uncalibrated.brier - negligible_gain)) {
-    report.verdict = "batches held back are forecast no better with the shifts: the published numbers stay";
-  } else {
-    report.changed = true;
-    report.verdict = "batches held back are forecast better with the shifts: they are used from now on";
-  }
+LearnVerdict verdict_of(const LearnReport& report) {
+  if (report.outcomes < report.least_outcomes) return LearnVerdict::too_few;
+  const bool is_better = report.held_back.brier < report.uncalibrated.brier - negligible_gain;
+  return is_better ? LearnVerdict::better : LearnVerdict::no_better;
 }
 
 }  // namespace
+
+std::string_view group_by_name(GroupBy by) {
+  constexpr std::array<std::string_view, 4> names{"species", "method", "spot", "grafter"};
+  return names.at(static_cast<std::size_t>(by));
+}
+
+std::string_view rate_verdict_name(RateVerdict verdict) {
+  constexpr std::array<std::string_view, 3> names{"as the weather explains", "better", "worse"};
+  return names.at(static_cast<std::size_t>(verdict));
+}
 
 LearnReport learn(const Season& season, const std::vector<GraftRecord>& grafts,
                   const std::vector<GroupBy>& groups, int threads) {
@@ -205,7 +196,7 @@ LearnReport learn(const Season& season, const std::vector<GraftRecord>& grafts,
     report.reliability = reliability_of(table, held_back);
     report.learned = learned_of(table, fit, season);
   }
-  judge_fit(report);
+  report.verdict = verdict_of(report);
   return report;
 }
 

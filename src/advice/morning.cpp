@@ -107,11 +107,10 @@ class MorningOfGraft {
       now_ = run_.to_now(course_.marks, course_.states);
     }
     for (const UnionDay& day : days_between(run_, course_.marks, course_.states, now_.weights)) {
-      for (const std::string& flag : day_flags(day, season_.models)) {
-        m_.heat_days += flag == "heat";
-        m_.drying_days += flag == "drying";
-        m_.cold_days += flag == "cold";
-      }
+      const DayFlags flags = day_flags(day, season_.models);
+      m_.heat_days += has(flags, DayFlag::heat);
+      m_.drying_days += has(flags, DayFlag::drying);
+      m_.cold_days += has(flags, DayFlag::cold);
     }
     m_.healing = weighted_mean(now_.states.healing, now_.weights);
     m_.stage = stage_of(run_.stages(), m_.healing);

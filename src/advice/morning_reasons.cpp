@@ -72,8 +72,7 @@ void add_state_notes(const ReasonInput& in, std::vector<std::string>& texts) {
 void add_wind(const ReasonInput& in, std::vector<std::string>& texts) {
   const Models& models = in.run.season().models;
   for (const UnionDay& day : in.coming) {
-    const auto flags = day_flags(day, models);
-    if (std::find(flags.begin(), flags.end(), "wind") == flags.end()) continue;
+    if (!has(day_flags(day, models), DayFlag::wind)) continue;
     texts.push_back(fmt::format("gusts of {} on {} can break or shift it",
                                 wind_text(in.run.season(), day.gust_m_s), weekday_text(day.day)));
     return;

@@ -6,9 +6,8 @@ namespace graftcast {
 
 namespace {
 
-bool any_has(std::span<const ComingDay> coming, const char* flag) {
-  return std::ranges::any_of(
-      coming, [&](const ComingDay& day) { return std::ranges::find(day.flags, flag) != day.flags.end(); });
+bool any_has(std::span<const ComingDay> coming, DayFlag flag) {
+  return std::ranges::any_of(coming, [&](const ComingDay& day) { return has(day.flags, flag); });
 }
 
 /// Weather in which bagged bare wood moulds.
@@ -32,9 +31,9 @@ Prospects prospects_ahead(const Season& season, const UnionNow& now, Stage stage
   Prospects prospects;
   prospects.stage = stage;
   prospects.bud_clock = weighted_mean(now.states.bud_clock, now.weights);
-  prospects.hot = any_has(coming, "heat");
-  prospects.cold = any_has(coming, "cold");
-  prospects.windy = any_has(coming, "wind");
+  prospects.hot = any_has(coming, DayFlag::heat);
+  prospects.cold = any_has(coming, DayFlag::cold);
+  prospects.windy = any_has(coming, DayFlag::wind);
   prospects.mild_and_damp = is_mild_and_damp(season);
   return prospects;
 }

@@ -56,8 +56,7 @@ CareDates care_dates(const GraftRun& run, const UnionCourse& course, LocalDay gr
   dates.shoot_to_tie = level_band(season, course, &UnionStates::leaf_share, care.value("tie_leaf_share"));
   dates.shoots_to_thin = level_band(season, course, &UnionStates::leaf_share, care.value("thin_leaf_share"));
   for (const UnionDay& day : coming) {
-    const auto flags = day_flags(day, season.models);
-    if (std::ranges::find(flags, "wind") == flags.end()) continue;
+    if (!has(day_flags(day, season.models), DayFlag::wind)) continue;
     dates.windy_day = day.day;
     dates.gust_m_s = day.gust_m_s;
     break;

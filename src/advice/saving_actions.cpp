@@ -109,11 +109,8 @@ class ActionsInHindsight {
         p.bud_clock = day.bud_clock;
         continue;
       }
-      const auto flagged = [&](const char* flag) {
-        return std::ranges::find(day.flags, flag) != day.flags.end();
-      };
-      p.hot = p.hot || flagged("heat");
-      p.cold = p.cold || flagged("cold");
+      p.hot = p.hot || has(day.flags, DayFlag::heat);
+      p.cold = p.cold || has(day.flags, DayFlag::cold);
     }
     p.mild_and_damp = mild_and_damp(when);
     return p;

@@ -73,16 +73,15 @@ Answer forget(const GlobalOptions& global) {
   basis.weather = weather_basis(weather_of(open));
   LearnReport report;
   const FolderLock lock(open.folder);
-  report.verdict = remove_file(open.folder / learned_file)
-                       ? "what was learned is forgotten; the published numbers count again"
-                       : "nothing had been learned";
+  report.verdict =
+      remove_file(open.folder / learned_file) ? LearnVerdict::forgotten : LearnVerdict::no_lessons;
   return print(report, basis, global);
 }
 
 /// Keeps learned.json in step with the verdict.
 void store(const OpenSite& open, const LearnReport& report) {
   const FolderLock lock(open.folder);
-  if (report.changed)
+  if (report.changed())
     replace_file(open.folder / learned_file, learned_to_json(report.learned).dump(1) + '\n');
   else
     remove_file(open.folder / learned_file);
@@ -109,7 +108,6 @@ Answer run(const LearnOptions& options, const GlobalOptions& global) {
   }
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
-  append(basis.warnings, report.warnings);
   if (!options.try_only && !options.this_season) store(open, report);
   return print(report, basis, global);
 }

@@ -6,10 +6,12 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
+#include "ensemble/spot_fit.hpp"
 #include "graftcast/error.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
 #include "records/folder_lock.hpp"
+#include "records/spot_shares.hpp"
 #include "report/spots_report.hpp"
 #include "source_options.hpp"
 #include "values.hpp"
@@ -19,18 +21,22 @@ namespace graftcast::cli {
 
 namespace {
 
-const std::vector<std::string> sensor_words{"bark", "black"};
+SensorSurface surface_named(const std::string& text) {
+  const std::vector<std::string> words{"bark", "black"};
+  const std::string word = word_of("--sensor", text, words);
+  return word == "black" ? SensorSurface::black : SensorSurface::bark;
+}
 
 struct SpotsOptions {
-  std::string file, spot, sensor;
+  std::string file, spot;
+  std::optional<SensorSurface> surface;
   std::optional<double> diameter_mm;
   SourceSettings source;
   bool write = false;
 };
 
 void check_together(const SpotsOptions& options) {
-  const bool has_more =
-      !options.spot.empty() || !options.sensor.empty() || options.diameter_mm || options.write;
+  const bool has_more = !options.spot.empty() || options.surface || options.diameter_mm || options.write;
   if (options.file.empty() && has_more) {
     throw UsageError("--spot, --sensor, --diameter and --write are for a log",
                      "name its file with --fit FILE");
@@ -49,7 +55,7 @@ const Spot& spot_named(const OpenSite& open, const std::string& name) {
 SpotSensor sensor_of(const SpotsOptions& options, const Models& models) {
   const SpotFitConstants constants = spot_fit_constants(models);
   const double bark = models.wraps.at("none").value("short_wave_absorptance");
-  return {options.sensor == "black" ? constants.black_absorptance : bark,
+  return {options.surface == SensorSurface::black ? constants.black_absorptance : bark,
           options.diameter_mm ? *options.diameter_mm * 1e-3 : constants.sensor_diameter_m};
 }
 
@@ -62,12 +68,12 @@ SpotLearned learned(const SpotsOptions& options, const OpenSite& open, const Sit
                     const SiteWeather& at_spot) {
   SpotLearned learned;
   learned.spot = options.spot;
-  learned.sensor_word = options.sensor.empty() ? "bark" : options.sensor;
+  learned.surface = options.surface.value_or(SensorSurface::bark);
   learned.sensor = sensor_of(options, open.models);
   learned.fit = fit_spot(weather.hourly, at_spot.hourly, open.site.location, spot_named(open, options.spot),
                          learned.sensor, open.models);
-  if (learned.fit.sun.is_told) learned.proposed.sun = rounded(learned.fit.sun.value);
-  if (learned.fit.wind.is_told) learned.proposed.wind = rounded(learned.fit.wind.value);
+  if (learned.fit.sun.is_told()) learned.proposed.sun = rounded(learned.fit.sun.value);
+  if (learned.fit.wind.is_told()) learned.proposed.wind = rounded(learned.fit.wind.value);
   return learned;
 }
 
@@ -122,7 +128,7 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<SpotsOptions>& option
       {"--spot", "", "NAME", "the spot it stands in", "A spot of site.json.", group, into(options->spot)},
       {"--sensor", "", "WORD", "bark or black (default: bark)",
        "A probe in a cut twig or in bare wood, or one painted matt black.", group,
-       [options](const std::string& text) { options->sensor = word_of("--sensor", text, sensor_words); }},
+       [options](const std::string& text) { options->surface = surface_named(text); }},
       {"--diameter", "", "MM", "thickness of the stick in millimetres (default: 7)", "", group,
        [options](const std::string& text) {
          options->diameter_mm = decimal_number("--diameter", text, 1, 50);

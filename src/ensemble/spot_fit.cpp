@@ -68,12 +68,12 @@ class SpotStudy {
   void fit_wind(const Unknowns3& given) {
     if (fit_.wind_hours >= constants_.least_hours) {
       fit_.wind = wind_share_of(pairs_);
-      fit_.wind.is_told = fit_.wind.standard_error <= constants_.told_wind_se;
-      if (!fit_.wind.is_told) fit_.wind.why_not = "the two anemometers do not agree well enough";
+      if (!(fit_.wind.standard_error <= constants_.told_wind_se))
+        fit_.wind.doubt = ShareDoubt::anemometers_disagree;
     } else {
       fit_wind_by_warmth(given);
     }
-    if (!fit_.wind.is_told) {
+    if (!fit_.wind.is_told()) {
       hold_wind();
     } else if (fit_.wind_hours >= constants_.least_hours) {
       search_.search({given[sun_at], fit_.wind.value, 0}, {true, false, true});
@@ -97,17 +97,15 @@ class SpotStudy {
     fit_.wind.standard_error = widened(wind_at, error_of(covariance, wind_at), true);
     const double scale = std::sqrt(covariance(sun_at, sun_at) * covariance(wind_at, wind_at));
     fit_.correlation = scale > 0 ? covariance(sun_at, wind_at) / scale : 0;
-    fit_.wind.why_not = why_no_wind();
-    fit_.wind.is_told = fit_.wind.why_not.empty();
+    fit_.wind.doubt = doubt_of_wind();
   }
 
-  std::string why_no_wind() const {
-    if (2 * pairs_.wind_measured < pairs_.used.size()) return "the site's weather has no wind of its own";
-    if (!has_sun()) return "without sun the thermometer stays near the air, whatever the wind";
-    if (std::isnan(fit_.wind.standard_error)) return "the best wind share lies at the end of its range";
-    if (fit_.wind.standard_error > constants_.told_wind_se)
-      return "too little sun falls on the thermometer, or the wind varies too little";
-    return {};
+  std::optional<ShareDoubt> doubt_of_wind() const {
+    if (2 * pairs_.wind_measured < pairs_.used.size()) return ShareDoubt::no_wind_measured;
+    if (!has_sun()) return ShareDoubt::no_sun;
+    if (std::isnan(fit_.wind.standard_error)) return ShareDoubt::end_of_range;
+    if (fit_.wind.standard_error > constants_.told_wind_se) return ShareDoubt::little_sun_or_even_wind;
+    return std::nullopt;
   }
 
   void hold_wind() {
@@ -151,22 +149,20 @@ class SpotStudy {
     fit_.sun.value = search_.found()[sun_at];
     fit_.sensor_offset_k = search_.found()[offset_at];
     fit_.rmse_after_k = std::sqrt(search_.left().square().mean());
-    const bool is_wind_free = fit_.wind.is_told && fit_.wind_hours < constants_.least_hours;
+    const bool is_wind_free = fit_.wind.is_told() && fit_.wind_hours < constants_.least_hours;
     fit_.sun.standard_error = widened(sun_at, error_of(covariance, sun_at), is_wind_free);
     if (is_wind_free || std::isnan(fit_.sun.standard_error)) return;
-    const double wind_error = fit_.wind.is_told ? fit_.wind.standard_error : constants_.guessed_wind_sd;
+    const double wind_error = fit_.wind.is_told() ? fit_.wind.standard_error : constants_.guessed_wind_sd;
     fit_.sun.standard_error = std::hypot(fit_.sun.standard_error, search_.sun_by_wind() * wind_error);
   }
 
   void judge_sun() {
-    std::string& why = fit_.sun.why_not;
+    fit_.least_sunny_hours = constants_.least_hours;
     if (!has_sun()) {
-      why = fmt::format("only {} hours have sun in the open, {} are needed", fit_.sunny_hours,
-                        constants_.least_hours);
+      fit_.sun.doubt = ShareDoubt::few_sunny_hours;
     } else if (fit_.sun.standard_error > constants_.told_sun_se) {
-      why = "its error is too large: a longer log, or a blacker thermometer, would tell";
+      fit_.sun.doubt = ShareDoubt::wide_error;
     }
-    fit_.sun.is_told = why.empty();
   }
 
   const PairedHours& pairs_;

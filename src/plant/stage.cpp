@@ -1,5 +1,7 @@
 #include "plant/stage.hpp"
 
+#include <array>
+
 namespace graftcast {
 
 std::string_view stage_name(Stage stage) {

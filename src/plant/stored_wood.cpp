@@ -1,6 +1,7 @@
 #include "plant/stored_wood.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "graftcast/air.hpp"
@@ -47,6 +48,11 @@ double breathing_per_day(const StoredWood& wood, const Entry& scion_state, const
 
 }  // namespace
 
+std::string_view wood_limit_name(WoodLimit limit) {
+  constexpr std::array<std::string_view, 3> names{"drying", "stores", "rot"};
+  return names.at(static_cast<std::size_t>(limit));
+}
+
 WoodState wood_after(const StoredWood& wood, double days, const Entry& scion_state, const Models& models) {
   const double kept_days = std::max(0.0, days);
   return {std::clamp(1 - kept_days * drying_per_day(wood, scion_state, models), 0.0, 1.0),
@@ -56,20 +62,20 @@ WoodState wood_after(const StoredWood& wood, double days, const Entry& scion_sta
 WoodUse wood_use(const StoredWood& wood, const Entry& scion_state, const Models& models) {
   const Entry& store = models.shared.at("wood");
   double days = store.value("stores_share") / breathing_per_day(wood, scion_state, models);
-  std::string limit = "stores";
-  const auto shorten = [&](double to, const char* by) {
+  WoodLimit limit = WoodLimit::stores;
+  const auto shorten = [&](double to, WoodLimit by) {
     if (to >= days) return;
     days = to;
     limit = by;
   };
   if (in_water(wood)) {
-    shorten(store.value("water_days"), "rot");
+    shorten(store.value("water_days"), WoodLimit::rot);
   } else {
     shorten((1 - scion_state.value("full_callus_water")) / drying_per_day(wood, scion_state, models),
-            "drying");
+            WoodLimit::drying);
   }
   const auto whole = static_cast<int>(std::floor(std::min(days, longest_days)));
-  return {wood.cut_on + std::chrono::days(whole), std::move(limit)};
+  return {wood.cut_on + std::chrono::days(whole), limit};
 }
 
 }  // namespace graftcast

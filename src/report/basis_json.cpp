@@ -18,18 +18,28 @@ Json spread_json(const SpreadBasis& spread) {
           {"count", spread.count > 0 ? Json(spread.count) : Json(nullptr)}};
 }
 
+Json names_json(const std::vector<Variable>& variables) {
+  Json names = Json::array();
+  for (const Variable variable : variables) names.push_back(plain_name(variable));
+  return names;
+}
+
+Json bridge_json(const BasisGap& gap) {
+  return gap.stand_in == StandIn::none ? text_or_null(gap.bridged_by) : Json(stand_in_name(gap.stand_in));
+}
+
 Json weather_json(const WeatherBasis& weather) {
   Json gaps = Json::array();
   for (const BasisGap& gap : weather.gaps)
     gaps.push_back({{"from", utc_text(gap.from)},
                     {"to", utc_text(gap.to)},
-                    {"variables", gap.variables},
-                    {"filled_by", text_or_null(gap.filled_by)}});
+                    {"variables", names_json(gap.variables)},
+                    {"filled_by", bridge_json(gap)}});
   return {{"measured_until", time_json(weather.measured_until)},
           {"forecast_until", time_json(weather.forecast_until)},
           {"sources", weather.sources},
           {"gaps", std::move(gaps)},
-          {"assumed", weather.assumed},
+          {"assumed", names_json(weather.assumed)},
           {"credits", weather.credits},
           {"spread", spread_json(weather.spread)}};
 }

@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include <fmt/format.h>
-
 #include "graftcast/heat_index.hpp"
 #include "report/figures.hpp"
 #include "report/text_layout.hpp"
+#include "text/tr.hpp"
+#include "words/date_words.hpp"
 
 namespace graftcast {
 
@@ -16,13 +16,15 @@ namespace {
 constexpr int first_waking_hour = 5;
 constexpr int last_waking_hour = 20;
 
-constexpr std::string_view not_in_the_risk =
-    "Risk is of loss to weather alone: incompatibility, disease, insects, bleeding and the hand are not in "
-    "it.";
+std::string not_in_the_risk() {
+  return tr(
+      "Risk is of loss to weather alone: incompatibility, disease, insects, bleeding and the hand are not in "
+      "it.");
+}
 
 std::string words_of(const Models& models, const std::string& caution) {
   const auto entry = models.hazards.find("cautions");
-  return entry == models.hazards.end() ? std::string{} : entry->second.word(caution);
+  return entry == models.hazards.end() ? std::string{} : std::string(translated(entry->second.word(caution)));
 }
 
 void add(std::vector<std::string>& cautions, std::string caution) {
@@ -58,23 +60,25 @@ HotDay heat_of(const Season& season, const DaySpan& span, std::size_t begin) {
 /// The hours below caution as clock times: one stretch in the morning, one in the evening.
 std::string better_hours(const std::vector<Instant>& hours_below, const Clock& clock) {
   constexpr std::chrono::hours one_hour{1};
-  const auto time_of = [&](Instant instant) { return clock.local_text(instant).substr(11, 5); };
   std::vector<std::string> stretches;
   for (std::size_t i = 0; i < hours_below.size();) {
     std::size_t last = i;
     while (last + 1 < hours_below.size() && hours_below[last + 1] == hours_below[last] + one_hour) ++last;
-    stretches.push_back(
-        fmt::format("{} to {}", time_of(hours_below[i]), time_of(hours_below[last] + one_hour)));
+    stretches.push_back(trc("hours of a day", "{from} to {to}", "from"_a = hour_words(clock, hours_below[i]),
+                            "to"_a = hour_words(clock, hours_below[last] + one_hour)));
     i = last + 1;
   }
-  return stretches.empty() ? "no hour of that day is below caution" : "better: " + listed(stretches);
+  return stretches.empty() ? tr("no hour of that day is below caution")
+                           : tr("better: {hours}", "hours"_a = listed(stretches));
 }
 
 std::string heat_words(const std::vector<HotDay>& hot, const Season& season, const TerminalStyle& style) {
   const HotDay& worst = *std::ranges::max_element(hot, {}, &HotDay::heat_index_c);
   const LocalDay today = season.clock.day_of(season.settings.as_of);
-  return fmt::format("Heat for people on {}, worst on {}: {}.", counted(hot.size(), "coming day"),
-                     day_words(worst.day, today), hot_day_words(worst, season.clock, style));
+  return trn("Heat for people on {n} coming day, worst on {day}: {heat}.",
+             "Heat for people on {n} coming days, worst on {day}: {heat}.", static_cast<long>(hot.size()),
+             "n"_a = hot.size(), "day"_a = day_words(worst.day, today),
+             "heat"_a = hot_day_words(worst, season.clock, style));
 }
 
 /// Acts whose time falls into hours of caution, with the greatest heat index among them.
@@ -89,9 +93,10 @@ std::string acts_in_heat(const MorningReport& report, const Season& season, cons
     greatest_c = std::max(greatest_c, index_c);
   }
   if (ids.empty()) return {};
-  return fmt::format(
-      "The time given for {} is in that heat (heat index up to {}): do it in a better hour before.",
-      listed(ids), temperature_words(style, greatest_c));
+  return tr(
+      "The time given for {grafts} is in that heat (heat index up to {index}): do it in a better hour "
+      "before.",
+      "grafts"_a = listed(ids), "index"_a = temperature_words(style, greatest_c));
 }
 
 bool is_cutting(DueKind kind) {
@@ -110,7 +115,7 @@ bool is_sappy(const std::string& species) {
 void add_quarantine(std::vector<std::string>& cautions, const std::string& species, const Models& models) {
   const auto entry = models.species.find(species);
   const std::string own = entry == models.species.end() ? std::string{} : entry->second.word("quarantine");
-  add(cautions, own.empty() ? words_of(models, "quarantine") : own);
+  add(cautions, own.empty() ? words_of(models, "quarantine") : std::string(translated(own)));
 }
 
 }  // namespace
@@ -128,8 +133,10 @@ std::vector<HotDay> hot_days(const Season& season, int days) {
 }
 
 std::string hot_day_words(const HotDay& hot, const Clock& clock, const TerminalStyle& style) {
-  return fmt::format("heat index {} in the shade ({}); {}", temperature_words(style, hot.heat_index_c),
-                     heat_caution_word(heat_caution(hot.heat_index_c)), better_hours(hot.hours_below, clock));
+  return tr("heat index {index} in the shade ({caution}); {hours}",
+            "index"_a = temperature_words(style, hot.heat_index_c),
+            "caution"_a = translated(heat_caution_word(heat_caution(hot.heat_index_c))),
+            "hours"_a = better_hours(hot.hours_below, clock));
 }
 
 std::optional<double> heat_index_c_at(const Season& season, Instant when) {
@@ -154,7 +161,7 @@ std::vector<std::string> morning_cautions(const MorningReport& report, const Sea
   if (advises(report, "whitewash")) add(cautions, words_of(season.models, "products"));
   if (std::ranges::any_of(report.grafts, is_sappy, &GraftMorning::species))
     add(cautions, words_of(season.models, "sap"));
-  if (!report.grafts.empty()) add(cautions, std::string(not_in_the_risk));
+  if (!report.grafts.empty()) add(cautions, not_in_the_risk());
   add(cautions, words_of(season.models, "model"));
   add(cautions, words_of(season.models, "local_rules"));
   return cautions;
@@ -167,10 +174,10 @@ std::vector<std::string> due_cautions(const DueWork& work, const Season& season,
   const auto found = std::ranges::find(hot, day, &HotDay::day);
   if (found != hot.end()) {
     std::string words =
-        fmt::format("Heat for people that day: {}.", hot_day_words(*found, season.clock, style));
+        tr("Heat for people that day: {heat}.", "heat"_a = hot_day_words(*found, season.clock, style));
     if (const auto index_c = work.from ? heat_index_c_at(season, *work.from) : std::nullopt) {
-      words += fmt::format(" At this hour: {} ({}).", temperature_words(style, *index_c),
-                           heat_caution_word(heat_caution(*index_c)));
+      words += ' ' + tr("At this hour: {index} ({caution}).", "index"_a = temperature_words(style, *index_c),
+                        "caution"_a = translated(heat_caution_word(heat_caution(*index_c))));
     }
     add(cautions, std::move(words));
   }
@@ -187,7 +194,7 @@ std::vector<std::string> calendar_cautions(const std::vector<DueWork>& works, co
     add(cautions, words_of(season.models, "knives"));
     add(cautions, words_of(season.models, "hygiene"));
   }
-  if (!works.empty()) add(cautions, std::string(not_in_the_risk));
+  if (!works.empty()) add(cautions, not_in_the_risk());
   add(cautions, words_of(season.models, "model"));
   add(cautions, words_of(season.models, "local_rules"));
   return cautions;
@@ -217,7 +224,7 @@ std::vector<std::string> why_cautions(const std::vector<GraftWhy>& grafts, const
     add(cautions, words_of(models, "disease"));
     add(cautions, words_of(models, "hygiene"));
   }
-  if (!grafts.empty()) add(cautions, std::string(not_in_the_risk));
+  if (!grafts.empty()) add(cautions, not_in_the_risk());
   add(cautions, words_of(models, "model"));
   add(cautions, words_of(models, "local_rules"));
   return cautions;

@@ -6,15 +6,16 @@
 
 #include <fmt/format.h>
 
+#include "text/tr.hpp"
+#include "words/count_words.hpp"
+#include "words/date_words.hpp"
+
 namespace graftcast {
 
 namespace {
 
 using std::chrono::year_month_day;
 
-constexpr std::array<std::string_view, 7> weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
-constexpr std::array<std::string_view, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                                  "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 constexpr std::array<std::string_view, 8> bars{"\u2581", "\u2582", "\u2583", "\u2584",
                                                "\u2585", "\u2586", "\u2587", "\u2588"};
 
@@ -40,9 +41,9 @@ std::string_view bar_of(double value, double low, double high) {
 
 }  // namespace
 
-std::string_view temperature_unit(const TerminalStyle& style) {
-  if (style.units == UnitSystem::us) return style.utf8 ? "\u00b0F" : "degF";
-  return style.utf8 ? "\u00b0C" : "degC";
+std::string temperature_unit(const TerminalStyle& style) {
+  if (style.units == UnitSystem::us) return style.utf8 ? tr("°F") : tr("degF");
+  return style.utf8 ? tr("°C") : tr("degC");
 }
 
 std::string temperature_figure(const TerminalStyle& style, double temperature_c, int decimals) {
@@ -50,18 +51,24 @@ std::string temperature_figure(const TerminalStyle& style, double temperature_c,
 }
 
 std::string temperature_words(const TerminalStyle& style, double temperature_c) {
-  return fmt::format("{} {}", temperature_figure(style, temperature_c), temperature_unit(style));
+  return trc("temperature", "{figure} {unit}", "figure"_a = temperature_figure(style, temperature_c),
+             "unit"_a = temperature_unit(style));
 }
 
 std::string percent_words(double probability) {
   const int percent = whole_percent(probability);
-  if (percent < 1) return "under 1 %";
-  return percent > 99 ? "over 99 %" : fmt::format("{} %", percent);
+  if (percent < 1) return tr("under 1 %");
+  return percent > 99 ? tr("over 99 %") : tr("{percent} %", "percent"_a = percent);
+}
+
+bool are_alike_in_percent(double low, double high) {
+  return whole_percent(low) == whole_percent(high);
 }
 
 std::string percent_range_words(const TerminalStyle& style, double low, double high) {
-  if (whole_percent(low) == whole_percent(high)) return "all members alike";
-  return fmt::format("{}{}{} %", whole_percent(low), range_dash(style), whole_percent(high));
+  if (are_alike_in_percent(low, high)) return tr("all members alike");
+  return tr("{low}{dash}{high} %", "low"_a = whole_percent(low), "dash"_a = range_dash(style),
+            "high"_a = whole_percent(high));
 }
 
 std::string counted(std::size_t count, std::string_view one, std::string_view many) {
@@ -70,36 +77,47 @@ std::string counted(std::size_t count, std::string_view one, std::string_view ma
 }
 
 std::string day_words(LocalDay day, LocalDay near) {
-  const year_month_day date(day);
-  const std::chrono::weekday weekday(day);
-  std::string words = fmt::format("{} {} {}", weekdays.at(weekday.c_encoding()), unsigned(date.day()),
-                                  months.at(unsigned(date.month()) - 1));
-  if (date.year() != year_month_day(near).year()) words += fmt::format(" {}", int(date.year()));
-  return words;
+  const std::chrono::year year = year_month_day(day).year();
+  if (year == year_month_day(near).year()) return day_words(day);
+  return trc("date", "{day} {year}", "day"_a = day_words(day), "year"_a = int{year});
 }
 
 std::string moment_words(const Clock& clock, Instant instant, Instant as_of) {
   const LocalDay day = clock.day_of(instant);
   const LocalDay today = clock.day_of(as_of);
-  const std::string time = clock.local_text(instant).substr(11, 5);
-  if (day == today) return "today " + time;
-  if (day == today + std::chrono::days(1)) return "tomorrow " + time;
-  if (day == today - std::chrono::days(1)) return "yesterday " + time;
-  return fmt::format("{} {}", day_words(day, today), time);
+  const std::string time = hour_words(clock, instant);
+  if (day == today) return tr("today {time}", "time"_a = time);
+  if (day == today + std::chrono::days(1)) return tr("tomorrow {time}", "time"_a = time);
+  if (day == today - std::chrono::days(1)) return tr("yesterday {time}", "time"_a = time);
+  return trc("moment", "{day} {time}", "day"_a = day_words(day, today), "time"_a = time);
 }
 
 std::string duration_words(std::chrono::seconds length) {
   if (length < std::chrono::hours(1))
-    return fmt::format("{} min", std::chrono::floor<std::chrono::minutes>(length).count());
+    return tr("{n} min", "n"_a = std::chrono::floor<std::chrono::minutes>(length).count());
   if (length < std::chrono::days(2))
-    return fmt::format("{} h", std::chrono::floor<std::chrono::hours>(length).count());
-  return fmt::format("{} days", std::chrono::floor<std::chrono::days>(length).count());
+    return tr("{n} h", "n"_a = std::chrono::floor<std::chrono::hours>(length).count());
+  return days_words(static_cast<std::size_t>(std::chrono::floor<std::chrono::days>(length).count()));
 }
 
 std::string listed(std::span<const std::string> words) {
-  if (words.empty()) return {};
-  if (words.size() == 1) return words.front();
-  return fmt::format("{} and {}", fmt::join(words.first(words.size() - 1), ", "), words.back());
+  if (words.size() < 2) return with_commas(words);
+  return trc("end of a list", "{list} and {last}", "list"_a = with_commas(words.first(words.size() - 1)),
+             "last"_a = words.back());
+}
+
+std::string with_commas(std::span<const std::string> words) {
+  std::string list;
+  for (const std::string& word : words)
+    list = list.empty() ? word : trc("within a list", "{list}, {next}", "list"_a = list, "next"_a = word);
+  return list;
+}
+
+std::string with_semicolons(std::span<const std::string> words) {
+  std::string list;
+  for (const std::string& word : words)
+    list = list.empty() ? word : trc("within a list", "{list}; {next}", "list"_a = list, "next"_a = word);
+  return list;
 }
 
 std::string sparkline(std::span<const double> values) {

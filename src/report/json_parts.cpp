@@ -25,6 +25,12 @@ Json day_json(const std::optional<LocalDay>& day) {
   return day ? Json(day_text(*day)) : Json(nullptr);
 }
 
+Json flags_json(const DayFlags& flags) {
+  Json names = Json::array();
+  for (const DayFlag flag : flags) names.push_back(day_flag_name(flag));
+  return names;
+}
+
 Json text_or_null(std::string_view text) {
   return text.empty() ? Json(nullptr) : Json(text);
 }

@@ -8,6 +8,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "graftcast/day_flag.hpp"
 #include "report/report_basis.hpp"
 
 namespace graftcast {
@@ -20,6 +21,7 @@ Json number(const std::optional<double>& value, int decimals);
 
 Json time_json(const std::optional<Instant>& instant);
 Json day_json(const std::optional<LocalDay>& day);
+Json flags_json(const DayFlags& flags);
 /// null for an empty text.
 Json text_or_null(std::string_view text);
 

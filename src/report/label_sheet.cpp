@@ -10,6 +10,8 @@
 #include "graftcast/error.hpp"
 #include "page_markup.hpp"
 #include "report/text_layout.hpp"
+#include "text/tr.hpp"
+#include "words/graft_words.hpp"
 
 namespace graftcast {
 
@@ -158,8 +160,7 @@ int SheetLayout::lines() const {
 std::vector<GraftLabel> graft_labels(std::span<const GraftRow> rows, bool each_graft, int copies) {
   std::vector<GraftLabel> labels;
   for (const GraftRow& row : rows) {
-    std::string what = row.scion.empty() ? row.species : row.scion;
-    if (!row.stock.empty()) what += " on " + row.stock;
+    const std::string what = scion_on_stock_words(row.scion.empty() ? row.species : row.scion, row.stock);
     const int times = copies * (each_graft ? row.count : 1);
     labels.insert(labels.end(), static_cast<std::size_t>(times),
                   {row.id, what, row.method, day_text(row.grafted_on)});
@@ -190,29 +191,33 @@ std::vector<std::string> ids_too_small(std::span<const GraftLabel> labels, const
 void check_layout(const SheetLayout& layout) {
   if (layout.columns() < 1 || layout.lines() < 1) {
     throw UsageError(
-        fmt::format("no label of {:g} x {:g} mm fits on a page of {:g} x {:g} mm", layout.label_width,
-                    layout.label_height, layout.page_width, layout.page_height),
-        "give a smaller --size or --margin");
+        tr("no label of {width:g} x {height:g} mm fits on a page of {page_width:g} x {page_height:g} mm",
+           "width"_a = layout.label_width, "height"_a = layout.label_height,
+           "page_width"_a = layout.page_width, "page_height"_a = layout.page_height),
+        tr("give a smaller --size or --margin"));
   }
   const int places = layout.columns() * layout.lines();
   if (layout.first < 1 || layout.first > places) {
-    throw UsageError(fmt::format("a page has {} labels, so --from cannot be {}", places, layout.first),
-                     fmt::format("give 1 to {}", places));
+    throw UsageError(trn("a page has {n} label, so --from cannot be {place}",
+                         "a page has {n} labels, so --from cannot be {place}", places, "n"_a = places,
+                         "place"_a = layout.first),
+                     tr("give 1 to {n}", "n"_a = places));
   }
 }
 
 std::string label_sheet_html(std::span<const GraftLabel> labels, const SheetLayout& layout,
                              const std::string& site, const std::vector<std::string>& cautions) {
-  std::string html =
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+  std::string html = fmt::format(
+      "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
       "'unsafe-inline'\">\n"
-      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
-  html += fmt::format("<title>Labels: {}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
-                      html_text(printable(site)), style_sheet(layout));
-  html +=
-      "<div class=\"note\">\n<p>Print at 100 %, without margins of the printer's own. These lines are not "
-      "printed.</p>\n";
+      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n",
+      html_language());
+  html += fmt::format("<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
+                      html_text(tr("Labels: {site}", "site"_a = printable(site))), style_sheet(layout));
+  html += fmt::format(
+      "<div class=\"note\">\n<p>{}</p>\n",
+      html_text(tr("Print at 100 %, without margins of the printer's own. These lines are not printed.")));
   for (const std::string& caution : cautions)
     html += fmt::format("<p>{}</p>\n", html_text(printable(caution)));
   return html + "</div>\n<main>\n" + sheets_html(labels, layout) + "</main>\n</body>\n</html>\n";

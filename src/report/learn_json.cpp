@@ -1,6 +1,6 @@
-#include "advice/learn.hpp"
 #include "json_parts.hpp"
 #include "report/json_report.hpp"
+#include "words/learn_words.hpp"
 
 namespace graftcast {
 
@@ -23,7 +23,7 @@ Json shifts_by_name(const std::map<std::string, LearnedShifts>& group) {
 }
 
 Json group_json(const TakeGroup& group) {
-  return {{"by", group.by},
+  return {{"by", group_by_name(group.by)},
           {"name", text_or_null(group.name)},
           {"n", group.taken + group.lost},
           {"taken", group.taken},
@@ -34,7 +34,7 @@ Json group_json(const TakeGroup& group) {
           {"high", number(group.interval.high, 4)},
           {"through_weather", number(group.through_weather, 4)},
           {"expected", number(group.expected, 4)},
-          {"verdict", group.verdict}};
+          {"verdict", rate_verdict_name(group.verdict)}};
 }
 
 Json reliability_json(const std::vector<ReliabilityBin>& bins) {
@@ -78,8 +78,8 @@ Json learn_json(const LearnReport& report, const ReportBasis& basis) {
                {"open", report.open},
                {"batches", report.batches},
                {"least_outcomes", report.least_outcomes},
-               {"changed", report.changed},
-               {"verdict", report.verdict},
+               {"changed", report.changed()},
+               {"verdict", learn_verdict_words(report)},
                {"shifts",
                 {{"species", shifts_by_name(report.learned.species)},
                  {"methods", shifts_by_name(report.learned.methods)}}},

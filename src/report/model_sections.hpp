@@ -4,26 +4,26 @@
 #include <array>
 #include <map>
 #include <string>
-#include <string_view>
 
 #include "parameters/models.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
 struct ModelSection {
-  std::string_view heading;  ///< "covers"
-  std::string_view one;      ///< "cover"
+  std::string heading;  ///< `covers`
+  std::string one;      ///< `cover`
   const std::map<std::string, Entry>* entries;
 };
 
 inline std::array<ModelSection, 7> sections_of(const Models& models) {
-  return {{{"species", "species", &models.species},
-           {"methods", "method", &models.methods},
-           {"covers", "cover", &models.covers},
-           {"wraps", "wrap", &models.wraps},
-           {"scion states", "scion state", &models.scion_states},
-           {"hazards", "hazard", &models.hazards},
-           {"shared constants", "shared constants of", &models.shared}}};
+  return {{{trc("section of models", "species"), tr("species"), &models.species},
+           {tr("methods"), tr("method"), &models.methods},
+           {tr("covers"), tr("cover"), &models.covers},
+           {tr("wraps"), tr("wrap"), &models.wraps},
+           {tr("scion states"), tr("scion state"), &models.scion_states},
+           {tr("hazards"), tr("hazard"), &models.hazards},
+           {tr("shared constants"), tr("shared constants of"), &models.shared}}};
 }
 
 }  // namespace graftcast

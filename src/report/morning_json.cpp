@@ -9,7 +9,7 @@ Json coming_json(const std::vector<ComingDay>& coming) {
   Json days = Json::array();
   for (const ComingDay& day : coming)
     days.push_back({{"day", day_text(day.day)},
-                    {"flags", day.flags},
+                    {"flags", flags_json(day.flags)},
                     {"tissue_max_c", number(day.tissue_max_c, 1)},
                     {"air_max_c", number(day.air_max_c, 1)},
                     {"net_loss", number(day.net_loss, 4)}});

@@ -9,35 +9,38 @@
 #include "page_markup.hpp"
 #include "page_sections.hpp"
 #include "report/figures.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
 namespace {
 
-std::string band_html(const DateBand& band, LocalDay today) {
+std::string band_words(const DateBand& band, LocalDay today) {
   if (!band.median) {
-    return band.p10 ? fmt::format("not before {}", day_words(*band.p10, today))
-                    : fmt::format("not within {} days", page_outlook_days);
+    return band.p10 ? tr("not before {day}", "day"_a = day_words(*band.p10, today))
+                    : trn("not within {n} day", "not within {n} days", page_outlook_days,
+                          "n"_a = page_outlook_days);
   }
-  std::string words = day_words(*band.median, today);
-  if (band.p10 && band.p90 && *band.p10 != *band.p90)
-    words += fmt::format(" ({} to {})", day_words(*band.p10, today), day_words(*band.p90, today));
-  return words;
+  const std::string median = day_words(*band.median, today);
+  if (!band.p10 || !band.p90 || *band.p10 == *band.p90) return median;
+  return tr("{day} ({from} to {to})", "day"_a = median, "from"_a = day_words(*band.p10, today),
+            "to"_a = day_words(*band.p90, today));
 }
 
 std::string dates(const GraftSince& graft, const PageBasis& page) {
   std::string html = "<dl>";
-  const auto row = [&](std::string_view what, const std::string& words) {
-    html += fmt::format("<dt>{}</dt><dd>{}</dd>\n", what, html_sentence(words));
+  const auto row = [&](const std::string& what, const std::string& words) {
+    html += fmt::format("<dt>{}</dt><dd>{}</dd>\n", html_sentence(what), html_sentence(words));
   };
   const LocalDay today = page.today();
-  row("bridged", band_html(graft.bridged_on, today));
-  row("drinking", band_html(graft.drinking_from, today));
-  if (graft.bagged) row("open the bag from", band_html(graft.vent_bag_from, today));
-  row("slit the wrap from", band_html(graft.slit_wrap_from, today));
-  row("buds move", band_html(graft.buds_expected, today));
-  row("so far", fmt::format("{}: {}; alive {}, will take {}", graft.verdict, graft.verdict_text,
-                            percent_words(graft.alive), percent_words(graft.still_to_take)));
+  row(trc("date of a union", "bridged"), band_words(graft.bridged_on, today));
+  row(trc("date of a union", "drinking"), band_words(graft.drinking_from, today));
+  if (graft.bagged) row(tr("open the bag from"), band_words(graft.vent_bag_from, today));
+  row(tr("slit the wrap from"), band_words(graft.slit_wrap_from, today));
+  row(tr("buds move"), band_words(graft.buds_expected, today));
+  row(tr("so far"), tr("{verdict}: {reason}; alive {alive}, will take {take}", "verdict"_a = graft.verdict,
+                       "reason"_a = graft.verdict_text, "alive"_a = percent_words(graft.alive),
+                       "take"_a = percent_words(graft.still_to_take)));
   return html + "</dl>\n";
 }
 
@@ -52,8 +55,9 @@ std::string charts(const GraftSince& graft, const PageBasis& page, PageHours& ho
   if (levels == page.content.levels.end() || graft.days.empty()) return {};
   const std::vector<ChartDay> days = chart_days(graft, levels->second, page.today());
   const ChartedGraft of{graft, levels->second, days, page.today(), forecast_until(page), page.style};
-  return fmt::format("<div class=\"charts\"{} data-label=\"Hour on the charts of {}\">\n{}{}{}</div>\n",
-                     hours.attributes(graft, days), html_sentence(graft.id), heat_figure(of),
+  return fmt::format("<div class=\"charts\"{} data-label=\"{}\">\n{}{}{}</div>\n",
+                     hours.attributes(graft, days),
+                     html_sentence(tr("Hour on the charts of {id}", "id"_a = graft.id)), heat_figure(of),
                      water_figure(of), healing_figure(of));
 }
 
@@ -69,7 +73,7 @@ std::string card(std::size_t index, const PageBasis& page, PageHours& hours) {
       "<article class=\"card\" id=\"{0}\" aria-labelledby=\"h{1}\"><h3 id=\"h{1}\">{2}</h3><p "
       "class=\"q\">{3}</p>\n{4}{5}{6}"
       "</article>\n",
-      card_id(index), index, html_long_name(graft.id), html_identity(graft),
+      card_id(index), index, html_long_name(graft.id), html_marked(marked_identity(graft)),
       note_buttons(graft.id, graft.count, advised_notes(graft)),
       since == nullptr ? std::string{} : charts(*since, page, hours),
       since == nullptr ? std::string{} : dates(*since, page));
@@ -79,15 +83,15 @@ std::string card(std::size_t index, const PageBasis& page, PageHours& hours) {
 
 std::string card_section(const PageBasis& page) {
   if (page.content.morning.grafts.empty()) return {};
-  std::string html =
-      "<section class=\"charts\" aria-labelledby=\"grafts\"><h2 id=\"grafts\">Graft by graft</h2>\n<p "
-      "class=\"q\">Solid: up to now. "
-      "Dashed, on the shaded ground: coming. A dotted upright: the forecast ends there, and other weather "
-      "stands in. Ticks "
-      "under a chart mark its hard days by their date. Charts show the hottest hour and the end of each day; "
-      "an "
-      "hour read out is the mean of what may be, so the hottest one can stay below the day's.</p>\n<div "
-      "class=\"cards\">\n";
+  std::string html = fmt::format(
+      "<section class=\"charts\" aria-labelledby=\"grafts\"><h2 id=\"grafts\">{}</h2>\n<p "
+      "class=\"q\">{}</p>\n<div class=\"cards\">\n",
+      html_sentence(tr("Graft by graft")),
+      html_sentence(
+          tr("Solid: up to now. Dashed, on the shaded ground: coming. A dotted upright: the forecast ends "
+             "there, and other weather stands in. Ticks under a chart mark its hard days by their date. "
+             "Charts show the hottest hour and the end of each day; an hour read out is the mean of what may "
+             "be, so the hottest one can stay below the day's.")));
   PageHours hours(page);
   for (std::size_t i = 0; i < page.content.morning.grafts.size(); ++i) html += card(i, page, hours);
   return html + "</div>\n" + hours.shared() + "</section>\n";

@@ -38,16 +38,12 @@ void join(ChartDay& shown, const ChartDay& next) {
   joined.water = std::min(shown.water, next.water);
   joined.water_low = std::min(shown.water_low, next.water_low);
   joined.water_high = std::min(shown.water_high, next.water_high);
-  for (const std::string& flag : shown.flags)
-    if (!joined.has(flag)) joined.flags.push_back(flag);
+  for (const DayFlag flag : shown.flags)
+    if (!has(joined.flags, flag)) joined.flags.push_back(flag);
   shown = std::move(joined);
 }
 
 }  // namespace
-
-bool ChartDay::has(std::string_view flag) const {
-  return std::ranges::find(flags, flag) != flags.end();
-}
 
 std::vector<ChartDay> chart_days(const GraftSince& graft, const PageLevels& levels, LocalDay today) {
   const LocalDay last = today + std::chrono::days(page_chart_days);

@@ -21,9 +21,7 @@ struct ChartDay {
   double water = 1, water_low = 1, water_high = 1;  ///< At the end.
   double healing = 0, healing_low = 0, healing_high = 0;
   Stage stage = Stage::fresh;
-  std::vector<std::string> flags;
-
-  bool has(std::string_view flag) const;
+  DayFlags flags;
 };
 
 /// More columns than this say nothing more on a chart 360 to 700 pixels wide.

@@ -5,27 +5,29 @@
 #include "page_markup.hpp"
 #include "page_sections.hpp"
 #include "report/figures.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
 namespace {
 
-std::string names_of_rows(const std::vector<std::string>& ids) {
+/// The rows, and since when it is due where that is past.
+std::string rows_words_of(const DueTask& due, const PageBasis& page) {
   std::vector<std::string> names;
-  for (const std::string& id : ids) names.push_back(html_name(id));
-  return listed(names);
+  for (const std::string& id : due.ids) names.push_back(marked(Part::name, id));
+  if (due.due >= page.today()) return listed(names);
+  return tr("{rows} (since {day})", "rows"_a = listed(names), "day"_a = day_words(due.due, page.today()));
 }
 
 std::string due_item(std::size_t index, const DueTask& due, const PageBasis& page) {
-  const std::string since =
-      due.due < page.today() ? fmt::format(" (since {})", day_words(due.due, page.today())) : std::string{};
   return fmt::format(
-      "<li><input type=\"checkbox\" class=\"tick\" id=\"d{0}\" aria-label=\"{1} done\"><div><h3><label "
-      "for=\"d{0}\">{2}{3}</label></h3>\n<p class=\"do\">{4}.</p>\n{5}<p class=\"pen\">seen, done: "
-      "</p></div></li>\n",
-      index, html_sentence(due.task), names_of_rows(due.ids), since, html_sentence(as_sentence(due.text)),
+      "<li><input type=\"checkbox\" class=\"tick\" id=\"d{0}\" aria-label=\"{1}\"><div><h3><label "
+      "for=\"d{0}\">{2}</label></h3>\n<p class=\"do\">{3}.</p>\n{4}<p class=\"pen\">{5} </p></div></li>\n",
+      index, html_sentence(tr("{task} done", "task"_a = due.task)), html_marked(rows_words_of(due, page)),
+      html_sentence(as_sentence(due.text)),
       due.why.empty() ? std::string{}
-                      : fmt::format("<p class=\"q\">{}.</p>\n", html_sentence(as_sentence(due.why))));
+                      : fmt::format("<p class=\"q\">{}.</p>\n", html_sentence(as_sentence(due.why))),
+      html_sentence(tr("seen, done:")));
 }
 
 }  // namespace
@@ -34,7 +36,8 @@ std::string due_section(const PageBasis& page) {
   const auto& due = page.content.morning.also_due;
   if (due.empty()) return {};
   std::string html =
-      "<section aria-labelledby=\"due\"><h2 id=\"due\">Due on stock and shoot</h2>\n<ol class=\"list\">\n";
+      fmt::format("<section aria-labelledby=\"due\"><h2 id=\"due\">{}</h2>\n<ol class=\"list\">\n",
+                  html_sentence(tr("Due on stock and shoot")));
   for (std::size_t i = 0; i < due.size(); ++i) html += due_item(i, due[i], page);
   return html + "</ol></section>\n";
 }

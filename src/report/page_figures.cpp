@@ -8,16 +8,20 @@
 #include "page_chart.hpp"
 #include "page_markup.hpp"
 #include "page_table.hpp"
+#include "page_words.hpp"
 #include "report/figures.hpp"
+#include "text/tr.hpp"
+#include "words/date_words.hpp"
+#include "words/state_words.hpp"
 
 namespace graftcast {
 
 namespace {
 
 constexpr double heat_height = 110, water_height = 84, healing_height = 96;
-constexpr std::array<std::string_view, 2> heat_flags{"heat", "cold"};
-constexpr std::array<std::string_view, 1> drying_flags{"drying"};
-constexpr std::array<std::string_view, 3> other_flags{"wind", "mould", "soaked"};
+constexpr std::array<DayFlag, 2> heat_flags{DayFlag::heat, DayFlag::cold};
+constexpr std::array<DayFlag, 1> drying_flags{DayFlag::drying};
+constexpr std::array<DayFlag, 3> other_flags{DayFlag::wind, DayFlag::mould, DayFlag::soaked};
 
 std::string short_day(const ChartDay& day) {
   const std::chrono::year_month_day date(day.day);
@@ -25,7 +29,7 @@ std::string short_day(const ChartDay& day) {
 }
 
 std::string axis_day(const ChartDay& day, LocalDay today) {
-  return day_words(day.day, today).substr(4);
+  return date_words(day.day, today);
 }
 
 template <typename Words>
@@ -43,9 +47,9 @@ Course temperature_course(const ChartedGraft& of, double ChartDay::*value_c) {
   return [&of, value_c](std::size_t day) { return page_temperature(of.style, of.days[day].*value_c); };
 }
 
-std::string_view tick_name(std::string_view flag) {
-  if (flag == "drying") return "dry";
-  return flag == "soaked" ? "wet" : flag;
+std::string tick_name(DayFlag flag) {
+  if (flag == DayFlag::drying) return trc("hard day, short", "dry");
+  return flag == DayFlag::soaked ? trc("hard day, short", "wet") : day_flag_words(flag);
 }
 
 /// The ground: what lies ahead, and up to where a forecast tells of it.
@@ -58,20 +62,20 @@ void begin(DayChart& chart, const ChartedGraft& of) {
 }
 
 /// The axis of days, then a row of ticks for each of `flags` that some day has.
-void finish(DayChart& chart, const ChartedGraft& of, std::span<const std::string_view> flags) {
+void finish(DayChart& chart, const ChartedGraft& of, std::span<const DayFlag> flags) {
   chart.day_axis(of_days(of.days, [&](const ChartDay& day) { return axis_day(day, of.today); }));
   const auto labels = of_days(of.days, short_day);
-  for (const std::string_view flag : flags) {
+  for (const DayFlag flag : flags) {
     std::vector<bool> marked;
-    for (const ChartDay& day : of.days) marked.push_back(day.has(flag));
+    for (const ChartDay& day : of.days) marked.push_back(has(day.flags, flag));
     if (std::ranges::find(marked, true) != marked.end()) chart.ticks(tick_name(flag), marked, labels);
   }
 }
 
-std::string figure(std::string_view question, const std::string& answer, const std::string& svg,
+std::string figure(const std::string& question, const std::string& answer, const std::string& svg,
                    const std::string& table) {
-  return fmt::format("<figure><figcaption><b>{}</b> {}</figcaption>\n{}{}</figure>\n", question,
-                     html_sentence(answer), svg, table);
+  return fmt::format("<figure><figcaption><b>{}</b> {}</figcaption>\n{}{}</figure>\n",
+                     html_sentence(question), html_sentence(answer), svg, table);
 }
 
 const ChartDay* hottest(std::span<const ChartDay> days) {
@@ -79,12 +83,16 @@ const ChartDay* hottest(std::span<const ChartDay> days) {
   return found == days.end() ? nullptr : &*found;
 }
 
-std::string hottest_words(const ChartedGraft& of, std::string_view when, std::span<const ChartDay> days) {
+std::string hottest_words(const ChartedGraft& of, std::span<const ChartDay> days) {
   const ChartDay* day = hottest(days);
   if (day == nullptr) return {};
-  return fmt::format("{}: up to {} in the tissue ({}; air {}). ", when,
-                     temperature_words(of.style, day->tissue_c), day_words(day->day, of.today),
-                     temperature_figure(of.style, day->air_c));
+  const std::string tissue = temperature_words(of.style, day->tissue_c);
+  const std::string date = day_words(day->day, of.today);
+  const std::string air = temperature_figure(of.style, day->air_c);
+  return day->ahead ? tr("Coming: up to {tissue} in the tissue ({day}; air {air}).", "tissue"_a = tissue,
+                         "day"_a = date, "air"_a = air)
+                    : tr("So far: up to {tissue} in the tissue ({day}; air {air}).", "tissue"_a = tissue,
+                         "day"_a = date, "air"_a = air);
 }
 
 /// Cold is drawn where it comes near: elsewhere its limit would only flatten the heat.
@@ -98,30 +106,44 @@ bool is_cold_near(const ChartedGraft& of) {
 std::string coldest_words(const ChartedGraft& of) {
   if (!is_cold_near(of)) return {};
   const ChartDay& day = *std::ranges::min_element(of.days, {}, &ChartDay::coldest_c);
-  return fmt::format(" {}: down to {} ({}); cold limit of its stage then {}.",
-                     day.ahead ? "Coldest, coming" : "Coldest", temperature_words(of.style, day.coldest_c),
-                     day_words(day.day, of.today), temperature_words(of.style, day.cold_limit_c));
+  const std::string coldest = temperature_words(of.style, day.coldest_c);
+  const std::string date = day_words(day.day, of.today);
+  const std::string limit = temperature_words(of.style, day.cold_limit_c);
+  return day.ahead ? tr("Coldest, coming: down to {tissue} ({day}); cold limit of its stage then {limit}.",
+                        "tissue"_a = coldest, "day"_a = date, "limit"_a = limit)
+                   : tr("Coldest: down to {tissue} ({day}); cold limit of its stage then {limit}.",
+                        "tissue"_a = coldest, "day"_a = date, "limit"_a = limit);
 }
 
-std::string flagged_words(std::span<const ChartDay> days, std::string_view flag, std::string_view kind) {
+/// Empty where no day has the flag.
+std::string flagged_words(std::span<const ChartDay> days, DayFlag flag) {
   const auto in = [&](std::span<const ChartDay> some) {
-    return static_cast<std::size_t>(
-        std::ranges::count_if(some, [&](const ChartDay& d) { return d.has(flag); }));
+    return std::ranges::count_if(some, [&](const ChartDay& d) { return has(d.flags, flag); });
   };
   const std::size_t ahead = first_ahead(days);
-  const std::size_t been = in(days.first(ahead)), coming = in(days.subspan(ahead));
+  const auto been = in(days.first(ahead)), coming = in(days.subspan(ahead));
   if (been + coming == 0) return {};
-  return fmt::format("{} days: {} so far, {} coming. ", kind, been, coming);
+  if (flag == DayFlag::heat)
+    return tr("Heat days: {been} so far, {coming} coming.", "been"_a = been, "coming"_a = coming);
+  if (flag == DayFlag::cold)
+    return tr("Cold days: {been} so far, {coming} coming.", "been"_a = been, "coming"_a = coming);
+  return tr("Drying days: {been} so far, {coming} coming.", "been"_a = been, "coming"_a = coming);
+}
+
+/// Those of `sentences` that say something.
+std::string together(std::initializer_list<std::string> sentences) {
+  std::string text;
+  for (const std::string& sentence : sentences)
+    if (!sentence.empty()) text += (text.empty() ? "" : " ") + sentence;
+  return text;
 }
 
 std::string heat_answer(const ChartedGraft& of) {
   const std::size_t ahead = first_ahead(of.days);
-  return hottest_words(of, "So far", of.days.first(ahead)) +
-         hottest_words(of, "Coming", of.days.subspan(ahead)) + flagged_words(of.days, "heat", "Heat") +
-         flagged_words(of.days, "cold", "Cold") +
-         fmt::format("Limit of its stage: {}.",
-                     temperature_words(of.style, of.days[ahead > 0 ? ahead - 1 : 0].limit_c)) +
-         coldest_words(of);
+  const std::string limit = temperature_words(of.style, of.days[ahead > 0 ? ahead - 1 : 0].limit_c);
+  return together({hottest_words(of, of.days.first(ahead)), hottest_words(of, of.days.subspan(ahead)),
+                   flagged_words(of.days, DayFlag::heat), flagged_words(of.days, DayFlag::cold),
+                   tr("Limit of its stage: {limit}.", "limit"_a = limit), coldest_words(of)});
 }
 
 struct Extent {
@@ -145,23 +167,23 @@ Extent heat_extent(const ChartedGraft& of, bool with_cold) {
 }
 
 std::string heat_table(const ChartedGraft& of, bool with_cold) {
-  std::vector<std::string_view> heads{"tissue", "air", "limit"};
-  if (with_cold) heads.insert(heads.end(), {"coldest", "cold limit"});
-  heads.emplace_back("hard day");
+  std::vector<std::string> heads{trc("head", "tissue"), trc("head", "air"), limit_head()};
+  if (with_cold) heads.insert(heads.end(), {trc("head", "coldest"), trc("head", "cold limit")});
+  heads.push_back(hard_day_head());
   const auto figure_of = [&](double value_c) { return temperature_figure(of.style, value_c); };
-  return day_table(fmt::format("Heat at {}, {}", of.graft.id, temperature_unit(of.style)), heads, of.days,
-                   of.today, [&](const ChartDay& day) {
-                     std::vector cells{figure_of(day.tissue_c), figure_of(day.air_c), figure_of(day.limit_c)};
-                     if (with_cold)
-                       cells.insert(cells.end(), {figure_of(day.coldest_c), figure_of(day.cold_limit_c)});
-                     cells.push_back(flag_words(day, heat_flags));
-                     return cells;
-                   });
+  const std::string name =
+      tr("Heat at {id}, {unit}", "id"_a = of.graft.id, "unit"_a = temperature_unit(of.style));
+  return day_table(name, heads, of.days, of.today, [&](const ChartDay& day) {
+    std::vector cells{figure_of(day.tissue_c), figure_of(day.air_c), figure_of(day.limit_c)};
+    if (with_cold) cells.insert(cells.end(), {figure_of(day.coldest_c), figure_of(day.cold_limit_c)});
+    cells.push_back(flag_words(day, heat_flags));
+    return cells;
+  });
 }
 
 /// The coldest hour of each day and the limit that it must not reach.
 void draw_cold(DayChart& chart, const ChartedGraft& of) {
-  chart.steps(temperature_course(of, &ChartDay::cold_limit_c), "cold limit");
+  chart.steps(temperature_course(of, &ChartDay::cold_limit_c), tr("cold limit"));
   chart.course(temperature_course(of, &ChartDay::coldest_c), "o");
 }
 
@@ -175,16 +197,16 @@ const ChartDay& driest(std::span<const ChartDay> days) {
 
 std::string water_answer(const ChartedGraft& of) {
   const std::size_t ahead = first_ahead(of.days);
-  std::string words;
-  if (ahead > 0) words = fmt::format("Now {} % of full. ", water_percent(of.days[ahead - 1].water));
+  std::string now, coming;
+  if (ahead > 0) now = tr("Now {water} % of full.", "water"_a = water_percent(of.days[ahead - 1].water));
   if (ahead < of.days.size()) {
     const ChartDay& low = driest(of.days.subspan(ahead));
-    words += fmt::format("Coming: down to {} % on {} ({} to {}). ", water_percent(low.water),
-                         day_words(low.day, of.today), water_percent(low.water_low),
-                         water_percent(low.water_high));
+    coming = tr("Coming: down to {water} % on {day} ({low} to {high}).", "water"_a = water_percent(low.water),
+                "day"_a = day_words(low.day, of.today), "low"_a = water_percent(low.water_low),
+                "high"_a = water_percent(low.water_high));
   }
-  return words + flagged_words(of.days, "drying", "Drying") +
-         fmt::format("At {} % half are lost.", water_percent(of.levels.lost_water));
+  return together({now, coming, flagged_words(of.days, DayFlag::drying),
+                   tr("At {water} % half are lost.", "water"_a = water_percent(of.levels.lost_water))});
 }
 
 /// Below the level at which half are lost there is room for its words.
@@ -195,17 +217,18 @@ double lowest_shown_water(const ChartedGraft& of) {
 }
 
 std::string date_of(const std::optional<LocalDay>& day, LocalDay today) {
-  return day ? day_words(*day, today) : std::string("later");
+  return day ? day_words(*day, today) : trc("date", "later");
 }
 
 std::string healing_answer(const ChartedGraft& of) {
-  std::string words =
-      fmt::format("{:.2f} of the callus bridge: {}. ", of.graft.healing, stage_name(of.graft.stage));
+  const std::string healing = tr("{healing:.2f} of the callus bridge: {stage}.",
+                                 "healing"_a = of.graft.healing, "stage"_a = stage_words(of.graft.stage));
+  std::string bridged, drinking;
   if (of.graft.stage < Stage::bridged)
-    words += fmt::format("Bridged: {}. ", date_of(of.graft.bridged_on.median, of.today));
+    bridged = tr("Bridged: {day}.", "day"_a = date_of(of.graft.bridged_on.median, of.today));
   if (of.graft.stage < Stage::drinking)
-    words += fmt::format("Drinking: {}.", date_of(of.graft.drinking_from.median, of.today));
-  return words;
+    drinking = tr("Drinking: {day}.", "day"_a = date_of(of.graft.drinking_from.median, of.today));
+  return together({healing, bridged, drinking});
 }
 
 double highest_healing(const ChartedGraft& of) {
@@ -228,15 +251,15 @@ std::string heat_figure(const ChartedGraft& of) {
   for (const double value : round_values(extent.low, extent.high))
     chart.grid(value, fmt::format("{:.0f}", value + 0.0));
   if (with_cold) draw_cold(chart, of);
-  chart.steps(temperature_course(of, &ChartDay::limit_c), "heat limit");
+  chart.steps(temperature_course(of, &ChartDay::limit_c), tr("heat limit"));
   chart.course(temperature_course(of, &ChartDay::air_c), "a");
   chart.course(temperature_course(of, &ChartDay::tissue_c), "t");
-  double x = chart.key(chart_left, "t", fmt::format("tissue {}", temperature_unit(of.style)));
-  x = chart.key(x, "a", "air");
-  if (with_cold) chart.key(x, "o", "tissue, coldest hour");
+  double x = chart.key(chart_left, "t", tr("tissue {unit}", "unit"_a = temperature_unit(of.style)));
+  x = chart.key(x, "a", trc("key of a chart", "air"));
+  if (with_cold) chart.key(x, "o", tr("tissue, coldest hour"));
   finish(chart, of, heat_flags);
   const std::string answer = heat_answer(of);
-  return figure("How hot?", answer, chart.svg("Hottest hour of each day. " + answer),
+  return figure(tr("How hot?"), answer, chart.svg(tr("Hottest hour of each day.") + ' ' + answer),
                 heat_table(of, with_cold));
 }
 
@@ -246,19 +269,20 @@ std::string water_figure(const ChartedGraft& of) {
   begin(chart, of);
   for (const double value : round_values(low, 1)) chart.grid(value, fmt::format("{:.0f}", 100 * value));
   chart.band(course_of(of, &ChartDay::water_low), course_of(of, &ChartDay::water_high), "b");
-  chart.level(of.levels.lost_water, "half are lost", true);
+  chart.level(of.levels.lost_water, tr("half are lost"), true);
   chart.course(course_of(of, &ChartDay::water), "w");
-  chart.key(chart_left, "w", "water in the scion, % of full; band: 8 in 10");
+  chart.key(chart_left, "w", tr("water in the scion, % of full; band: 8 in 10"));
   finish(chart, of, drying_flags);
-  constexpr std::array<std::string_view, 3> heads{"water", "8 in 10", "hard day"};
+  const std::array<std::string, 3> heads{trc("head", "water"), trc("head", "8 in 10"), hard_day_head()};
   const std::string answer = water_answer(of);
-  const std::string table = day_table(
-      fmt::format("Water in {}, % of full", of.graft.id), heads, of.days, of.today, [](const ChartDay& day) {
-        return std::vector{water_percent(day.water),
-                           water_percent(day.water_low) + "\u2013" + water_percent(day.water_high),
-                           flag_words(day, drying_flags)};
-      });
-  return figure("How dry?", answer, chart.svg("Water in the scion. " + answer), table);
+  const std::string table =
+      day_table(tr("Water in {id}, % of full", "id"_a = of.graft.id), heads, of.days, of.today,
+                [](const ChartDay& day) {
+                  return std::vector{water_percent(day.water),
+                                     water_percent(day.water_low) + "\u2013" + water_percent(day.water_high),
+                                     flag_words(day, drying_flags)};
+                });
+  return figure(tr("How dry?"), answer, chart.svg(tr("Water in the scion.") + ' ' + answer), table);
 }
 
 std::string healing_figure(const ChartedGraft& of) {
@@ -272,21 +296,23 @@ std::string healing_figure(const ChartedGraft& of) {
   const auto level = [&](double from, const std::string& words) {
     if (from < high) chart.level(from, words, false);
   };
-  level(stages.bridged_from, "bridged " + date_of(of.graft.bridged_on.median, of.today));
-  level(stages.drinking_from, "drinking " + date_of(of.graft.drinking_from.median, of.today));
-  level(stages.firm_from, "firm");
+  level(stages.bridged_from, tr("bridged {day}", "day"_a = date_of(of.graft.bridged_on.median, of.today)));
+  level(stages.drinking_from,
+        tr("drinking {day}", "day"_a = date_of(of.graft.drinking_from.median, of.today)));
+  level(stages.firm_from, stage_words(Stage::firm));
   chart.course(course_of(of, &ChartDay::healing), "h");
-  chart.key(chart_left, "h", "healing, 1 = callus bridge; band: 8 in 10");
+  chart.key(chart_left, "h", tr("healing, 1 = callus bridge; band: 8 in 10"));
   finish(chart, of, other_flags);
-  constexpr std::array<std::string_view, 4> heads{"healing", "8 in 10", "stage", "hard day"};
+  const std::array<std::string, 4> heads{trc("head", "healing"), trc("head", "8 in 10"), stage_head(),
+                                         hard_day_head()};
   const std::string answer = healing_answer(of);
-  const std::string table =
-      day_table(fmt::format("Healing of {}", of.graft.id), heads, of.days, of.today, [](const ChartDay& day) {
+  const std::string table = day_table(
+      tr("Healing of {id}", "id"_a = of.graft.id), heads, of.days, of.today, [](const ChartDay& day) {
         return std::vector{fmt::format("{:.2f}", day.healing),
                            fmt::format("{:.2f}\u2013{:.2f}", day.healing_low, day.healing_high),
-                           std::string(stage_name(day.stage)), flag_words(day, other_flags)};
+                           stage_words(day.stage), flag_words(day, other_flags)};
       });
-  return figure("How far?", answer, chart.svg("Healing of the union. " + answer), table);
+  return figure(tr("How far?"), answer, chart.svg(tr("Healing of the union.") + ' ' + answer), table);
 }
 
 }  // namespace graftcast

@@ -1,5 +1,6 @@
 #include "page_markup.hpp"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cstdint>
@@ -7,6 +8,7 @@
 #include "graftcast/error.hpp"
 #include "report/text_layout.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -74,6 +76,13 @@ std::string with_degree_signs(std::string text) {
   return text;
 }
 
+constexpr char part_begins = '\x02', part_ends = '\x03';
+
+std::string html_part(Part part, std::string_view text) {
+  if (part == Part::name) return html_name(text);
+  return part == Part::long_name ? html_long_name(text) : "<b>" + html_sentence(text) + "</b>";
+}
+
 }  // namespace
 
 std::string html_text(std::string_view text) {
@@ -102,6 +111,29 @@ std::string html_long_name(std::string_view name) {
 
 std::string html_sentence(std::string_view text) {
   return html_text(with_units_kept(with_degree_signs(printable(text))));
+}
+
+std::string marked(Part part, std::string_view text) {
+  std::string marks{part_begins, static_cast<char>(part)};
+  for (const char c : text) marks += is_control(c) ? std::string(replacement) : std::string(1, c);
+  return marks + part_ends;
+}
+
+std::string html_marked(std::string_view sentence) {
+  std::string html;
+  while (!sentence.empty()) {
+    const std::size_t begin = sentence.find(part_begins);
+    html += html_sentence(sentence.substr(0, begin));
+    if (begin == std::string_view::npos) break;
+    const std::size_t end = std::min(sentence.find(part_ends, begin), sentence.size());
+    html += html_part(static_cast<Part>(sentence[begin + 1]), sentence.substr(begin + 2, end - begin - 2));
+    sentence.remove_prefix(std::min(end + 1, sentence.size()));
+  }
+  return html;
+}
+
+std::string html_language() {
+  return html_text(trc("language of the page, as a code of BCP 47", "en"));
 }
 
 std::string policy_hash(std::string_view sha256_hex) {

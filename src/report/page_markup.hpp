@@ -19,6 +19,17 @@ std::string html_long_name(std::string_view name);
 /// A sentence that may hold names: like html_text, without marks that turn the direction of writing.
 std::string html_sentence(std::string_view text);
 
+/// What a part of a sentence is, that gets an element of its own once the sentence is made.
+enum class Part : char { name = 'n', long_name = 'l', strong = 'b' };
+/// `text` marked as such a part, to be put into a sentence for html_marked: what the sentence says around it
+/// and in which order is the language's.
+std::string marked(Part part, std::string_view text);
+/// html_sentence of a sentence with marked parts: html_name, html_long_name, or `<b>`.
+std::string html_marked(std::string_view sentence);
+
+/// The value of the attribute `lang`.
+std::string html_language();
+
 /// A SHA-256 in hexadecimal digits as a Content-Security-Policy names it: `'sha256-...'` in base64. Error:
 /// RangeError for anything but 64 such digits.
 std::string policy_hash(std::string_view sha256_hex);

@@ -44,7 +44,10 @@ std::string card_id(std::size_t index);
 /// The graft `id` of `since`, or nullptr.
 const GraftSince* since_of(const PageContent& content, std::string_view id);
 
-/// What a graft is, each name apart: `Sanguinelli on Carrizo, citrus chip, 6 grafts, east-tables`.
-std::string html_identity(const GraftMorning& graft);
+/// What a graft is, for html_marked: `Sanguinelli on Carrizo, citrus chip, 6 grafts, east-tables`.
+std::string marked_identity(const GraftMorning& graft);
+
+/// The sentences that the script puts together, as data for it.
+std::string script_words();
 
 }  // namespace graftcast

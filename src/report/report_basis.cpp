@@ -5,14 +5,15 @@
 
 #include <fmt/format.h>
 
+#include "text/tr.hpp"
 #include "weather/quality_checks.hpp"
 
 namespace graftcast {
 
 namespace {
 
-void add_new(std::vector<std::string>& words, std::string word) {
-  if (std::ranges::find(words, word) == words.end()) words.push_back(std::move(word));
+void add_new(std::vector<Variable>& variables, Variable variable) {
+  if (std::ranges::find(variables, variable) == variables.end()) variables.push_back(variable);
 }
 
 bool has_missing_hours(const HourlyWeather& weather, Variable variable) {
@@ -23,24 +24,24 @@ bool has_missing_hours(const HourlyWeather& weather, Variable variable) {
 constexpr std::array needed{Variable::air_temperature, Variable::relative_humidity, Variable::wind_speed,
                             Variable::shortwave};
 
-void add_assumed(const SiteWeather& weather, std::vector<std::string>& assumed) {
-  for (const Variable variable : weather.assumed) add_new(assumed, std::string(plain_name(variable)));
+void add_assumed(const SiteWeather& weather, std::vector<Variable>& assumed) {
+  for (const Variable variable : weather.assumed) add_new(assumed, variable);
   if (weather.hourly.size() == 0) return;
   for (const Variable variable : needed)
-    if (has_missing_hours(weather.hourly, variable)) add_new(assumed, std::string(plain_name(variable)));
+    if (has_missing_hours(weather.hourly, variable)) add_new(assumed, variable);
 }
 
-std::vector<std::string> plain_names(const std::vector<Variable>& variables) {
-  std::vector<std::string> names;
-  for (const Variable variable : variables) names.emplace_back(plain_name(variable));
-  return names;
+/// How often, and an example of where; empty where neither is told.
+std::string where_words(const QualityNote& note) {
+  if (note.count <= 1) return note.examples.empty() ? std::string{} : note.examples.front();
+  const auto count = static_cast<long>(note.count);
+  if (note.examples.empty()) return trn("{n} time", "{n} times", count, "n"_a = count);
+  return trn("{n} time, first: {example}", "{n} times, first: {example}", count, "n"_a = count,
+             "example"_a = note.examples.front());
 }
 
 std::string note_words(const QualityNote& note) {
-  std::string where = note.count > 1 ? fmt::format("{} times", note.count) : std::string{};
-  if (!note.examples.empty())
-    where += fmt::format("{}{}{}", where.empty() ? "" : ", ", note.count > 1 ? "first: " : "",
-                         note.examples.front());
+  const std::string where = where_words(note);
   return where.empty() ? fmt::format("{}: {}", note.source, note.text)
                        : fmt::format("{}: {} ({})", note.source, note.text, where);
 }
@@ -63,10 +64,10 @@ WeatherBasis weather_basis(const SiteWeather& weather, const Outlook* outlook) {
   add_assumed(weather, basis.assumed);
   if (outlook != nullptr)
     for (const OutlookGap& gap : outlook->gaps)
-      basis.gaps.push_back({gap.from, gap.to, {}, std::string(stand_in_name(gap.filled_by))});
+      basis.gaps.push_back({gap.from, gap.to, {}, {}, gap.filled_by});
   for (const WeatherGap& gap : weather.gaps)
     if (outlook == nullptr || !gap.filled_by.empty())
-      basis.gaps.push_back({gap.from, gap.to, plain_names(gap.variables), gap.filled_by});
+      basis.gaps.push_back({gap.from, gap.to, gap.variables, gap.filled_by});
   std::ranges::stable_sort(basis.gaps, {}, &BasisGap::from);
   return basis;
 }

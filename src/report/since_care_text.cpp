@@ -36,8 +36,8 @@ std::string due_words(const DateBand& due, LocalDay today) {
 }
 
 std::string limit_words(const WoodInStore& wood) {
-  if (wood.limit == "rot") return "its foot rots and its buds run";
-  return wood.limit == "stores" ? "it has breathed away its stores" : "it is too dry to callus well";
+  if (wood.limit == WoodLimit::rot) return "its foot rots and its buds run";
+  return wood.limit == WoodLimit::stores ? "it has breathed away its stores" : "it is too dry to callus well";
 }
 
 }  // namespace

@@ -30,7 +30,7 @@ Json days_json(const GraftSince& graft) {
                     {"water_high", number(day.water_high, 4)},
                     {"tissue_max_c", number(day.tissue_max_c, 1)},
                     {"air_max_c", number(day.air_max_c, 1)},
-                    {"flags", day.flags}});
+                    {"flags", flags_json(day.flags)}});
   return days;
 }
 
@@ -133,7 +133,7 @@ Json wood_json(const std::vector<WoodInStore>& wood, Unknowns& unknowns) {
                     {"count", row.count ? Json(*row.count) : Json(nullptr)},
                     {"water", number(row.water, 4)},
                     {"use_by", day_json(row.use_by)},
-                    {"limit", text_or_null(row.limit)}});
+                    {"limit", row.limit ? Json(wood_limit_name(*row.limit)) : Json(nullptr)}});
   }
   return list;
 }

@@ -10,6 +10,7 @@
 #include "since_care_text.hpp"
 #include "terminal_parts.hpp"
 #include "text_table.hpp"
+#include "words/state_words.hpp"
 
 namespace graftcast {
 
@@ -77,7 +78,7 @@ std::string days_table(const GraftSince& graft, const ReportBasis& basis, const 
                fmt::format("{:.2f}", day.water), temperature_figure(style, day.tissue_max_c),
                temperature_figure(style, day.air_max_c),
                fmt::format("{}{}{}", day.ahead ? "ahead" : "", day.ahead && !day.flags.empty() ? ", " : "",
-                           fmt::join(day.flags, ", "))});
+                           fmt::join(day_flags_words(day.flags), ", "))});
   return table.text(style);
 }
 

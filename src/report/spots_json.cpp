@@ -1,6 +1,7 @@
 #include "json_parts.hpp"
 #include "report/json_report.hpp"
 #include "report/spots_report.hpp"
+#include "words/spot_words.hpp"
 
 namespace graftcast {
 
@@ -27,26 +28,26 @@ Json spot_json(const std::string& name, const Spot& spot) {
           {"climate", climate_json(spot)}};
 }
 
-Json share_json(const FittedShare& share, const std::optional<double>& proposed) {
+Json share_json(const FittedShare& share, const SpotFit& fit, const std::optional<double>& proposed) {
   return {{"value", number(share.value, 4)},
           {"standard_error", number(share.standard_error, 4)},
-          {"told", share.is_told},
-          {"why_not", text_or_null(share.why_not)},
+          {"told", share.is_told()},
+          {"why_not", share.doubt ? Json(share_doubt_words(*share.doubt, fit)) : Json(nullptr)},
           {"proposed", number(proposed, 2)}};
 }
 
 Json learned_json(const SpotLearned& learned) {
   const SpotFit& fit = learned.fit;
   return {{"spot", learned.spot},
-          {"sensor", learned.sensor_word},
+          {"sensor", sensor_surface_name(learned.surface)},
           {"absorptance", number(learned.sensor.absorptance, 3)},
           {"diameter_mm", number(1000 * learned.sensor.diameter_m, 2)},
           {"hours", fit.hours},
           {"sunny_hours", fit.sunny_hours},
           {"dark_hours", fit.dark_hours},
           {"wind_hours", fit.wind_hours},
-          {"sun", share_json(fit.sun, learned.proposed.sun)},
-          {"wind", share_json(fit.wind, learned.proposed.wind)},
+          {"sun", share_json(fit.sun, fit, learned.proposed.sun)},
+          {"wind", share_json(fit.wind, fit, learned.proposed.wind)},
           {"correlation", number(fit.correlation, 3)},
           {"sensor_offset_k", number(fit.sensor_offset_k, 3)},
           {"rmse_before_k", number(fit.rmse_before_k, 3)},

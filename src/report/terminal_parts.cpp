@@ -4,6 +4,10 @@
 
 #include "report/figures.hpp"
 #include "report/terminal_report.hpp"
+#include "text/tr.hpp"
+#include "words/count_words.hpp"
+#include "words/graft_words.hpp"
+#include "words/weather_words.hpp"
 
 namespace graftcast {
 
@@ -12,10 +16,8 @@ namespace {
 /// Those that matter to people: pressure follows from the elevation well enough.
 std::vector<std::string> derived_variables(const ReportBasis& basis) {
   std::vector<std::string> words;
-  for (std::string name : basis.weather.assumed) {
-    std::ranges::replace(name, '_', ' ');
-    if (name != "pressure") words.push_back(std::move(name));
-  }
+  for (const Variable variable : basis.weather.assumed)
+    if (variable != Variable::pressure) words.push_back(variable_words(variable));
   return words;
 }
 
@@ -23,10 +25,13 @@ std::vector<std::string> derived_variables(const ReportBasis& basis) {
 std::string spread_words(const SpreadBasis& spread) {
   switch (spread.by) {
     case SpreadBasis::By::own_errors:
-      return fmt::format("The spread is by the errors of {} of this site's past forecasts.", spread.count);
+      return trn("The spread is by the errors of {n} of this site's past forecasts.",
+                 "The spread is by the errors of {n} of this site's past forecasts.",
+                 static_cast<long>(spread.count), "n"_a = spread.count);
     case SpreadBasis::By::courses:
-      return fmt::format("The spread is by the {} courses of an ensemble forecast, as far as it reaches.",
-                         spread.count);
+      return trn("The spread is by the {n} course of an ensemble forecast, as far as it reaches.",
+                 "The spread is by the {n} courses of an ensemble forecast, as far as it reaches.",
+                 static_cast<long>(spread.count), "n"_a = spread.count);
     default:
       return {};
   }
@@ -35,10 +40,10 @@ std::string spread_words(const SpreadBasis& spread) {
 }  // namespace
 
 std::string heading(const ReportBasis& basis, const TerminalStyle& style) {
-  std::string text = labelled(style, Tone::strong, "air", freshness(basis));
+  std::string text = labelled(style, Tone::strong, trc("label", "air"), freshness(basis));
   if (const std::vector<std::string> derived = derived_variables(basis); !derived.empty())
     text += labelled(style, Tone::quiet, "",
-                     fmt::format("Not all in the logs, so derived: {}.", listed(derived)));
+                     tr("Not all in the logs, so derived: {variables}.", "variables"_a = listed(derived)));
   if (const std::string spread = spread_words(basis.weather.spread); !spread.empty())
     text += labelled(style, Tone::quiet, "", spread);
   return text;
@@ -47,9 +52,9 @@ std::string heading(const ReportBasis& basis, const TerminalStyle& style) {
 std::string ended(std::string text, const ReportBasis& basis, const TerminalStyle& style) {
   std::string end;
   for (const std::string& caution : basis.cautions)
-    end += labelled(style, Tone::quiet, end.empty() ? "mind" : "", caution);
+    end += labelled(style, Tone::quiet, end.empty() ? trc("label", "mind") : "", caution);
   for (const std::string& credit : basis.weather.credits)
-    end += labelled(style, Tone::quiet, "data", printable(credit));
+    end += labelled(style, Tone::quiet, trc("label", "data"), printable(credit));
   if (!end.empty() && !text.empty() && !text.ends_with("\n\n")) text += '\n';
   while (end.empty() && text.ends_with("\n\n")) text.pop_back();
   return text + end;
@@ -63,18 +68,19 @@ std::string done_text(std::string_view done, const ReportBasis& basis, const Ter
 }
 
 std::string age_words(double age_days) {
-  if (age_days < 2) return fmt::format("{} h", static_cast<int>(age_days * 24));
-  return fmt::format("{} days", static_cast<int>(age_days));
+  if (age_days < 2) return tr("{n} h", "n"_a = static_cast<int>(age_days * 24));
+  return days_words(static_cast<std::size_t>(age_days));
 }
 
 std::string identity_words(std::string_view scion, std::string_view stock, std::string_view species,
                            std::string_view method, int count, std::string_view spot) {
-  std::string words = scion.empty() ? std::string{} : printable(scion);
-  if (!stock.empty()) words += fmt::format("{}on {}", words.empty() ? "" : " ", printable(stock));
-  words += fmt::format("{}{} {}", words.empty() ? "" : ", ", printable(species), printable(method));
-  if (count != 1) words += fmt::format(", {}", counted(static_cast<std::size_t>(count), "graft"));
-  if (!spot.empty()) words += fmt::format(", {}", printable(spot));
-  return words;
+  std::vector<std::string> parts;
+  if (!scion.empty() || !stock.empty())
+    parts.push_back(scion_on_stock_words(printable(scion), printable(stock)));
+  parts.push_back(kind_words(printable(species), printable(method)));
+  if (count != 1) parts.push_back(grafts_words(static_cast<std::size_t>(count)));
+  if (!spot.empty()) parts.push_back(printable(spot));
+  return with_commas(parts);
 }
 
 }  // namespace graftcast

@@ -24,11 +24,12 @@ std::string painted(const TerminalStyle& style, Tone tone, std::string_view text
 
 std::string labelled(const TerminalStyle& style, Tone tone, std::string_view label, std::string_view text) {
   std::string block;
-  const std::size_t width = std::max(style.width, least_width) - label_width;
-  for (const std::string& line : wrapped(text, width)) {
+  const std::size_t indent = std::max(label_width, display_width(label) + 1);
+  const std::size_t width = std::max(style.width, least_width);
+  for (const std::string& line : wrapped(text, width > indent ? width - indent : 1)) {
     const std::string lead = block.empty() ? std::string(label) : std::string{};
     block += painted(style, tone, lead);
-    block += std::string(label_width - std::min(label_width, display_width(lead)), ' ');
+    block += std::string(indent - display_width(lead), ' ');
     block += line + '\n';
   }
   return block;

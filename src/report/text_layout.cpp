@@ -8,6 +8,8 @@
 
 #include <clocale>
 
+#include "words/date_words.hpp"
+
 namespace graftcast {
 
 namespace {
@@ -98,22 +100,34 @@ bool begins_with_one_of(std::string_view word, std::span<const std::string_view>
   return std::ranges::any_of(beginnings, [&](std::string_view one) { return word.starts_with(one); });
 }
 
+std::string_view without_stops(std::string_view word) {
+  return word.substr(0, word.find_last_not_of(".,;:)") + 1);
+}
+
+bool is_month(std::string_view word) {
+  for (unsigned month = 1; month <= 12; ++month)
+    if (word == month_word(std::chrono::month(month))) return true;
+  return false;
+}
+
+bool is_weekday(std::string_view word) {
+  for (unsigned day = 0; day < 7; ++day)
+    if (word == weekday_word(std::chrono::weekday(day))) return true;
+  return false;
+}
+
 /// A figure and its unit, and the parts of a date, are read together and stay on one line.
 bool keeps_with(std::string_view word, std::string_view next) {
   constexpr std::array<std::string_view, 4> signs{"%", "\u00b0", "degC", "degF"};
   constexpr std::array<std::string_view, 10> units{"m", "mm", "km", "m/s", "kPa", "K", "h", "d", "min", "kB"};
-  constexpr std::array<std::string_view, 12> months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                                    "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-  constexpr std::array<std::string_view, 7> weekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
   const auto is_digit = [](char letter) { return letter >= '0' && letter <= '9'; };
   if (word.empty() || next.empty()) return false;
   if (is_digit(word.back())) {
-    return begins_with_one_of(next, signs) ||
-           std::ranges::find(units, next.substr(0, next.find_last_not_of(".,;:)") + 1)) != units.end() ||
-           (word.size() <= 2 && next.size() <= 5 && begins_with_one_of(next, months));
+    return begins_with_one_of(next, signs) || std::ranges::find(units, without_stops(next)) != units.end() ||
+           (word.size() <= 2 && is_month(without_stops(next)));
   }
   const std::string_view bare = word.starts_with('(') ? word.substr(1) : word;
-  return is_digit(next.front()) && next.size() <= 2 && std::ranges::find(weekdays, bare) != weekdays.end();
+  return is_digit(next.front()) && next.size() <= 2 && is_weekday(bare);
 }
 
 /// End of the word that begins at `at`, with those that stay with it as far as `width` holds them.

@@ -17,7 +17,7 @@ Json origins_json(const WeatherDay& day) {
   return origins;
 }
 
-Json day_json(const WeatherDay& day) {
+Json weather_day_json(const WeatherDay& day) {
   return {{"day", day_text(day.day)},
           {"hours", day.hours},
           {"length_h", day.length_h},
@@ -65,7 +65,7 @@ Json answer(std::string_view member, Json rows, ReportBasis basis) {
 
 Json weather_days_json(std::span<const WeatherDay> days, ReportBasis basis) {
   Json rows = Json::array();
-  for (const WeatherDay& day : days) rows.push_back(day_json(day));
+  for (const WeatherDay& day : days) rows.push_back(weather_day_json(day));
   return answer("days", std::move(rows), std::move(basis));
 }
 

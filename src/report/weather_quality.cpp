@@ -5,9 +5,11 @@
 #include <fmt/format.h>
 
 #include "json_parts.hpp"
+#include "report/figures.hpp"
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
 #include "terminal_parts.hpp"
+#include "text/tr.hpp"
 #include "weather/quality_checks.hpp"
 
 namespace graftcast {
@@ -45,14 +47,17 @@ Json found_json(const QualityNote& note) {
           {"latest", time_json(note.latest)}};
 }
 
-std::string_view use_words(const CheckResult& result) {
-  return result.check.is_impossible ? "not used" : "used as it is";
+std::string check_words(const QualityCheck& check) {
+  const std::string_view about = translated(check.about);
+  return check.is_impossible
+             ? tr("{about} ({check}): not used", "about"_a = about, "check"_a = check.kind)
+             : tr("{about} ({check}): used as it is", "about"_a = about, "check"_a = check.kind);
 }
 
 std::string found_text(const CheckResult& result, const TerminalStyle& style) {
   std::string text =
       labelled(style, Tone::attentive, fmt::format("{}", std::min<std::size_t>(result.count, 999999)),
-               fmt::format("{} ({}): {}", result.check.about, result.check.kind, use_words(result)));
+               check_words(result.check));
   for (const QualityNote& note : result.found) {
     text += labelled(style, Tone::quiet, "", printable(fmt::format("{}: {}", note.source, note.text)));
     for (const std::string& example : note.examples)
@@ -82,15 +87,15 @@ nlohmann::ordered_json weather_quality_json(const SiteWeather& weather, const Re
 std::string weather_quality_text(const SiteWeather& weather, const ReportBasis& basis,
                                  const TerminalStyle& style) {
   std::string text = heading(basis, style) + '\n';
-  std::vector<std::string_view> clean;
+  std::vector<std::string> clean;
   for (const CheckResult& result : check_results(weather)) {
     if (result.found.empty()) {
-      clean.push_back(result.check.about);
+      clean.emplace_back(translated(result.check.about));
     } else {
       text += found_text(result, style);
     }
   }
-  if (!clean.empty()) text += labelled(style, Tone::quiet, "none", fmt::format("{}", fmt::join(clean, "; ")));
+  if (!clean.empty()) text += labelled(style, Tone::quiet, trc("label", "none"), with_semicolons(clean));
   return finished(style, ended(text, basis, style));
 }
 

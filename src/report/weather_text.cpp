@@ -9,7 +9,9 @@
 #include "report/terminal_report.hpp"
 #include "report/text_layout.hpp"
 #include "terminal_parts.hpp"
+#include "text/tr.hpp"
 #include "text_table.hpp"
+#include "words/weather_words.hpp"
 
 namespace graftcast {
 
@@ -39,19 +41,30 @@ double depth_scale(const TerminalStyle& style) {
 int depth_decimals(const TerminalStyle& style) {
   return is_us(style) ? 2 : 1;
 }
-std::string_view wind_unit(const TerminalStyle& style) {
-  return is_us(style) ? "mph" : "m/s";
+std::string wind_head(const TerminalStyle& style) {
+  return is_us(style) ? trc("unit", "mph") : trc("unit", "m/s");
 }
-std::string_view depth_unit(const TerminalStyle& style) {
-  return is_us(style) ? "in" : "mm";
+std::string rain_head(const TerminalStyle& style) {
+  return is_us(style) ? tr("rain in") : tr("rain mm");
+}
+std::string et0_head(const TerminalStyle& style) {
+  return is_us(style) ? tr("ET0 in") : tr("ET0 mm");
+}
+
+std::string what_lacks(const BasisGap& gap) {
+  std::vector<std::string> variables;
+  for (const Variable variable : gap.variables) variables.push_back(variable_words(variable));
+  return variables.empty() ? trc("all variables", "all") : listed(variables);
 }
 
 std::string gap_words(const BasisGap& gap, const ReportBasis& basis) {
-  const std::string words = fmt::format("{} to {}", moment_words(*basis.clock, gap.from, basis.as_of),
-                                        moment_words(*basis.clock, gap.to, basis.as_of));
-  const std::string what = gap.variables.empty() ? std::string("all") : listed(gap.variables);
-  return gap.filled_by.empty() ? fmt::format("{}: {} not known", words, what)
-                               : fmt::format("{}: {} by {}", words, what, printable(gap.filled_by));
+  const std::string from = moment_words(*basis.clock, gap.from, basis.as_of);
+  const std::string to = moment_words(*basis.clock, gap.to, basis.as_of);
+  const std::string what = what_lacks(gap);
+  if (gap.is_open())
+    return tr("{from} to {to}: {what} not known", "from"_a = from, "to"_a = to, "what"_a = what);
+  return tr("{from} to {to}: {what} by {source}", "from"_a = from, "to"_a = to, "what"_a = what,
+            "source"_a = bridge_words(gap));
 }
 
 constexpr std::size_t most_gaps = 12;
@@ -59,41 +72,39 @@ constexpr std::size_t most_gaps = 12;
 std::string coverage(const ReportBasis& basis, const TerminalStyle& style) {
   std::string text = heading(basis, style);
   for (const std::string& source : basis.weather.sources)
-    text += labelled(style, Tone::quiet, "from", printable(source));
+    text += labelled(style, Tone::quiet, trc("label", "from"), printable(source));
   const auto& gaps = basis.weather.gaps;
   for (std::size_t i = 0; i < std::min(gaps.size(), most_gaps); ++i)
-    text += labelled(style, Tone::attentive, "gap", gap_words(gaps[i], basis));
-  if (gaps.size() > most_gaps)
-    text += labelled(style, Tone::attentive, "gap",
-                     fmt::format("and {} more; --json has them all", gaps.size() - most_gaps));
+    text += labelled(style, Tone::attentive, trc("label", "gap"), gap_words(gaps[i], basis));
+  if (gaps.size() > most_gaps) {
+    const std::size_t more = gaps.size() - most_gaps;
+    text += labelled(style, Tone::attentive, trc("label", "gap"),
+                     trn("and {n} more; --json has them all", "and {n} more; --json has them all",
+                         static_cast<long>(more), "n"_a = more));
+  }
   return text + '\n';
 }
 
-std::string hours_words(const WeatherDay& day) {
-  return day.hours == day.length_h ? std::string{} : fmt::format("{} of {} h", day.hours, day.length_h);
-}
-
-/// `-` for sources: where the temperature came from, and what else came from elsewhere.
-std::string origin_words(const WeatherDay& day) {
-  const Origin air = day.origin[static_cast<std::size_t>(Variable::air_temperature)];
-  std::string words(origin_name(air));
-  if (const std::string hours = hours_words(day); !hours.empty()) words += ", " + hours;
-  return words;
+/// Where the temperature came from, and how many of the day's hours are known where not all are.
+std::string air_words(const WeatherDay& day) {
+  const std::string origin = origin_words(day.origin[static_cast<std::size_t>(Variable::air_temperature)]);
+  if (day.hours == day.length_h) return origin;
+  return tr("{origin}, {hours} of {all} h", "origin"_a = origin, "hours"_a = day.hours,
+            "all"_a = day.length_h);
 }
 
 std::vector<TextTable::Column> day_columns(const TerminalStyle& style) {
-  const std::string degrees(temperature_unit(style));
-  return {{"day", Align::left},
-          {degrees, Align::right},
-          {"to", Align::right},
-          {"RH%", Align::right},
-          {"kPa", Align::right},
-          {"max", Align::right},
-          {std::string(wind_unit(style)), Align::right},
-          {"MJ/m2", Align::right},
-          {fmt::format("rain {}", depth_unit(style)), Align::right},
-          {fmt::format("ET0 {}", depth_unit(style)), Align::right},
-          {"temperature is", Align::left}};
+  return {{trc("head", "day"), Align::left},
+          {temperature_unit(style), Align::right},
+          {trc("head of the highest temperature", "to"), Align::right},
+          {trc("unit", "RH%"), Align::right},
+          {trc("unit", "kPa"), Align::right},
+          {trc("head", "max"), Align::right},
+          {wind_head(style), Align::right},
+          {trc("unit", "MJ/m2"), Align::right},
+          {rain_head(style), Align::right},
+          {et0_head(style), Align::right},
+          {trc("head", "temperature is"), Align::left}};
 }
 
 std::vector<std::string> day_cells(const WeatherDay& day, const TerminalStyle& style) {
@@ -107,7 +118,7 @@ std::vector<std::string> day_cells(const WeatherDay& day, const TerminalStyle& s
           figure(day.shortwave_mj_m2, 1),
           figure(day.precipitation_mm, depth_decimals(style), depth_scale(style)),
           figure(day.et0_mm, depth_decimals(style), depth_scale(style)),
-          origin_words(day)};
+          air_words(day)};
 }
 
 std::vector<std::string> hour_cells(const HourlyWeather& weather, std::size_t hour, const Clock& clock,
@@ -120,15 +131,14 @@ std::vector<std::string> hour_cells(const HourlyWeather& weather, std::size_t ho
           figure(value(Variable::wind_speed), 1, wind_scale(style)),
           figure(value(Variable::shortwave), 0),
           figure(value(Variable::precipitation), depth_decimals(style), depth_scale(style)),
-          std::string(origin_name(air.origin[hour]))};
+          origin_words(air.origin[hour])};
 }
 
-constexpr std::string_view no_weather =
-    "No weather is known. Bring in a log with 'graftcast weather add FILE'.";
-constexpr std::string_view no_days = "No weather is known in this stretch; --from and --to choose another.";
-
-std::string_view empty_words(const ReportBasis& basis) {
-  return basis.weather.sources.empty() ? no_weather : no_days;
+std::string none_known(const ReportBasis& basis, const TerminalStyle& style) {
+  return labelled(style, Tone::quiet, trc("label", "none"),
+                  basis.weather.sources.empty()
+                      ? tr("No weather is known. Bring in a log with 'graftcast weather add FILE'.")
+                      : tr("No weather is known in this stretch; --from and --to choose another."));
 }
 
 }  // namespace
@@ -136,7 +146,7 @@ std::string_view empty_words(const ReportBasis& basis) {
 std::string weather_days_text(std::span<const WeatherDay> days, const ReportBasis& basis,
                               const TerminalStyle& style) {
   std::string text = coverage(basis, style);
-  if (days.empty()) return finished(style, text + labelled(style, Tone::quiet, "none", empty_words(basis)));
+  if (days.empty()) return finished(style, text + none_known(basis, style));
   TextTable table(day_columns(style));
   for (const WeatherDay& day : days) table.add(day_cells(day, style));
   return finished(style, ended(text + table.text(style), basis, style));
@@ -145,14 +155,14 @@ std::string weather_days_text(std::span<const WeatherDay> days, const ReportBasi
 std::string weather_hours_text(const HourlyWeather& weather, std::size_t from, std::size_t to,
                                const ReportBasis& basis, const TerminalStyle& style) {
   std::string text = coverage(basis, style);
-  if (from >= to) return finished(style, text + labelled(style, Tone::quiet, "none", empty_words(basis)));
-  TextTable table({{"hour from", Align::left},
-                   {std::string(temperature_unit(style)), Align::right},
-                   {"RH%", Align::right},
-                   {std::string(wind_unit(style)), Align::right},
-                   {"W/m2", Align::right},
-                   {fmt::format("rain {}", depth_unit(style)), Align::right},
-                   {"temperature is", Align::left}});
+  if (from >= to) return finished(style, text + none_known(basis, style));
+  TextTable table({{trc("head", "hour from"), Align::left},
+                   {temperature_unit(style), Align::right},
+                   {trc("unit", "RH%"), Align::right},
+                   {wind_head(style), Align::right},
+                   {trc("unit", "W/m2"), Align::right},
+                   {rain_head(style), Align::right},
+                   {trc("head", "temperature is"), Align::left}});
   for (std::size_t hour = from; hour < to; ++hour) table.add(hour_cells(weather, hour, *basis.clock, style));
   return finished(style, ended(text + table.text(style), basis, style));
 }

@@ -73,7 +73,7 @@ Json why_days_json(const GraftWhy& graft) {
                     {"bud_clock", number(day.bud_clock, 4)},
                     {"leaf_share", number(day.leaf_share, 4)},
                     {"lost", number(day.lost, 4)},
-                    {"flags", day.flags},
+                    {"flags", flags_json(day.flags)},
                     {"notes", day.notes}});
   return days;
 }

@@ -9,6 +9,7 @@
 #include "report/text_layout.hpp"
 #include "terminal_parts.hpp"
 #include "text_table.hpp"
+#include "words/state_words.hpp"
 
 namespace graftcast {
 
@@ -172,7 +173,7 @@ std::vector<std::string> day_cells(const WhyDay& day, LocalDay today, const Term
   figure(day.healing, 2);
   if (style.width >= room_for_all) figure(day.bud_clock, 2);
   cells.push_back(fmt::format("{:.0f} %", 100 * day.lost));
-  std::vector<std::string> remarks = day.flags;
+  std::vector<std::string> remarks = day_flags_words(day.flags);
   for (const std::string& note : day.notes) remarks.push_back("noted " + printable(note));
   cells.push_back(fmt::format("{}", fmt::join(remarks, ", ")));
   return cells;
@@ -184,7 +185,7 @@ std::string days_text(const GraftWhy& graft, const ReportBasis& basis, const Ter
   double before = 0;
   bool any = false;
   for (const WhyDay& day : graft.days) {
-    const bool hard = std::ranges::any_of(day.flags, [](const std::string& flag) { return flag != "mould"; });
+    const bool hard = std::ranges::any_of(day.flags, [](DayFlag flag) { return flag != DayFlag::mould; });
     const bool told = all || hard || !day.notes.empty() || day.lost - before >= noticeable;
     before = day.lost;
     if (told) table.add(day_cells(day, today, style));

@@ -251,11 +251,11 @@ TEST(Learn, ChangesNothingFromFewOutcomesAndCountsNoOpenGraftAsTaken) {
   EXPECT_EQ(report.outcomes, 8);
   EXPECT_EQ(report.open, 2 + 6 + 8);
   EXPECT_EQ(report.batches, 2);
-  EXPECT_FALSE(report.changed);
+  EXPECT_FALSE(report.changed());
   ASSERT_FALSE(report.groups.empty());
   int taken = 0, lost = 0;
   for (const TakeGroup& group : report.groups) {
-    if (group.by != "species") continue;
+    if (group.by != GroupBy::species) continue;
     taken += group.taken;
     lost += group.lost;
     EXPECT_LE(group.interval.low, group.rate);

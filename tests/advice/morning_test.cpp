@@ -100,8 +100,8 @@ TEST(Morning, FlagsTheDaysOfTheWaveAndNamesTheirDate) {
   const GraftMorning graft = morning_of_one(bagged_in_the_sun());
   ASSERT_EQ(graft.coming.size(), 8U);  // seven days from seven o'clock touch eight
   EXPECT_EQ(graft.coming[0].day, day_of(12));
-  EXPECT_THAT(graft.coming[2].flags, Contains("heat"));
-  EXPECT_THAT(graft.coming[3].flags, Contains("heat"));
+  EXPECT_THAT(graft.coming[2].flags, Contains(DayFlag::heat));
+  EXPECT_THAT(graft.coming[3].flags, Contains(DayFlag::heat));
   EXPECT_NEAR(graft.coming[2].air_max_c, 40, 0.5);
 }
 

@@ -163,7 +163,7 @@ TEST(Why, DaysShowTheAirBesideTheGraftAndAddUpToTheLoss) {
     before = day.lost;
   }
   EXPECT_NEAR(before, graft.loss, 1e-12);
-  EXPECT_THAT(graft.days[6].flags, Contains("heat"));
+  EXPECT_THAT(graft.days[6].flags, Contains(DayFlag::heat));
   EXPECT_THAT(graft.days.back().notes, Contains("dead"));
 }
 

@@ -25,6 +25,7 @@ class Writer {
   void put(const std::string& value) { text_ << std::quoted(value) << ' '; }
   void put(LocalDay day) { put(day_text(day)); }
   void put(Instant when) { put(utc_text(when)); }
+  void put(DayFlag flag) { text_ << day_flag_name(flag) << ' '; }
   void put(Stage stage) { text_ << stage_name(stage) << ' '; }
   void put(Urgency urgency) { text_ << urgency_name(urgency) << ' '; }
   void put(const Risk& risk) { (*this)(risk.p, risk.low, risk.high, risk.error); }

@@ -25,7 +25,7 @@ GraftSince ninety_days(std::string id) {
     day.healing_low = 0.0171 * i;
     day.water = day.water_high = 1 - 0.0021 * i;
     day.water_low = 1 - 0.0033 * i;
-    if (i % 5 == 4) day.flags = {"heat", "drying"};
+    if (i % 5 == 4) day.flags = {DayFlag::heat, DayFlag::drying};
     graft.days.push_back(std::move(day));
   }
   SinceHours hours;

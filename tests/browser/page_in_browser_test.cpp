@@ -180,7 +180,7 @@ TEST_F(PageInBrowser, BuildsTheTextOfNotesFromItsButtons) {
   EXPECT_THAT(lines(), ElementsAre(noted("B1 green 2"), noted("A1 watered")));
   click("B1 green");
   EXPECT_THAT(lines(), ElementsAre(noted("A1 watered")));
-  EXPECT_EQ(browser_->run("return document.getElementById('bar').textContent"), "1 note to send");
+  EXPECT_EQ(browser_->run("return document.getElementById('bar').textContent"), "Notes to send: 1");
 }
 
 /// What the first card's slider says, by the hour: the last hour of each day beside the day's row of the

@@ -30,7 +30,7 @@ double threshold(const char* hazard, Stage stage, const char* unit) {
 
 class FlagsOfStage : public ::testing::TestWithParam<Stage> {
  protected:
-  std::vector<std::string> flags() const { return day_flags(day, published_models()); }
+  DayFlags flags() const { return day_flags(day, published_models()); }
   UnionDay day = quiet(GetParam());
 };
 
@@ -43,7 +43,7 @@ TEST_P(FlagsOfStage, HeatFromItsTissueTemperatureOn) {
   day.tissue_max_c = limit_c - 0.01;
   EXPECT_THAT(flags(), IsEmpty());
   day.tissue_max_c = limit_c;
-  EXPECT_THAT(flags(), ElementsAre("heat"));
+  EXPECT_THAT(flags(), ElementsAre(DayFlag::heat));
 }
 
 TEST_P(FlagsOfStage, HeatLaterInWarmSpecies) {
@@ -53,7 +53,7 @@ TEST_P(FlagsOfStage, HeatLaterInWarmSpecies) {
   day.tissue_max_c = limit_c - 0.01;
   EXPECT_THAT(flags(), IsEmpty());
   day.tissue_max_c = limit_c;
-  EXPECT_THAT(flags(), ElementsAre("heat"));
+  EXPECT_THAT(flags(), ElementsAre(DayFlag::heat));
 }
 
 TEST_P(FlagsOfStage, DryingFromItsLossOn) {
@@ -61,7 +61,7 @@ TEST_P(FlagsOfStage, DryingFromItsLossOn) {
   day.net_loss = limit - 1e-4;
   EXPECT_THAT(flags(), IsEmpty());
   day.net_loss = limit;
-  EXPECT_THAT(flags(), ElementsAre("drying"));
+  EXPECT_THAT(flags(), ElementsAre(DayFlag::drying));
 }
 
 TEST_P(FlagsOfStage, ColdFromItsTissueTemperatureDown) {
@@ -69,7 +69,7 @@ TEST_P(FlagsOfStage, ColdFromItsTissueTemperatureDown) {
   day.tissue_min_c = limit_c + 0.01;
   EXPECT_THAT(flags(), IsEmpty());
   day.tissue_min_c = limit_c;
-  EXPECT_THAT(flags(), ElementsAre("cold"));
+  EXPECT_THAT(flags(), ElementsAre(DayFlag::cold));
 }
 
 TEST_P(FlagsOfStage, MouldFromItsHoursOn) {
@@ -77,7 +77,7 @@ TEST_P(FlagsOfStage, MouldFromItsHoursOn) {
   day.mouldy_hours = hours - 1;
   EXPECT_THAT(flags(), IsEmpty());
   day.mouldy_hours = hours;
-  EXPECT_THAT(flags(), ElementsAre("mould"));
+  EXPECT_THAT(flags(), ElementsAre(DayFlag::mould));
 }
 
 TEST_P(FlagsOfStage, SoakedOnlyWhereRainRunsIntoTheUnion) {
@@ -85,7 +85,7 @@ TEST_P(FlagsOfStage, SoakedOnlyWhereRainRunsIntoTheUnion) {
   day.rain_mm = rain_mm;
   EXPECT_THAT(flags(), IsEmpty());
   day.union_unsealed = true;
-  EXPECT_THAT(flags(), ElementsAre("soaked"));
+  EXPECT_THAT(flags(), ElementsAre(DayFlag::soaked));
   day.rain_mm = rain_mm - 0.1;
   EXPECT_THAT(flags(), IsEmpty());
 }
@@ -94,11 +94,11 @@ TEST_P(FlagsOfStage, WindSoonerWithAShootForItToTakeHoldOfAndLaterWithAStake) {
   const double gust_m_s = threshold("wind-day", GetParam(), "_m_s");
   const Entry& wind = published_models().hazards.at("wind-day");
   day.gust_m_s = gust_m_s;
-  EXPECT_THAT(flags(), ElementsAre("wind"));
+  EXPECT_THAT(flags(), ElementsAre(DayFlag::wind));
   day.gust_m_s = gust_m_s - 0.01;
   EXPECT_THAT(flags(), IsEmpty());
   day.shoot_share = 1;
-  EXPECT_THAT(flags(), ElementsAre("wind"));
+  EXPECT_THAT(flags(), ElementsAre(DayFlag::wind));
   day.gust_m_s = gust_m_s * (1 - wind.value("shoot_share")) - 0.01;
   EXPECT_THAT(flags(), IsEmpty());
   day.shoot_share = 0;
@@ -106,7 +106,7 @@ TEST_P(FlagsOfStage, WindSoonerWithAShootForItToTakeHoldOfAndLaterWithAStake) {
   day.gust_m_s = gust_m_s * wind.value("stake_factor") - 0.01;
   EXPECT_THAT(flags(), IsEmpty());
   day.gust_m_s += 0.02;
-  EXPECT_THAT(flags(), ElementsAre("wind"));
+  EXPECT_THAT(flags(), ElementsAre(DayFlag::wind));
 }
 
 INSTANTIATE_TEST_SUITE_P(AllStages, FlagsOfStage, ::testing::ValuesIn(stages),
@@ -123,7 +123,8 @@ TEST(Flags, ComeTogetherInTheirOrder) {
   day.gust_m_s = 40;
   day.shoot_share = 1;
   EXPECT_THAT(day_flags(day, published_models()),
-              ElementsAre("heat", "drying", "cold", "mould", "soaked", "wind"));
+              ElementsAre(DayFlag::heat, DayFlag::drying, DayFlag::cold, DayFlag::mould, DayFlag::soaked,
+                          DayFlag::wind));
 }
 
 TEST(Flags, AreTightestForAFreshUnionAndLoosenStageByStage) {

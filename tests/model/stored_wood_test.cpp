@@ -34,9 +34,9 @@ TEST(StoredWood, KeepsMonthsInAFridgeWeeksInAShedAndDaysInWater) {
   EXPECT_GE(days_of("shed"), 21);
   EXPECT_LE(days_of("shed"), 60);
   EXPECT_EQ(days_of("water"), 7);
-  EXPECT_EQ(wood_use({cut, "water", ""}, state("dormant"), published_models()).limit, "rot");
-  EXPECT_EQ(wood_use({cut, "none", ""}, state("dormant"), published_models()).limit, "drying");
-  EXPECT_EQ(wood_use({cut, "fridge", "film"}, state("dormant"), published_models()).limit, "stores");
+  EXPECT_EQ(wood_use({cut, "water", ""}, state("dormant"), published_models()).limit, WoodLimit::rot);
+  EXPECT_EQ(wood_use({cut, "none", ""}, state("dormant"), published_models()).limit, WoodLimit::drying);
+  EXPECT_EQ(wood_use({cut, "fridge", "film"}, state("dormant"), published_models()).limit, WoodLimit::stores);
 }
 
 TEST(StoredWood, KeepsLongerWrappedAndShorterEvergreenOrLeafy) {

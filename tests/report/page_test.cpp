@@ -49,7 +49,7 @@ GraftSince course_of_days(std::string id, int past) {
     day.tissue_min_c = 12;
     day.healing = day.healing_low = day.healing_high = 0.02 * i;
     day.water = day.water_low = day.water_high = 1 - 0.002 * i;
-    if (i % 5 == 4) day.flags = {"heat", "drying"};
+    if (i % 5 == 4) day.flags = {DayFlag::heat, DayFlag::drying};
     graft.days.push_back(std::move(day));
   }
   return graft;

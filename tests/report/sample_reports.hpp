@@ -28,8 +28,8 @@ inline ReportBasis sample_basis(std::string command = "morning") {
   basis.weather.measured_until = june(9, 4);
   basis.weather.forecast_until = june(12, 4);
   basis.weather.sources = {"weather/station.csv"};
-  basis.weather.gaps = {{june(12, 4), june(30, 4), {}, "last-week"}};
-  basis.weather.assumed = {"wind_speed", "pressure"};
+  basis.weather.gaps = {{june(12, 4), june(30, 4), {}, {}, StandIn::last_week}};
+  basis.weather.assumed = {Variable::wind_speed, Variable::pressure};
   basis.cautions = {"Mind the knife."};
   return basis;
 }

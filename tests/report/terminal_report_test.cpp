@@ -48,7 +48,7 @@ TEST(MorningText, SaysThatThereIsNoForecastAndHowOldTheLogIs) {
   ReportBasis basis = sample_basis();
   basis.weather.forecast_until.reset();
   basis.weather.measured_until = testing::june(6, 4);
-  basis.weather.gaps = {{testing::june(9, 4), testing::june(30, 4), {}, "past-years"}};
+  basis.weather.gaps = {{testing::june(9, 4), testing::june(30, 4), {}, {}, StandIn::past_years}};
   const std::string first = lines_of(morning_text(sample_morning(), basis, {.width = 200})).front();
   EXPECT_THAT(first, HasSubstr("3 days old"));
   EXPECT_THAT(first, HasSubstr("no forecast; from now on: the site's own past years at this date"));
@@ -199,11 +199,11 @@ TEST(WeatherText, ConvertsToUsUnits) {
 
 TEST(WeatherText, NamesSourcesAndGaps) {
   ReportBasis basis = sample_basis("weather show");
-  basis.weather.gaps = {{testing::june(8, 1), testing::june(8, 5), {"wind_speed"}, ""}};
+  basis.weather.gaps = {{testing::june(8, 1), testing::june(8, 5), {Variable::wind_speed}, {}}};
   const std::vector<WeatherDay> days{sample_day()};
   const std::string text = weather_days_text(days, basis, {});
   EXPECT_THAT(text, HasSubstr("from   weather/station.csv"));
-  EXPECT_THAT(text, HasSubstr("gap    yesterday 03:00 to yesterday 07:00: wind_speed not known"));
+  EXPECT_THAT(text, HasSubstr("gap    yesterday 03:00 to yesterday 07:00: wind speed not known"));
 }
 
 TEST(WeatherText, SaysHowToBringInALogWhereThereIsNone) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "advice/date_band.hpp"
+#include "graftcast/day_flag.hpp"
 #include "plant/graft_case.hpp"
 
 namespace graftcast {
@@ -15,8 +16,8 @@ namespace graftcast {
 struct HardeningStep {
   std::string task;  ///< `open-corner`, `open-half`, `take-bag-off`, `cover-again`, `shade-off`.
   LocalDay day{};
-  int postponed_days = 0;  ///< Days passed over for their heat or drying.
-  std::string held_by;     ///< `heat`, `drying`: what the first of them was passed over for.
+  int postponed_days = 0;          ///< Days passed over for their heat or drying.
+  std::optional<DayFlag> held_by;  ///< Heat or drying: what the first of them was passed over for.
 };
 
 /// What the graft's run says of the days on which work becomes due.

@@ -36,7 +36,7 @@ struct ActionOutcome {
 /// A coming day of one graft.
 struct ComingDay {
   LocalDay day{};
-  std::vector<std::string> flags;
+  DayFlags flags;
   double tissue_max_c = 0, air_max_c = 0, net_loss = 0;
 };
 

@@ -23,7 +23,7 @@ struct SinceDay {
   double healing = 0, healing_low = 0, healing_high = 0;  ///< Median, 10 % and 90 % at the day's end.
   double water = 1, water_low = 1, water_high = 1;
   double tissue_max_c = 0, air_max_c = 0;
-  std::vector<std::string> flags;
+  DayFlags flags;
   double tissue_min_c = 0;
 };
 

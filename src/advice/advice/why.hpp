@@ -44,8 +44,8 @@ struct WhyDay {
   double stock_stress_min = 1;  ///< Least Ks of the stock, 1: as much water as it asks for.
   double water = 1;             ///< Share of the full store at the day's end, mean of the members.
   double healing = 0, bud_clock = 0, leaf_share = 0;  ///< Likewise; 1: bridged, buds pushed, full leaves.
-  double lost = 0;                 ///< Chance that the weather had lost it by the day's end.
-  std::vector<std::string> flags;  ///< See day_flags.
+  double lost = 0;  ///< Chance that the weather had lost it by the day's end.
+  DayFlags flags;
   std::vector<std::string> notes;  ///< Events of the diary.
 };
 

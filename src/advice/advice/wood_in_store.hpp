@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "ensemble/season.hpp"
+#include "graftcast/wood_limit.hpp"
 #include "records/wood.hpp"
 
 namespace graftcast {
@@ -16,7 +17,7 @@ struct WoodInStore {
   std::optional<int> count;
   std::optional<double> water;     ///< Share of the full store today; absent where its species is not known.
   std::optional<LocalDay> use_by;  ///< Last day on which it is as good as fresh for callus.
-  std::string limit;               ///< `drying`, `stores` or `rot`: what ends it.
+  std::optional<WoodLimit> limit;  ///< What ends it.
 };
 
 /// Of the rows cut by `today` of which any is left. A species that the row does not give is that of the

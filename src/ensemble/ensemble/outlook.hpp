@@ -8,17 +8,13 @@
 #include <vector>
 
 #include "ensemble/monthly_climate.hpp"
+#include "graftcast/stand_in.hpp"
 #include "parameters/models.hpp"
 #include "plant/ambient.hpp"
 #include "weather/forecast_skill.hpp"
 #include "weather/hourly_weather.hpp"
 
 namespace graftcast {
-
-/// What stands in for hours whose weather is not known.
-enum class StandIn : std::uint8_t { none, neighbouring_days, past_years, monthly_climate, last_week };
-/// `none`, `neighbouring-days`, `past-years`, `monthly-climate`, `last-week`
-std::string_view stand_in_name(StandIn stand_in);
 
 struct OutlookGap {
   Hour from{}, to{};

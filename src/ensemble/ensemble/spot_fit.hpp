@@ -7,16 +7,11 @@
 // nothing of the sun.
 
 #include <cstddef>
-#include <string>
 
+#include "graftcast/spot_fit.hpp"
 #include "plant/scion_climate.hpp"
 
 namespace graftcast {
-
-struct SpotSensor {
-  double absorptance = 0.6;   ///< Of short wave, 0..1.
-  double diameter_m = 0.007;  ///< > 0.
-};
 
 /// Numbers of section "spots" of models/union.json.
 struct SpotFitConstants {
@@ -27,27 +22,6 @@ struct SpotFitConstants {
   double guessed_wind_sd;            ///< Of a wind share that is held.
 };
 SpotFitConstants spot_fit_constants(const Models& models);
-
-/// A share, and whether the log tells it.
-struct FittedShare {
-  double value = 0;
-  double standard_error = 0;  ///< NaN where the share is held, or lies at 0 or 1.
-  bool is_told = false;       ///< Known well enough to be proposed.
-  std::string why_not;        ///< Where it is not, in words.
-};
-
-struct SpotFit {
-  std::size_t hours = 0, sunny_hours = 0, dark_hours = 0;  ///< That both logs know.
-  std::size_t wind_hours = 0;  ///< In which wind was measured at the spot too; then the wind share is theirs.
-  FittedShare sun, wind;
-  double sensor_offset_k = 0;                  ///< The thermometer's own error, fitted beside the shares.
-  double correlation = 0;                      ///< Of the two shares' errors; 0 where one is held.
-  double autocorrelation = 0;                  ///< Of the residuals from hour to hour.
-  double effective_hours = 0;                  ///< Independent hours that as many residuals are worth.
-  double rmse_before_k = 0, rmse_after_k = 0;  ///< With the shares of site.json, and with these.
-  bool light_is_measured =
-      true;  ///< False: radiation in the open was derived, and the sun share leans on that.
-};
 
 /// Least squares (Levenberg-Marquardt: Marquardt 1963, J. SIAM 11, 431) of the thermometer's hourly means at
 /// the spot against those that the energy balance gives it, over sun share, wind share and the thermometer's

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "ensemble/ensemble.hpp"
+#include "graftcast/risk.hpp"
 
 namespace graftcast {
 
@@ -60,12 +61,7 @@ struct NoteChance {
 NoteChance note_chance(const ObservationConstants& constants, Event event, const UnionStates& states,
                        std::size_t member, double joined);
 
-/// Chance of loss between two moments with its band over members.
-struct Risk {
-  double p = 0;              ///< 1 - sum w S(t1) / sum w S(t0).
-  double low = 0, high = 0;  ///< Weighted 10 % and 90 % quantiles of 1 - S(t1)/S(t0) over members.
-  double error = 0;          ///< Monte Carlo standard error of p.
-};
+/// Risk between two moments, from the survival of every member at each.
 Risk risk_between(std::span<const double> weights, std::span<const double> survival_then,
                   std::span<const double> survival_later);
 

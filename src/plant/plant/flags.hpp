@@ -1,10 +1,8 @@
 #pragma once
 // Flags of a union's day: what made it a hard one.
 
-#include <string>
-#include <vector>
-
 #include "graftcast/calendar_time.hpp"
+#include "graftcast/day_flag.hpp"
 #include "parameters/models.hpp"
 #include "plant/stage.hpp"
 
@@ -27,8 +25,7 @@ struct UnionDay {
   bool warm_species = false;
 };
 
-/// Names of the flags that apply: `heat`, `drying`, `cold`, `mould`, `soaked`, `wind`; thresholds by stage
-/// from models/hazards.json.
-std::vector<std::string> day_flags(const UnionDay& day, const Models& models);
+/// The flags that apply; thresholds by stage from models/hazards.json.
+DayFlags day_flags(const UnionDay& day, const Models& models);
 
 }  // namespace graftcast

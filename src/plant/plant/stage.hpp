@@ -1,18 +1,10 @@
 #pragma once
-// Stages of a union, by healing.
+// Where a union stands, by its healing.
 
-#include <array>
-#include <cstdint>
-#include <string_view>
-
+#include "graftcast/stage.hpp"
 #include "parameters/models.hpp"
 
 namespace graftcast {
-
-enum class Stage : std::uint8_t { fresh, callusing, bridged, drinking, firm };
-
-/// `fresh`, `callusing`, `bridged`, `drinking`, `firm`.
-std::string_view stage_name(Stage stage);
 
 /// Healing at which each stage begins.
 struct StageLimits {

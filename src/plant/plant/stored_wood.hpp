@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "graftcast/wood_limit.hpp"
 #include "parameters/models.hpp"
 #include "records/ledger.hpp"
 
@@ -23,7 +24,7 @@ WoodState wood_after(const StoredWood& wood, double days, const Entry& scion_sta
 /// Until when wood is worth using.
 struct WoodUse {
   LocalDay last_day{};
-  std::string limit;  ///< `drying`: from then on callus is slowed; `stores`; `rot` of the foot in water.
+  WoodLimit limit = WoodLimit::stores;
 };
 WoodUse wood_use(const StoredWood& wood, const Entry& scion_state, const Models& models);
 

@@ -2,15 +2,11 @@
 // Writing a spot's sun and wind shares into site.json.
 
 #include <filesystem>
-#include <optional>
 #include <string>
 
-namespace graftcast {
+#include "graftcast/spot.hpp"
 
-/// Shares to write; those that are absent stay as they are.
-struct SpotShares {
-  std::optional<double> sun, wind;  ///< 0..1; written to two decimals.
-};
+namespace graftcast {
 
 /// `site_text` with the shares of the spot called `spot`; everything else stays as it is, byte for byte.
 /// Errors: DataError when the text is no JSON; RangeError when it has no such spot.

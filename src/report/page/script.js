@@ -10,6 +10,9 @@
   const notes = document.getElementById('notes');
   const said = document.getElementById('said');
   const bar = document.getElementById('bar');
+  // Every sentence comes from the page, with {names} to put in: a page has a language.
+  const words = JSON.parse(document.getElementById('words').dataset.words);
+  const filled = (sentence, named) => sentence.replace(/\{(\w+)\}/g, (slot, name) => named[name] ?? slot);
   document.documentElement.classList.add('js');
 
   // Notes: a pressed button is a line of the text, with the moment it was pressed on the site's clock.
@@ -22,7 +25,7 @@
   const tell = () => {
     const many = lines().length;
     bar.classList.toggle('on', many > 0);
-    bar.textContent = many === 1 ? '1 note to send' : many + ' notes to send';
+    bar.textContent = many === 0 ? words.notes.none : filled(words.notes.count, { n: many });
   };
   const written = new Map();
   const press = (box) => {
@@ -39,21 +42,22 @@
   document.getElementById('copy').addEventListener('click', async () => {
     try {
       await navigator.clipboard.writeText(notes.value);
-      said.textContent = 'Copied.';
+      said.textContent = words.notes.copied;
     } catch {
       notes.select();
-      said.textContent = 'Marked: copy it from here.';
+      said.textContent = words.notes.marked;
     }
   });
   document.getElementById('send').addEventListener('click', async () => {
     if (!navigator.share) {
-      location.href = 'mailto:?subject=Graft%20notes&body=' + encodeURIComponent(notes.value);
+      location.href = 'mailto:?subject=' + encodeURIComponent(words.notes.subject) + '&body=' +
+        encodeURIComponent(notes.value);
       return;
     }
     try {
       await navigator.share({ text: notes.value });
     } catch {
-      said.textContent = 'Not sent.';
+      said.textContent = words.notes.not_sent;
     }
   });
 
@@ -78,12 +82,14 @@
   const sharedNumbers = (name) => once(name, () => numbers(shared.dataset[name]));
   const tissue = (place) => once('tissue' + place, () => numbers(shared.children[place].dataset.tissue));
   const clock = () => once('clock', () => new Intl.DateTimeFormat('en-GB', { timeZone: notes.dataset.zone,
-    weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }));
+    year: 'numeric', day: 'numeric', month: 'numeric', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }));
   const clockWords = (hour) => {
     const part = {};
     for (const { type, value } of clock().formatToParts(new Date((Number(shared.dataset.start) + hour) * 3600000)))
       part[type] = value;
-    return part.weekday + ' ' + part.day + ' ' + part.month + ', ' + part.hour + ':' + part.minute;
+    const weekday = new Date(Date.UTC(part.year, part.month - 1, part.day)).getUTCDay();
+    return filled(words.hour.moment, { weekday: words.weekdays[weekday], day: Number(part.day),
+      month: words.months[part.month - 1], time: part.hour + ':' + part.minute });
   };
 
   // Charts: one slider a graft moves a line through its three charts and reads out the hour.
@@ -134,7 +140,7 @@
     keys.className = 'steps';
     const seen = document.createElement('p');
     seen.className = 'seen';
-    seen.textContent = 'Move along the charts to read out an hour; arrow keys go by hours, page keys by days.';
+    seen.textContent = words.invitation;
     box.prepend(seek, keys, seen);
     const marks = charts.map((chart) => {
       const mark = chart.querySelector('path').cloneNode();
@@ -147,7 +153,7 @@
     const ofDay = (column, name) => tables.map((table, i) => {
       const cell = [...table.tHead.rows[0].cells].findIndex((head) => head.textContent === name);
       return cell < 0 ? '' : rows[i][column].cells[cell].textContent.trim();
-    }).filter((words) => words !== '').join(' ');
+    }).filter((told) => told !== '').join(' ');
     const go = () => {
       open();
       const hour = Number(seek.value);
@@ -155,28 +161,27 @@
       const x = (left + (width * column) / rows[0].length).toFixed(1);
       marks.forEach((mark) => mark.setAttribute('d', 'M' + x + ' 14V' + mark.parentElement.dataset.foot));
       const row = Math.min(Math.floor(column), rows[0].length - 1);
-      const unit = ' ' + shared.dataset.unit;
       const water = of.water[hour];
-      const hard = ofDay(row, 'hard day');
+      const hard = ofDay(row, words.heads.hard_day);
       const when = make('b', '', seen);
       when.textContent = clockWords(of.first + hour);
-      seen.replaceChildren(when, ': tissue ' + of.tissue[hour] + unit + ', air ' +
-        sharedNumbers('air')[of.first + hour] + unit + ', limit ' + ofDay(row, 'limit') + unit + '; water ' + water +
-        ' % of full (8 in 10: ' + (water + of.low[hour]) + ' to ' + (water + of.high[hour]) + '); healing ' +
-        (of.healing[hour] / 100).toFixed(2) + ', ' + ofDay(row, 'stage') +
-        (hard === '' ? '.' : '. Hard day: ' + hard.replaceAll(' ', ', ') + '.'));
+      const [before, after = ''] = filled(words.hour.seen, { unit: shared.dataset.unit, tissue: of.tissue[hour],
+        air: sharedNumbers('air')[of.first + hour], limit: ofDay(row, words.heads.limit), water,
+        low: water + of.low[hour], high: water + of.high[hour], healing: (of.healing[hour] / 100).toFixed(2),
+        stage: ofDay(row, words.heads.stage) }).split('{moment}');
+      seen.replaceChildren(before, when, after + (hard === '' ? '' :
+        ' ' + filled(words.hour.hard, { why: hard.split(' ').join(', ') })));
       seek.setAttribute('aria-valuetext', seen.textContent);
     };
     const step = (hours) => {
       seek.value = Number(seek.value) + hours;
       go();
     };
-    for (const [hours, words, label] of [[-24, '\u22121 day', 'back'], [-1, '\u22121 h', 'back'],
-      [1, '+1 h', 'on'], [24, '+1 day', 'on']]) {
+    for (const { hours, label, aloud } of words.steps) {
       const button = make('button', 'big', keys);
       button.type = 'button';
-      button.textContent = words;
-      button.setAttribute('aria-label', words + ' ' + label);
+      button.textContent = label;
+      button.setAttribute('aria-label', aloud);
       button.addEventListener('click', () => step(hours));
     }
     seek.addEventListener('input', go);

@@ -17,10 +17,12 @@ namespace graftcast {
 std::string temperature_words(const TerminalStyle& style, double temperature_c);
 /// The number alone, in the unit of `temperature_unit`, with `decimals`.
 std::string temperature_figure(const TerminalStyle& style, double temperature_c, int decimals = 0);
-std::string_view temperature_unit(const TerminalStyle& style);
+std::string temperature_unit(const TerminalStyle& style);
 
 /// Probability 0..1 as `59 %`, `under 1 %`, `over 99 %`.
 std::string percent_words(double probability);
+/// Whether two probabilities are the same in whole percents.
+bool are_alike_in_percent(double low, double high);
 /// Two probabilities as `43-77 %`; `all members alike` where they are the same in whole percents.
 std::string percent_range_words(const TerminalStyle& style, double low, double high);
 
@@ -34,8 +36,10 @@ std::string moment_words(const Clock& clock, Instant instant, Instant as_of);
 /// A length of time as `40 min`, `5 h`, `3 days`.
 std::string duration_words(std::chrono::seconds length);
 
-/// `a, b and c`.
+/// `a, b and c`; `a, b, c`; `a; b; c`.
 std::string listed(std::span<const std::string> words);
+std::string with_commas(std::span<const std::string> words);
+std::string with_semicolons(std::span<const std::string> words);
 
 /// One character a value, from the lowest to the highest bar; UTF-8. NaN gives a blank. Empty for no values.
 std::string sparkline(std::span<const double> values);

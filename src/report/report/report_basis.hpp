@@ -19,9 +19,11 @@ std::string_view plain_name(Variable variable);
 /// A stretch without weather of its own, and what stands in for it.
 struct BasisGap {
   Instant from, to;
-  std::vector<std::string> variables;  ///< Which; empty: all the run needs.
-  std::string filled_by;               ///< A source, `interpolation`, `neighbouring-days`, `past-years`,
-                                       ///< `monthly-climate`, `last-week`; empty: nothing.
+  std::vector<Variable> variables;  ///< Which; empty: all the run needs.
+  std::string bridged_by;           ///< A source, `interpolation`, `derivation`; empty: none of them.
+  StandIn stand_in = StandIn::none;
+
+  bool is_open() const { return bridged_by.empty() && stand_in == StandIn::none; }
 };
 
 /// What the members' weather ahead differs by.
@@ -39,7 +41,7 @@ struct WeatherBasis {
   std::optional<Instant> measured_until, forecast_until;  ///< Ends of the last hours known so.
   std::vector<std::string> sources;                       ///< In order of trust.
   std::vector<BasisGap> gaps;                             ///< Rising by `from`.
-  std::vector<std::string> assumed;                       ///< Variables with derived or assumed hours.
+  std::vector<Variable> assumed;                          ///< Those with derived or assumed hours.
   std::vector<std::string> credits;                       ///< Lines that a source's terms ask for.
   SpreadBasis spread = {};
 };

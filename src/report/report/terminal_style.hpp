@@ -33,7 +33,7 @@ std::string painted(const TerminalStyle& style, Tone tone, std::string_view text
 ///     label  text that goes on
 ///            under itself
 ///
-/// `label` has at most six columns and its colour by `tone`.
+/// `label` has its colour by `tone`; one of more than six columns moves the whole paragraph to the right.
 std::string labelled(const TerminalStyle& style, Tone tone, std::string_view label, std::string_view text);
 
 /// The character that joins the ends of a range: `-`, in UTF-8 an en dash.

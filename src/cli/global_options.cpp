@@ -66,6 +66,11 @@ std::vector<OptionSpec> how_it_is_shown(GlobalOptions& options) {
        "on "
        "standard error.",
        "How it is shown", into(options.json)},
+      {"--language", "", "NAME", "language of texts (default: the environment's)",
+       "By LANGUAGE, LC_ALL, LC_MESSAGES and LANG where it is not given. JSON, files and manual pages are in "
+       "English.",
+       // Read before the others (language_option.hpp), so that their errors are in that language.
+       "How it is shown", [](const std::string&) {}},
       {"--units", "", "SYSTEM", "metric or us (default: metric)",
        "For text; JSON names its units in its keys.", "How it is shown",
        [&](const std::string& text) {

@@ -4,6 +4,7 @@
 
 #include "graftcast/error.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -31,8 +32,8 @@ class MoFile {
   enum Order : std::uint8_t { little, big };
 
   [[noreturn]] void fail() const {
-    throw DataError({shown_name_, 0, 0}, "this is no compiled catalogue of sentences, or is cut short",
-                    "make it with msgfmt from the language's .po file");
+    throw DataError({shown_name_, 0, 0}, tr("this is no compiled catalogue of sentences, or is cut short"),
+                    tr("make it with msgfmt from the language's .po file"));
   }
 
   std::uint32_t number_at(std::size_t at, Order order) const {

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "graftcast/error.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -47,8 +48,9 @@ class Parser {
 
  private:
   [[noreturn]] static void fail() {
-    throw DataError({}, "the plural rule of the language's file cannot be read",
-                    "write it as gettext's manual shows, for example nplurals=2; plural=(n != 1);");
+    throw DataError({}, tr("the plural rule of the language's file cannot be read"),
+                    tr("write it as gettext's manual shows, for example {example}",
+                       "example"_a = "nplurals=2; plural=(n != 1);"));
   }
 
   void skip_blanks() {

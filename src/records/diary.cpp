@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
-
 #include "cell.hpp"
 #include "diary_lines.hpp"
 #include "ledger_columns.hpp"
@@ -13,6 +11,7 @@
 #include "table_text.hpp"
 #include "text/atomic_file.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -53,8 +52,8 @@ void read_graft(const Cell& cell, const DiaryReading& reading, ParsedDiaryLine& 
   parsed.graft_place = place_of(cell);
   const auto selector = parse_selector(parsed.line.graft);
   if (!selector) {
-    cell.fail(fmt::format("graft {} is not a range of ids", shown(parsed.line.graft)),
-              "write a range as R3-14..20, the lower number first");
+    cell.fail(tr("graft {graft} is not a range of ids", "graft"_a = shown(parsed.line.graft)),
+              tr("write a range as R3-14..20, the lower number first"));
   }
   const LedgerIndex::Fault fault = reading.index.fault_of(*selector, reading.site);
   if (!fault.message.empty()) cell.fail(fault.message, fault.hint);
@@ -68,13 +67,13 @@ void read_event(const Cell& cell, ParsedDiaryLine& parsed) {
   if (parsed.event != nullptr) return;
   std::vector<std::string> names;
   for (const DiaryEvent& event : diary_events()) names.emplace_back(event.name);
-  cell.fail(fmt::format("event {} is not known", shown(parsed.line.event)),
+  cell.fail(tr("event {event} is not known", "event"_a = shown(parsed.line.event)),
             names_hint(parsed.line.event, names));
 }
 
 void check_spot(const Cell& cell, const Site& site) {
   if (site.spots.contains(std::string(cell.text()))) return;
-  cell.fail(fmt::format("the site has no spot {}", shown(cell.text())),
+  cell.fail(tr("the site has no spot {spot}", "spot"_a = shown(cell.text())),
             names_hint(cell.text(), spot_names(site)));
 }
 
@@ -84,13 +83,14 @@ void check_value(const Cell& cell, const Site& site, const ParsedDiaryLine& pars
   if (cell.empty()) return;
   switch (value) {
     case EventValue::none:
-      cell.fail(fmt::format("{} takes no value, but {} stands here", name, shown(cell.text())),
-                "write remarks under comment");
+      cell.fail(tr("{event} takes no value, but {text} stands here", "event"_a = name,
+                   "text"_a = shown(cell.text())),
+                tr("write remarks under comment"));
     case EventValue::share:
       cell.number(0, 0.95, {});
       return;
     case EventValue::litres:
-      cell.number(0, 1000, "litres");
+      cell.number(0, 1000, tr_later("litres"));
       return;
     case EventValue::spot:
       check_spot(cell, site);
@@ -105,16 +105,17 @@ void check_value(const Cell& cell, const Site& site, const ParsedDiaryLine& pars
   }
 }
 
+/// How a value that an event needs is asked for; null where it needs none.
 const char* required_value(EventValue value) {
   switch (value) {
     case EventValue::share:
-      return "the shade's share, 0 to 0.95";
+      return tr_later("give the shade's share, 0 to 0.95");
     case EventValue::spot:
-      return "the spot moved to";
+      return tr_later("give the spot moved to");
     case EventValue::stamp:
-      return "the time of the line to take back, as it stands there";
+      return tr_later("give the time of the line to take back, as it stands there");
     case EventValue::child:
-      return "the id of the new row";
+      return tr_later("give the id of the new row");
     default:
       return nullptr;
   }
@@ -125,7 +126,7 @@ void read_value(const std::optional<Cell>& cell, const Cell& event_cell, const S
   const char* required = required_value(parsed.event->value);
   if (required != nullptr && (!cell || cell->empty())) {
     (cell ? *cell : event_cell)
-        .fail(fmt::format("{} needs a value", parsed.event->name), std::string("give ") + required);
+        .fail(tr("{event} needs a value", "event"_a = parsed.event->name), std::string(translated(required)));
   }
   if (!cell) return;
   check_value(*cell, site, parsed);

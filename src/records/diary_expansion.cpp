@@ -5,10 +5,9 @@
 #include <optional>
 #include <unordered_map>
 
-#include <fmt/format.h>
-
 #include "diary_lines.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -73,8 +72,9 @@ void mark_voids(Lines& lines, const std::string& name) {
     std::vector<std::string> stamps;
     for (std::size_t j = 0; j < k; ++j) stamps.push_back(lines[j].line.stamp);
     const std::string near = nearest_hint(lines[k].line.value, stamps, 1);
-    fail(name, lines[k].value_place, fmt::format("no earlier line is of {}", shown(lines[k].line.value)),
-         near.empty() ? "give the time of the line to take back, as it stands there" : near);
+    fail(name, lines[k].value_place,
+         tr("no earlier line is of {value}", "value"_a = shown(lines[k].line.value)),
+         near.empty() ? tr("give the time of the line to take back, as it stands there") : near);
   }
 }
 
@@ -113,8 +113,9 @@ class Expansion {
         line.selector.kind == Kind::one && line.line.value.starts_with(line.selector.name + '.');
     if (!is_child) {
       fail(name_, line.value_place,
-           fmt::format("{} is not a part of {}", shown(line.line.value), shown(line.line.graft)),
-           "a row split off R3-14 is called R3-14.1");
+           tr("{value} is not a part of {graft}", "value"_a = shown(line.line.value),
+              "graft"_a = shown(line.line.graft)),
+           tr("a row split off R3-14 is called R3-14.1"));
     }
     const auto child = index_.row_named(line.line.value);
     if (!child) return;
@@ -127,8 +128,8 @@ class Expansion {
     std::vector<bool> means(index_.rows().size());
     const std::size_t count = mark_selected(line, means);
     if (has_count(line) && line.selector.kind != Kind::one && count != 1) {
-      fail(name_, line.value_place, "a number of grafts is seen on one batch at a time",
-           "write a line for each batch");
+      fail(name_, line.value_place, tr("a number of grafts is seen on one batch at a time"),
+           tr("write a line for each batch"));
     }
     if (!has_count(line)) mark_later_parts(line, means);
     for (const std::size_t number : line.void_for) take_back(number, means);
@@ -156,9 +157,9 @@ class Expansion {
 
   [[noreturn]] void fail_before_grafting(const ParsedDiaryLine& line, LocalDay grafted_on) const {
     fail(name_, line.when_place,
-         fmt::format("{} was grafted on {}, after this {}", line.line.graft, day_text(grafted_on),
-                     line.line.event),
-         "check the date of the line and of the graft");
+         tr("{graft} was grafted on {grafted_on}, after this {event}", "graft"_a = line.line.graft,
+            "grafted_on"_a = day_text(grafted_on), "event"_a = line.line.event),
+         tr("check the date of the line and of the graft"));
   }
 
   // Rows come after those they were split off, or not: go on until no part is left to add.
@@ -190,9 +191,9 @@ class Expansion {
     for (std::size_t k = 0; k < lines_.size(); ++k) {
       if (!is_void(lines_[k]) || removed_something_[k] || lines_[k].takes_back_wholly) continue;
       fail(name_, lines_[k].graft_place,
-           fmt::format("the lines of {} do not concern {}", shown(lines_[k].line.value),
-                       shown(lines_[k].line.graft)),
-           "name the grafts as the line to take back does, or some of them");
+           tr("the lines of {value} do not concern {graft}", "value"_a = shown(lines_[k].line.value),
+              "graft"_a = shown(lines_[k].line.graft)),
+           tr("name the grafts as the line to take back does, or some of them"));
     }
   }
 
@@ -243,16 +244,19 @@ void check_counts(const Lines& lines, const std::string& name, const LedgerIndex
     const int count = is_outcome(line) ? index.rows()[row].count : then[k];
     const double number = *line.line.number();
     if (number > count) {
-      fail(name, line.value_place, fmt::format("{} of {}, which has only {}", number, line.line.graft, count),
-           fmt::format("give a number up to {}", count));
+      fail(name, line.value_place,
+           tr("{number} of {graft}, which has only {count}", "number"_a = number, "graft"_a = line.line.graft,
+              "count"_a = count),
+           tr("give a number up to {count}", "count"_a = count));
     }
     if (!is_outcome(line)) continue;
     if (settled[row] + number > count) {
       fail(name, line.value_place,
-           fmt::format("{} {} of {}, where {} of {} are noted as taken or dead before", line.line.event,
-                       number, line.line.graft, settled[row], count),
-           fmt::format("give a number up to {}, or take an earlier line back with void",
-                       count - settled[row]));
+           tr("{event} {number} of {graft}, where {settled} of {count} are noted as taken or dead before",
+              "event"_a = line.line.event, "number"_a = number, "graft"_a = line.line.graft,
+              "settled"_a = settled[row], "count"_a = count),
+           tr("give a number up to {left}, or take an earlier line back with void",
+              "left"_a = count - settled[row]));
     }
     settled[row] += number;
   }

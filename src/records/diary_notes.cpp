@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
-
 #include "cell.hpp"
 #include "diary_lines.hpp"
 #include "record_files.hpp"
@@ -11,12 +9,15 @@
 #include "table_text.hpp"
 #include "text/atomic_file.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
 namespace {
 
-constexpr const char* note_form = "write for example: R3-14..20 green";
+std::string note_form() {
+  return tr("write for example: {note}", "note"_a = "R3-14..20 green");
+}
 
 // One note, eaten from the left word by word.
 class NoteText {
@@ -68,8 +69,8 @@ std::string_view take_time(NoteText& note) {
     if (parse_time(rest.substr(0, end))) return note.take(end);
   }
   if (parse_day(note.word()) || parse_time(note.word())) return note.take_word();
-  throw DataError(note.position(), fmt::format("{} is not a date", shown(note.word())),
-                  "write a date as 2025-05-03, or a date and time as 2025-05-03T18:00");
+  throw DataError(note.position(), tr("{word} is not a date", "word"_a = shown(note.word())),
+                  tr("write a date as 2025-05-03, or a date and time as 2025-05-03T18:00"));
 }
 
 // Length of what names the grafts: one word, or, as names of stocks and spots may hold blanks, all up to an
@@ -87,12 +88,12 @@ std::size_t selector_length(std::string_view rest) {
 }
 
 const DiaryEvent& take_event(NoteText& note) {
-  if (note.at_end()) throw DataError(note.position(), "the note names no event", note_form);
+  if (note.at_end()) throw DataError(note.position(), tr("the note names no event"), note_form());
   const DiaryEvent* event = find_diary_event(note.word());
   if (event == nullptr) {
     std::vector<std::string> names;
     for (const DiaryEvent& known : diary_events()) names.emplace_back(known.name);
-    throw DataError(note.position(), fmt::format("event {} is not known", shown(note.word())),
+    throw DataError(note.position(), tr("event {word} is not known", "word"_a = shown(note.word())),
                     names_hint(note.word(), names));
   }
   note.take_word();
@@ -120,7 +121,7 @@ DiaryEntry parse_note(NoteText note, const std::string& now) {
   entry.place = note.position();
   const std::string_view when = take_time(note);
   entry.when = when.empty() ? now : std::string(when);
-  if (note.at_end()) throw DataError(note.position(), "the note names no graft", note_form);
+  if (note.at_end()) throw DataError(note.position(), tr("the note names no graft"), note_form());
   entry.graft = note.take(selector_length(note.rest()));
   const DiaryEvent& event = take_event(note);
   entry.event = event.name;
@@ -137,7 +138,7 @@ std::vector<std::size_t> append_all(TableText& table, const std::vector<DiaryEnt
   for (const DiaryEntry& entry : entries) {
     const DiaryEvent* event = find_diary_event(entry.event);
     if (event != nullptr && event->value == EventValue::child) {
-      throw DataError(entry.place, "split is no note", "split a batch with `graftcast split ID N`");
+      throw DataError(entry.place, tr("split is no note"), tr("split a batch with `graftcast split ID N`"));
     }
     begins.push_back(table.line_count() + 1);
     append_entry(table, entry);
@@ -156,8 +157,8 @@ void check_concerns_grafts(const std::vector<DiaryLine>& added, const std::vecto
   for (const DiaryLine& line : added) {
     if (!line.grafts.empty()) continue;
     throw DataError(entry_at(entries, begins, line.line).place,
-                    fmt::format("{} means no graft at that time", shown(line.graft)),
-                    "check the time, and where the grafts stood");
+                    tr("{graft} means no graft at that time", "graft"_a = shown(line.graft)),
+                    tr("check the time, and where the grafts stood"));
   }
 }
 
@@ -179,7 +180,8 @@ void append_entry(TableText& table, const DiaryEntry& entry) {
 
 std::vector<DiaryEntry> parse_notes(std::string_view text, const std::string& shown_name, const Clock& clock,
                                     Instant now) {
-  if (!is_utf8(text)) throw DataError({shown_name, 0, 0}, "the notes are not UTF-8", "save them as UTF-8");
+  if (!is_utf8(text))
+    throw DataError({shown_name, 0, 0}, tr("the notes are not UTF-8"), tr("save them as UTF-8"));
   const std::string stamp = stamp_of(clock, now);
   std::vector<DiaryEntry> entries;
   for (std::size_t number = 1, begin = 0; begin < text.size(); ++number) {

@@ -3,13 +3,12 @@
 #include <algorithm>
 #include <array>
 
-#include <fmt/format.h>
-
 #include "records/site.hpp"
 #include "text/atomic_file.hpp"
 #include "text/json_document.hpp"
 #include "text/json_edit.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -55,11 +54,11 @@ std::string with_sources(const std::string& site_text, const std::string& shown_
   const auto& root = document.root();
   if (!root.contains("weather"))
     return with_last_entry(site_text, document.position(""), root.empty(),
-                           fmt::format("\"weather\": {{\"sources\": [{}]}}", list));
+                           tr("\"weather\": {{\"sources\": [{list}]}}", "list"_a = list));
   const auto& weather = root["weather"];
   if (!weather.contains("sources"))
     return with_last_entry(site_text, document.position("/weather"), weather.empty(),
-                           fmt::format("\"sources\": [{}]", list));
+                           tr("\"sources\": [{list}]", "list"_a = list));
   return with_last_entry(site_text, document.position("/weather/sources"), weather["sources"].empty(), list);
 }
 

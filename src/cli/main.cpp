@@ -9,7 +9,6 @@
 #include <string>
 #include <vector>
 
-#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "command_line.hpp"
@@ -21,6 +20,7 @@
 #include "report/json_report.hpp"
 #include "report/text_layout.hpp"
 #include "standard_output.hpp"
+#include "text/system_reason.hpp"
 #include "text/tr.hpp"
 #include "version.hpp"
 
@@ -97,7 +97,7 @@ int guarded_run(const std::vector<std::string>& arguments) {
     return report(error, json);
   } catch (const std::filesystem::filesystem_error& fault) {
     return report(OpenError(fault.path1().string(),
-                            tr("cannot be looked at: {reason}", "reason"_a = fault.code().message())),
+                            tr("cannot be looked at: {reason}", "reason"_a = system_reason(fault.code()))),
                   json);
   } catch (const std::bad_alloc&) {
     say(fmt::format("graftcast: {}\n", tr("out of memory")));

@@ -3,12 +3,13 @@
 #include <algorithm>
 #include <array>
 
+#include <fmt/format.h>
+
 #include "records/site.hpp"
 #include "text/atomic_file.hpp"
 #include "text/json_document.hpp"
 #include "text/json_edit.hpp"
 #include "text/text.hpp"
-#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -54,11 +55,11 @@ std::string with_sources(const std::string& site_text, const std::string& shown_
   const auto& root = document.root();
   if (!root.contains("weather"))
     return with_last_entry(site_text, document.position(""), root.empty(),
-                           tr("\"weather\": {{\"sources\": [{list}]}}", "list"_a = list));
+                           fmt::format("\"weather\": {{\"sources\": [{}]}}", list));
   const auto& weather = root["weather"];
   if (!weather.contains("sources"))
     return with_last_entry(site_text, document.position("/weather"), weather.empty(),
-                           tr("\"sources\": [{list}]", "list"_a = list));
+                           fmt::format("\"sources\": [{}]", list));
   return with_last_entry(site_text, document.position("/weather/sources"), weather["sources"].empty(), list);
 }
 

@@ -7,7 +7,7 @@
 set -eu
 
 set -- cmake g++ ninja-build libcurl4-openssl-dev nlohmann-json3-dev libhowardhinnant-date-dev libeigen3-dev \
-  libboost-dev libcli11-dev libfmt-dev libfccp-dev zlib1g-dev libical-dev tzdata "$@"
+  libboost-dev libcli11-dev libfmt-dev libfccp-dev zlib1g-dev libical-dev tzdata gettext "$@"
 
 fail() {
   printf 'graftcast: %s\n' "$1" >&2

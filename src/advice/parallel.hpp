@@ -7,6 +7,8 @@
 #include <thread>
 #include <vector>
 
+#include "text/tr.hpp"
+
 namespace graftcast {
 
 /// Calls `work(i)` for every i below `count` on `threads` threads. Each call must write only its own result,
@@ -15,7 +17,8 @@ template <class Work>
 void for_each_parallel(std::size_t count, int threads, Work&& work) {
   std::vector<std::exception_ptr> failures(count);
   std::atomic<std::size_t> next{0};
-  const auto loop = [&] {
+  const auto loop = [&, catalogue = LanguageScope::current()] {
+    const LanguageScope language(catalogue);
     for (std::size_t i = next++; i < count; i = next++) {
       try {
         work(i);

@@ -3,9 +3,8 @@
 #include <algorithm>
 #include <unordered_map>
 
-#include <fmt/format.h>
-
 #include "graftcast/error.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -38,8 +37,8 @@ Models models_for(const std::filesystem::path& folder) {
 OpenSite open_site(const std::filesystem::path& folder, const std::function<Instant(const Clock&)>& moment,
                    const AskSettings& ask) {
   if (!std::filesystem::exists(folder / "site.json"))
-    throw OpenError((folder / "site.json").string(), "there is no site here",
-                    "name its folder with --site, or start one with 'graftcast new DIR'");
+    throw OpenError((folder / "site.json").string(), tr("there is no site here"),
+                    tr("name its folder with --site, or start one with 'graftcast new DIR'"));
   Site site = read_site(folder);
   Clock clock(site.time_zone);
   const Instant as_of = moment(clock);
@@ -49,8 +48,8 @@ OpenSite open_site(const std::filesystem::path& folder, const std::function<Inst
 SiteWeather known_weather(const OpenSite& open) {
   SiteWeather weather = weather_of(open);
   if (weather.hourly.size() == 0)
-    throw DataError({(open.folder / "site.json").string(), 0, 0}, "no weather is known by then",
-                    "bring in a log with 'graftcast weather add FILE'");
+    throw DataError({(open.folder / "site.json").string(), 0, 0}, tr("no weather is known by then"),
+                    tr("bring in a log with 'graftcast weather add FILE'"));
   return weather;
 }
 
@@ -80,8 +79,8 @@ OpenRecords records_of(const OpenSite& open) {
     if (when_grafted(row, open.clock) > open.as_of) {
       if (row.grafted_on == open.clock.day_of(open.as_of))
         records.warnings.push_back(
-            fmt::format("{} is of today and counts from {} on", row.id,
-                        open.clock.local_text(when_grafted(row, open.clock)).substr(11)));
+            tr("{id} is of today and counts from {time} on", "id"_a = row.id,
+               "time"_a = open.clock.local_text(when_grafted(row, open.clock)).substr(11)));
       continue;
     }
     std::vector<DiaryLine> own = std::move(lines[row.id]);

@@ -13,6 +13,7 @@
 #include "report/cautions.hpp"
 #include "text/atomic_file.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -79,7 +80,7 @@ Answer run(const CalendarOptions& options, const GlobalOptions& global) {
   if (records.grafts.empty()) {
     basis.weather = weather_basis(weather_of(open));
   } else {
-    const Progress progress("working out what is due");
+    const Progress progress(tr("working out what is due"));
     const SiteWeather weather = known_weather(open);
     SeasonSettings settings = season_settings(open);
     settings.own_errors = own_errors_of(open, weather);
@@ -102,16 +103,18 @@ CommandSpec calendar_command() {
   const auto options = std::make_shared<CalendarOptions>();
   return {
       "calendar",
-      "what is due, as a file for a calendar program",
-      "Acts by time with an alarm in the cool hours before, when what is temporary can be undone, the days "
-      "to vent a bag and to slit a wrap, when buds should move and when to look. RFC 5545 into a file or a "
-      "pipe; a terminal shows what would be in it.\n"
-      "Each event keeps its name, so that a calendar imported again is brought up to date. Written over "
-      "an earlier file of the same site, what is no longer due is marked as cancelled.",
-      {{"graftcast calendar --at 2025-06-09T06:30", "the calendar on standard output"},
-       {"graftcast calendar --to grafts.ics --at 2025-06-09T06:30", "into a file, with a list of it"}},
-      {{"--to", "", "FILE", "write it to FILE and list what is in it",
-        "A file that is not a calendar of this site is not overwritten.", "Of this command",
+      tr("what is due, as a file for a calendar program"),
+      tr("Acts by time with an alarm in the cool hours before, when what is temporary can be undone, the "
+         "days "
+         "to vent a bag and to slit a wrap, when buds should move and when to look. RFC 5545 into a file or "
+         "a "
+         "pipe; a terminal shows what would be in it.\n"
+         "Each event keeps its name, so that a calendar imported again is brought up to date. Written over "
+         "an earlier file of the same site, what is no longer due is marked as cancelled."),
+      {{"graftcast calendar --at 2025-06-09T06:30", tr("the calendar on standard output")},
+       {"graftcast calendar --to grafts.ics --at 2025-06-09T06:30", tr("into a file, with a list of it")}},
+      {{"--to", "", "FILE", tr("write it to FILE and list what is in it"),
+        tr("A file that is not a calendar of this site is not overwritten."), tr("Of this command"),
         into(options->file)}},
       {},
       [options](const GlobalOptions& global) { return run(*options, global); }};

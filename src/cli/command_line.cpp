@@ -6,13 +6,13 @@
 #include <map>
 #include <memory>
 
-#include <fmt/format.h>
 #include <CLI/App.hpp>
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
 
 #include "graftcast/error.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast::cli {
 
@@ -141,7 +141,7 @@ class Parser {
     try {
       app_.parse(std::move(arguments));
     } catch (const CLI::ArgumentMismatch& error) {
-      throw UsageError(fmt::format("an option lacks its value ({})", error.what()));
+      throw UsageError(tr("an option lacks its value ({reason})", "reason"_a = error.what()));
     } catch (const CLI::ParseError& error) {
       throw UsageError(error.what());
     }
@@ -173,9 +173,9 @@ class Parser {
         std::ranges::find_if(extras, [](const std::string& text) { return text.starts_with('-'); });
     if (option != extras.end()) refuse_option(*option, chosen);
     if (chosen == nullptr) refuse_command(extras.front());
-    throw UsageError(fmt::format("'{}' does not take the word {}", chosen->spec->name,
-                                 shown(without_mark(extras.front()))),
-                     fmt::format("see 'graftcast {} -h'", chosen->spec->name));
+    throw UsageError(tr("'{command}' does not take the word {word}", "command"_a = chosen->spec->name,
+                        "word"_a = shown(without_mark(extras.front()))),
+                     tr("see 'graftcast {command} -h'", "command"_a = chosen->spec->name));
   }
 
   [[noreturn]] void refuse_option(const std::string& text, const BoundCommand* chosen) const {
@@ -184,7 +184,8 @@ class Parser {
     if (chosen != nullptr)
       for (const OptionSpec& spec : chosen->spec->options) known.push_back(spec.name);
     const std::string near = nearest_hint(text.substr(0, text.find('=')), known);
-    throw UsageError(fmt::format("there is no option {}", shown(text)), near.empty() ? "see --help" : near);
+    throw UsageError(tr("there is no option {option}", "option"_a = shown(text)),
+                     near.empty() ? tr("see --help") : near);
   }
 
   [[noreturn]] void refuse_command(const std::string& text) const {
@@ -196,9 +197,9 @@ class Parser {
       if (in_group == first) known.push_back(second);
     }
     const std::string near = nearest_hint(text, known);
-    throw UsageError(
-        fmt::format("there is no command {}", shown(in_group.empty() ? text : in_group + ' ' + text)),
-        near.empty() ? "see 'graftcast -h'" : near);
+    throw UsageError(tr("there is no command {command}",
+                        "command"_a = shown(in_group.empty() ? text : in_group + ' ' + text)),
+                     near.empty() ? tr("see 'graftcast -h'") : near);
   }
 
   static void take_words(const BoundCommand& command) {
@@ -206,8 +207,9 @@ class Parser {
       const WordSpec& spec = command.spec->words[i];
       const auto& values = command.words[i]->results();
       if (spec.required && values.empty())
-        throw UsageError(fmt::format("'{}' lacks {}", command.spec->name, spec.name),
-                         fmt::format("see 'graftcast {} -h'", command.spec->name));
+        throw UsageError(
+            tr("'{command}' lacks {word}", "command"_a = command.spec->name, "word"_a = spec.name),
+            tr("see 'graftcast {command} -h'", "command"_a = command.spec->name));
       for (const std::string& value : values) spec.take(without_mark(value));
     }
   }

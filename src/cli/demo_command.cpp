@@ -4,13 +4,12 @@
 #include <filesystem>
 #include <memory>
 
-#include <fmt/format.h>
-
 #include "commands.hpp"
 #include "global_options.hpp"
 #include "graftcast/error.hpp"
 #include "parameters/models.hpp"
 #include "text/atomic_file.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -28,8 +27,8 @@ std::filesystem::path sample_site() {
   const std::filesystem::path data = published_models_folder().parent_path();
   for (const auto& candidate : {data / "sample", data / "sample_weather" / "site"})
     if (std::filesystem::exists(candidate / "site.json")) return candidate;
-  throw OpenError((data / "sample").string(), "the sample site is not there",
-                  "it is installed beside the models; GRAFTCAST_MODELS names another folder of models");
+  throw OpenError((data / "sample").string(), tr("the sample site is not there"),
+                  tr("it is installed beside the models; GRAFTCAST_MODELS names another folder of models"));
 }
 
 void copy_files(const std::filesystem::path& from, const std::filesystem::path& to) {
@@ -46,8 +45,9 @@ void copy_files(const std::filesystem::path& from, const std::filesystem::path& 
 void copy_sample(const std::filesystem::path& target) {
   std::error_code ignored;
   if (std::filesystem::exists(std::filesystem::symlink_status(target, ignored)))
-    throw UsageError(fmt::format("{} is there already, and nothing is put over it", target.string()),
-                     "name another folder");
+    throw UsageError(
+        tr("{target} is there already, and nothing is put over it", "target"_a = target.string()),
+        tr("name another folder"));
   const std::filesystem::path sample = sample_site();
   std::filesystem::path whole = std::filesystem::absolute(target).lexically_normal();
   if (!whole.has_filename()) whole = whole.parent_path();
@@ -69,8 +69,8 @@ Answer run(const DemoOptions& options, const GlobalOptions& global) {
   if (there.at.empty()) there.at = sample_moment;
   Answer answer = morning_command().run(there);
   answer.notes.push_back(
-      fmt::format("the sample site (invented) is in {}; next: graftcast --site {} --at {} since",
-                  options.folder, options.folder, sample_moment));
+      tr("the sample site (invented) is in {folder}; next: graftcast --site {folder} --at {moment} since",
+         "folder"_a = options.folder, "moment"_a = sample_moment));
   return answer;
 }
 
@@ -78,15 +78,16 @@ Answer run(const DemoOptions& options, const GlobalOptions& global) {
 
 CommandSpec demo_command() {
   const auto options = std::make_shared<DemoOptions>();
-  return {"demo",
-          "copy the sample site to a folder and answer for its morning",
-          "Site, grafts and weather are invented. The folder is yours to try every command on; one that is "
-          "there already is left alone.",
-          {{"graftcast demo", "into the folder graftcast-demo, here"},
-           {"graftcast demo trial --json", "into the folder trial, with the answer for a script"}},
-          {},
-          {{"DIR", "the folder (default: graftcast-demo)", false, false, into(options->folder)}},
-          [options](const GlobalOptions& global) { return run(*options, global); }};
+  return {
+      "demo",
+      tr("copy the sample site to a folder and answer for its morning"),
+      tr("Site, grafts and weather are invented. The folder is yours to try every command on; one that is "
+         "there already is left alone."),
+      {{"graftcast demo", tr("into the folder graftcast-demo, here")},
+       {"graftcast demo trial --json", tr("into the folder trial, with the answer for a script")}},
+      {},
+      {{"DIR", tr("the folder (default: graftcast-demo)"), false, false, into(options->folder)}},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 
 }  // namespace graftcast::cli

@@ -11,6 +11,7 @@
 #include <unistd.h>
 
 #include "graftcast/error.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -29,61 +30,70 @@ constexpr long long greatest_seed = 9007199254740992;
 
 std::vector<OptionSpec> what_is_asked(GlobalOptions& options) {
   return {
-      {"--site", "-s", "DIR", "site folder (default: this one)", "The folder that holds site.json.",
-       "Which site, when", [&](const std::string& text) { options.site = text; }},
-      {"--at", "", "TIME", "answer as if it were then (default: now)",
-       "Weather up to then counts as measured, later weather only as far as it was forecast by then. On the "
-       "site's "
-       "clock unless the time has Z or an offset; a date alone means six in the morning.",
-       "Which site, when", into(options.at)},
-      {"--hindsight", "", "", "with --at: use the log after that time as well",
-       "The later log stands in for the forecast of the time.", "Which site, when", into(options.hindsight)}};
+      {"--site", "-s", "DIR", tr("site folder (default: this one)"), tr("The folder that holds site.json."),
+       tr("Which site, when"), [&](const std::string& text) { options.site = text; }},
+      {"--at", "", "TIME", tr("answer as if it were then (default: now)"),
+       tr("Weather up to then counts as measured, later weather only as far as it was forecast by then. On "
+          "the "
+          "site's "
+          "clock unless the time has Z or an offset; a date alone means six in the morning."),
+       tr("Which site, when"), into(options.at)},
+      {"--hindsight", "", "", tr("with --at: use the log after that time as well"),
+       tr("The later log stands in for the forecast of the time."), tr("Which site, when"),
+       into(options.hindsight)}};
 }
 
 std::vector<OptionSpec> how_it_is_worked_out(GlobalOptions& options) {
-  return {{"--seed", "", "N", "seed of the ensemble (default: 1)", "The same seed gives the same bytes.",
-           "How it is worked out",
+  return {{"--seed", "", "N", tr("seed of the ensemble (default: 1)"),
+           tr("The same seed gives the same bytes."), tr("How it is worked out"),
            [&](const std::string& text) {
              options.seed = static_cast<std::uint64_t>(whole_number("--seed", text, 0, greatest_seed));
            }},
-          {"--members", "", "N", "members of the ensemble (default: 64)",
-           "Each member believes other numbers of the model and other weather; more of them give finer "
-           "percentages.",
-           "How it is worked out",
+          {"--members", "", "N", tr("members of the ensemble (default: 64)"),
+           tr("Each member believes other numbers of the model and other weather; more of them give finer "
+              "percentages."),
+           tr("How it is worked out"),
            [&](const std::string& text) {
              options.members = static_cast<int>(whole_number("--members", text, 1, most_members));
            }},
-          {"--threads", "", "N", "threads (default: all processors)", "The answer does not depend on it.",
-           "How it is worked out", [&](const std::string& text) {
+          {"--threads", "", "N", tr("threads (default: all processors)"),
+           tr("The answer does not depend on it."), tr("How it is worked out"), [&](const std::string& text) {
              options.threads = static_cast<int>(whole_number("--threads", text, 1, most_threads));
            }}};
 }
 
 std::vector<OptionSpec> how_it_is_shown(GlobalOptions& options) {
   return {
-      {"--json", "", "", "one JSON object on standard output",
-       "Described by models/schema/output-*.schema.json. Always metric, times in UTC. An error is an object "
-       "on "
-       "standard error.",
-       "How it is shown", into(options.json)},
-      {"--units", "", "SYSTEM", "metric or us (default: metric)",
-       "For text; JSON names its units in its keys.", "How it is shown",
+      {"--json", "", "", tr("one JSON object on standard output"),
+       tr("Described by models/schema/output-*.schema.json. Always metric, times in UTC. An error is an "
+          "object "
+          "on "
+          "standard error."),
+       tr("How it is shown"), into(options.json)},
+      {"--language", "", "NAME", tr("language of texts (default: the environment's)"),
+       tr("By LANGUAGE, LC_ALL, LC_MESSAGES and LANG where it is not given. JSON, files and manual pages are "
+          "in "
+          "English."),
+       // Read before the others (language_option.hpp), so that their errors are in that language.
+       tr("How it is shown"), [](const std::string&) {}},
+      {"--units", "", "SYSTEM", tr("metric or us (default: metric)"),
+       tr("For text; JSON names its units in its keys."), tr("How it is shown"),
        [&](const std::string& text) {
          options.units = word_of("--units", text, unit_words) == "us" ? UnitSystem::us : UnitSystem::metric;
        }},
-      {"--color", "", "WHEN", "auto, always or never (default: auto)",
-       "auto: on a terminal, unless NO_COLOR is set or TERM is dumb. Colour never carries the message.",
-       "How it is shown",
+      {"--color", "", "WHEN", tr("auto, always or never (default: auto)"),
+       tr("auto: on a terminal, unless NO_COLOR is set or TERM is dumb. Colour never carries the message."),
+       tr("How it is shown"),
        [&](const std::string& text) {
          const std::string word = word_of("--color", text, colour_words);
          options.colour = word == "always" ? When::always : word == "never" ? When::never : When::automatic;
        }},
-      {"--width", "", "N", "columns (default: the terminal's, else 80)", "", "How it is shown",
+      {"--width", "", "N", tr("columns (default: the terminal's, else 80)"), "", tr("How it is shown"),
        [&](const std::string& text) {
          options.width = static_cast<int>(whole_number("--width", text, least_width, widest));
        }},
-      {"--ascii", "", "", "no characters beyond ASCII", "The default where the locale is not UTF-8.",
-       "How it is shown", into(options.ascii)}};
+      {"--ascii", "", "", tr("no characters beyond ASCII"), tr("The default where the locale is not UTF-8."),
+       tr("How it is shown"), into(options.ascii)}};
 }
 
 bool set(const char* variable) {

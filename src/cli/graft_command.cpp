@@ -4,7 +4,6 @@
 #include <array>
 #include <memory>
 
-#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
@@ -12,6 +11,7 @@
 #include "report/cautions.hpp"
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -27,30 +27,30 @@ struct ColumnHelp {
 };
 
 constexpr std::array column_helps{
-    ColumnHelp{"id", "ID", "its name (default: the next free one, G1, G2, ...)"},
-    ColumnHelp{"grafted_on", "TIME", "date, or date and time (default: now)"},
-    ColumnHelp{"scion", "NAME", "variety, or the id of a row in wood.csv"},
-    ColumnHelp{"species", "NAME", "of the scion; 'graftcast models' lists them"},
-    ColumnHelp{"method", "NAME", "cleft, chip, t-bud, ...; 'graftcast models' lists them"},
-    ColumnHelp{"stock", "NAME", "tree or pot that carries it"},
-    ColumnHelp{"stock_species", "NAME", "species of the stock (default: the scion's)"},
-    ColumnHelp{"position", "TEXT", "where on the stock"},
-    ColumnHelp{"replaces", "ID", "an earlier graft at that place"},
-    ColumnHelp{"scion_state", "STATE", "dormant, leafless-evergreen or leafy"},
-    ColumnHelp{"diameter_mm", "MM", "of the stick, or of the stem under a bud"},
-    ColumnHelp{"length_mm", "MM", "of the stick"},
-    ColumnHelp{"buds", "N", "buds on the scion"},
-    ColumnHelp{"tip", "TIP", "sealed or open"},
-    ColumnHelp{"cambium_match", "MATCH", "both, one-side, or a share from 0 to 1"},
-    ColumnHelp{"spot", "NAME", "spot of site.json where it stands"},
-    ColumnHelp{"wrap", "WRAP", "none, film, wax, ...; 'graftcast models' lists them"},
-    ColumnHelp{"cover", "COVER", "none, clear-bag, ...; 'graftcast models' lists them"},
-    ColumnHelp{"shade", "SHARE", "what a shade cloth keeps off, 0 to 0.95"},
-    ColumnHelp{"pot_litres", "L", "size of the pot; leave out for the open ground"},
-    ColumnHelp{"count", "N", "how many alike (default: 1)"},
-    ColumnHelp{"priority", "X", "relative value (default: 1)"},
-    ColumnHelp{"grafter", "NAME", "who made it"},
-    ColumnHelp{"comment", "TEXT", "anything"}};
+    ColumnHelp{"id", "ID", tr_later("its name (default: the next free one, G1, G2, ...)")},
+    ColumnHelp{"grafted_on", "TIME", tr_later("date, or date and time (default: now)")},
+    ColumnHelp{"scion", "NAME", tr_later("variety, or the id of a row in wood.csv")},
+    ColumnHelp{"species", "NAME", tr_later("of the scion; 'graftcast models' lists them")},
+    ColumnHelp{"method", "NAME", tr_later("cleft, chip, t-bud, ...; 'graftcast models' lists them")},
+    ColumnHelp{"stock", "NAME", tr_later("tree or pot that carries it")},
+    ColumnHelp{"stock_species", "NAME", tr_later("species of the stock (default: the scion's)")},
+    ColumnHelp{"position", "TEXT", tr_later("where on the stock")},
+    ColumnHelp{"replaces", "ID", tr_later("an earlier graft at that place")},
+    ColumnHelp{"scion_state", "STATE", tr_later("dormant, leafless-evergreen or leafy")},
+    ColumnHelp{"diameter_mm", "MM", tr_later("of the stick, or of the stem under a bud")},
+    ColumnHelp{"length_mm", "MM", tr_later("of the stick")},
+    ColumnHelp{"buds", "N", tr_later("buds on the scion")},
+    ColumnHelp{"tip", "TIP", tr_later("sealed or open")},
+    ColumnHelp{"cambium_match", "MATCH", tr_later("both, one-side, or a share from 0 to 1")},
+    ColumnHelp{"spot", "NAME", tr_later("spot of site.json where it stands")},
+    ColumnHelp{"wrap", "WRAP", tr_later("none, film, wax, ...; 'graftcast models' lists them")},
+    ColumnHelp{"cover", "COVER", tr_later("none, clear-bag, ...; 'graftcast models' lists them")},
+    ColumnHelp{"shade", "SHARE", tr_later("what a shade cloth keeps off, 0 to 0.95")},
+    ColumnHelp{"pot_litres", "L", tr_later("size of the pot; leave out for the open ground")},
+    ColumnHelp{"count", "N", tr_later("how many alike (default: 1)")},
+    ColumnHelp{"priority", "X", tr_later("relative value (default: 1)")},
+    ColumnHelp{"grafter", "NAME", tr_later("who made it")},
+    ColumnHelp{"comment", "TEXT", tr_later("anything")}};
 
 std::string option_name(std::string_view column) {
   if (column == "grafted_on") return "--on";
@@ -62,19 +62,22 @@ std::string option_name(std::string_view column) {
 std::vector<OptionSpec> option_specs(const std::shared_ptr<GraftOptions>& options) {
   std::vector<OptionSpec> specs;
   for (const ColumnHelp& column : column_helps)
-    specs.push_back({option_name(column.column), "", std::string(column.value), std::string(column.help), "",
-                     "The graft", [options, name = std::string(column.column)](const std::string& text) {
+    specs.push_back({option_name(column.column), "", std::string(column.value),
+                     std::string(translated(column.help)), "", tr("The graft"),
+                     [options, name = std::string(column.column)](const std::string& text) {
                        options->cells[name] = text;
                      }});
   return specs;
 }
 
 std::string row_words(const GraftRow& row) {
-  std::string words =
-      fmt::format("{}: {} {} of {}", row.id, row.species, row.method, day_text(row.grafted_on));
-  if (!row.scion.empty()) words += ", " + row.scion;
-  if (row.count != 1) words += fmt::format(", {} alike", row.count);
-  return words + "; added to grafts.csv";
+  std::string words = tr("{id}: {species} {method} of {day}", "id"_a = row.id, "species"_a = row.species,
+                         "method"_a = row.method, "day"_a = day_text(row.grafted_on));
+  if (!row.scion.empty()) words = tr("{row}, {scion}", "row"_a = words, "scion"_a = row.scion);
+  if (row.count != 1)
+    words = trn("{row}, {count} alike", "{row}, {count} alike", row.count, "row"_a = words,
+                "count"_a = row.count);
+  return tr("{row}; added to grafts.csv", "row"_a = words);
 }
 
 Answer run(const GraftOptions& options, const GlobalOptions& global) {
@@ -104,18 +107,19 @@ Answer run(const GraftOptions& options, const GlobalOptions& global) {
 
 CommandSpec graft_command() {
   const auto options = std::make_shared<GraftOptions>();
-  return {"graft",
-          "record new grafts",
-          "Adds a row to grafts.csv; what stands there stays as it is. --species and --method must be given; "
-          "what is left "
-          "out takes the model's usual value and widens the range of the risk.",
-          {{"graftcast graft --species apple --method cleft --scion Millrace --spot field --count 12",
-            "twelve grafts made just now"},
-           {"graftcast graft --species citrus --method chip --wrap film-bud-out --on 2025-06-08",
-            "a bud put in the day before"}},
-          option_specs(options),
-          {},
-          [options](const GlobalOptions& global) { return run(*options, global); }};
+  return {
+      "graft",
+      tr("record new grafts"),
+      tr("Adds a row to grafts.csv; what stands there stays as it is. --species and --method must be given; "
+         "what is left "
+         "out takes the model's usual value and widens the range of the risk."),
+      {{"graftcast graft --species apple --method cleft --scion Millrace --spot field --count 12",
+        tr("twelve grafts made just now")},
+       {"graftcast graft --species citrus --method chip --wrap film-bud-out --on 2025-06-08",
+        tr("a bud put in the day before")}},
+      option_specs(options),
+      {},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 
 }  // namespace graftcast::cli

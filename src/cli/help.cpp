@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "report/text_layout.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast::cli {
 
@@ -47,7 +48,7 @@ std::string option_lines(std::span<const OptionSpec> options, const TerminalStyl
 }
 
 std::string examples(std::span<const Example> examples, const TerminalStyle& style) {
-  std::string text = painted(style, Tone::strong, "Examples") + '\n';
+  std::string text = painted(style, Tone::strong, tr("Examples")) + '\n';
   for (const Example& example : examples)
     text += fmt::format("  {}\n{}", example.command, paragraph(example.what, style, 6));
   return text;
@@ -64,13 +65,14 @@ std::string usage(const CommandSpec& command) {
 }
 
 std::string exit_codes(const TerminalStyle& style) {
-  return fmt::format("\n{}\n", painted(style, Tone::strong, "Exit codes")) +
-         paragraph(
-             "0 done; 2 wrong usage; 65 bad input data (the message names file, line and column); 66 a file "
-             "that "
-             "cannot be opened; 69 a service that cannot be reached; 74 a write that failed; 75 done in part "
-             "(it says what not).",
-             style, 2);
+  return fmt::format("\n{}\n", painted(style, Tone::strong, tr("Exit codes"))) +
+         paragraph(tr("0 done; 2 wrong usage; 65 bad input data (the message names file, line and column); "
+                      "66 a file "
+                      "that "
+                      "cannot be opened; 69 a service that cannot be reached; 74 a write that failed; 75 "
+                      "done in part "
+                      "(it says what not)."),
+                   style, 2);
 }
 
 std::vector<OptionSpec> common(std::span<const OptionSpec> options) {
@@ -82,7 +84,7 @@ std::vector<OptionSpec> common(std::span<const OptionSpec> options) {
 
 std::string words_lines(const CommandSpec& command, const TerminalStyle& style) {
   if (command.words.empty()) return {};
-  std::string text = fmt::format("\n{}\n", painted(style, Tone::strong, "Words"));
+  std::string text = fmt::format("\n{}\n", painted(style, Tone::strong, tr("Words")));
   for (const WordSpec& word : command.words) text += entry(word.name, word.help, style);
   return text;
 }
@@ -102,17 +104,17 @@ std::string about_lines(std::string_view about, const TerminalStyle& style) {
 std::string program_help(std::span<const CommandSpec> commands, std::span<const OptionSpec> global_options,
                          const TerminalStyle& style, bool full) {
   const std::vector<Example> shown{
-      {"graftcast morning", "which fresh grafts of the site in this folder are at risk, and what to do"},
-      {"graftcast --site nursery weather show", "what is known of its weather"}};
+      {"graftcast morning", tr("which fresh grafts of the site in this folder are at risk, and what to do")},
+      {"graftcast --site nursery weather show", tr("what is known of its weather")}};
   std::string text =
-      paragraph("graftcast: the weather-aware care of fresh fruit-tree grafts", style, 0) + '\n';
-  text += examples(shown, style) + fmt::format("\n{}\n", painted(style, Tone::strong, "Commands"));
+      paragraph(tr("graftcast: the weather-aware care of fresh fruit-tree grafts"), style, 0) + '\n';
+  text += examples(shown, style) + fmt::format("\n{}\n", painted(style, Tone::strong, tr("Commands")));
   for (const CommandSpec& command : commands) text += entry(command.name, command.summary, style);
   text +=
       full ? option_lines(global_options, style, true) : option_lines(common(global_options), style, false);
   if (full) text += exit_codes(style);
-  text += '\n' + paragraph(full ? "'graftcast COMMAND --help' says more of a command."
-                                : "All options: --help. Of a command: graftcast COMMAND -h",
+  text += '\n' + paragraph(full ? tr("'graftcast COMMAND --help' says more of a command.")
+                                : tr("All options: --help. Of a command: graftcast COMMAND -h"),
                            style, 0);
   return finished(style, text);
 }
@@ -126,7 +128,7 @@ std::string command_help(const CommandSpec& command, std::span<const OptionSpec>
   text +=
       full ? option_lines(global_options, style, true) : option_lines(common(global_options), style, false);
   if (full) text += exit_codes(style);
-  if (!full) text += '\n' + paragraph("More: --help", style, 0);
+  if (!full) text += '\n' + paragraph(tr("More: --help"), style, 0);
   return finished(style, text);
 }
 

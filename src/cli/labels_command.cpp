@@ -5,7 +5,6 @@
 #include <memory>
 #include <tuple>
 
-#include <fmt/format.h>
 #include <unistd.h>
 #include <nlohmann/json.hpp>
 
@@ -19,6 +18,7 @@
 #include "report/terminal_report.hpp"
 #include "text/atomic_file.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -40,8 +40,8 @@ std::pair<double, double> lengths_of(std::string_view option, const std::string&
                                      double high) {
   const std::size_t cross = text.find('x');
   if (cross == std::string::npos) {
-    throw UsageError(fmt::format("{} does not take {}", option, shown(text)),
-                     "write width and height in mm, such as 60x30");
+    throw UsageError(tr("{option} does not take {text}", "option"_a = option, "text"_a = shown(text)),
+                     tr("write width and height in mm, such as 60x30"));
   }
   return {decimal_number(option, text.substr(0, cross), low, high),
           decimal_number(option, text.substr(cross + 1), low, high)};
@@ -66,8 +66,8 @@ std::vector<GraftRow> rows_of(const LabelOptions& options, const OpenSite& open)
   for (const std::string& id : options.ids) {
     if (std::ranges::find(known, id) == known.end()) {
       const std::string near = nearest_hint(id, known);
-      throw UsageError(fmt::format("there is no graft {}", shown(id)),
-                       near.empty() ? "its id stands in grafts.csv" : near);
+      throw UsageError(tr("there is no graft {id}", "id"_a = shown(id)),
+                       near.empty() ? tr("its id stands in grafts.csv") : near);
     }
   }
   if (!options.ids.empty()) {
@@ -82,8 +82,8 @@ std::vector<GraftLabel> labels_of(const LabelOptions& options, const std::vector
   long long count = 0;
   for (const GraftRow& row : rows) count += 1LL * options.copies * (options.each_graft ? row.count : 1);
   if (count > most_labels) {
-    throw UsageError(fmt::format("that would be {} labels", count),
-                     fmt::format("name fewer rows; {} labels are the most at a time", most_labels));
+    throw UsageError(tr("that would be {count} labels", "count"_a = count),
+                     tr("name fewer rows; {most} labels are the most at a time", "most"_a = most_labels));
   }
   return graft_labels(rows, options.each_graft, options.copies);
 }
@@ -122,24 +122,26 @@ nlohmann::ordered_json json_of(const std::vector<GraftLabel>& labels, const Labe
 
 void check_output(const LabelOptions& options, const GlobalOptions& global) {
   if (options.file.empty() && !global.json && ::isatty(STDOUT_FILENO) == 1) {
-    throw UsageError("sheets of labels are for a browser, not for a terminal",
-                     "name a file, such as --to labels.html, or redirect standard output");
+    throw UsageError(tr("sheets of labels are for a browser, not for a terminal"),
+                     tr("name a file, such as --to labels.html, or redirect standard output"));
   }
 }
 
 std::vector<std::string> warnings_of(const std::vector<GraftLabel>& labels, const SheetLayout& layout) {
-  if (labels.empty()) return {"there is no graft to label"};
+  if (labels.empty()) return {tr("there is no graft to label")};
   const std::vector<std::string> small = ids_too_small(labels, layout);
   if (small.empty()) return {};
   constexpr std::size_t named = 5;
   std::vector<std::string> words = small;
   if (small.size() > named) {
     words.resize(named);
-    words.push_back(fmt::format("{} more", small.size() - named));
+    words.push_back(trn("{count} more", "{count} more", static_cast<long>(small.size() - named),
+                        "count"_a = small.size() - named));
   }
-  return {fmt::format(
-      "too long to be read at arm's length on labels of {:g} x {:g} mm: {}; a larger --size mends it",
-      layout.label_width, layout.label_height, listed(words))};
+  return {
+      tr("too long to be read at arm's length on labels of {width:g} x {height:g} mm: {ids}; "
+         "a larger --size mends it",
+         "width"_a = layout.label_width, "height"_a = layout.label_height, "ids"_a = listed(words))};
 }
 
 Answer run(const LabelOptions& options, const GlobalOptions& global) {
@@ -157,44 +159,47 @@ Answer run(const LabelOptions& options, const GlobalOptions& global) {
       global, basis, [&] { return json_of(labels, options, basis); },
       [&] {
         if (options.file.empty()) return html();
-        return done_text(fmt::format("{} of {:g} x {:g} mm, {} to a page, in {}; print at 100 %.",
-                                     counted(labels.size(), "label"), options.layout.label_width,
-                                     options.layout.label_height,
-                                     options.layout.columns() * options.layout.lines(), options.file),
-                         basis, style_of(global));
+        return done_text(
+            trn("{count} label of {width:g} x {height:g} mm, {places} to a page, in {file}; print at 100 %.",
+                "{count} labels of {width:g} x {height:g} mm, {places} to a page, in {file}; print at 100 %.",
+                static_cast<long>(labels.size()), "count"_a = labels.size(),
+                "width"_a = options.layout.label_width, "height"_a = options.layout.label_height,
+                "places"_a = options.layout.columns() * options.layout.lines(), "file"_a = options.file),
+            basis, style_of(global));
       });
 }
 
 std::vector<OptionSpec> option_specs(const std::shared_ptr<LabelOptions>& options) {
-  constexpr const char* what = "Which labels";
-  constexpr const char* sheet = "The sheet, in mm";
+  const std::string what = tr("Which labels");
+  const std::string sheet = tr("The sheet, in mm");
   SheetLayout& layout = options->layout;
   return {
-      {"--to", "", "FILE", "write the sheets to FILE", "Else they go to standard output, as HTML.", what,
-       into(options->file)},
-      {"--each", "", "", "a label for each graft of a row (default: one a row)", "", what,
+      {"--to", "", "FILE", tr("write the sheets to FILE"), tr("Else they go to standard output, as HTML."),
+       what, into(options->file)},
+      {"--each", "", "", tr("a label for each graft of a row (default: one a row)"), "", what,
        into(options->each_graft)},
-      {"--copies", "", "N", "each label N times (default: 1)", "", what,
+      {"--copies", "", "N", tr("each label N times (default: 1)"), "", what,
        [options](const std::string& text) {
          options->copies = static_cast<int>(whole_number("--copies", text, 1, 100));
        }},
-      {"--size", "", "WxH", "width and height of a label (default: 60x30)",
-       "The id is as large as fits: with 60x30 its capitals are 10 mm high, up to four letters. It is told "
-       "where one is too small to be read at arm's length.",
+      {"--size", "", "WxH", tr("width and height of a label (default: 60x30)"),
+       tr("The id is as large as fits: with 60x30 its capitals are 10 mm high, up to four letters. It is "
+          "told "
+          "where one is too small to be read at arm's length."),
        sheet,
        [&layout, options](const std::string& text) {
          std::tie(layout.label_width, layout.label_height) = lengths_of("--size", text, 10, 300);
        }},
-      {"--page", "", "PAGE", "A4, letter, or WxH (default: A4)", "", sheet,
+      {"--page", "", "PAGE", tr("A4, letter, or WxH (default: A4)"), "", sheet,
        [&layout, options](const std::string& text) { set_page(layout, text); }},
-      {"--margin", "", "MM", "at each edge of the page, at least (default: 8)", "", sheet,
+      {"--margin", "", "MM", tr("at each edge of the page, at least (default: 8)"), "", sheet,
        [&layout, options](const std::string& text) {
          layout.margin = decimal_number("--margin", text, 0, 100);
        }},
-      {"--gap", "", "MM", "between labels (default: 3)", "", sheet,
+      {"--gap", "", "MM", tr("between labels (default: 3)"), "", sheet,
        [&layout, options](const std::string& text) { layout.gap = decimal_number("--gap", text, 0, 100); }},
-      {"--from", "", "N", "first free label of a sheet in use (default: 1)", "Counted along the lines.",
-       sheet, [&layout, options](const std::string& text) {
+      {"--from", "", "N", tr("first free label of a sheet in use (default: 1)"),
+       tr("Counted along the lines."), sheet, [&layout, options](const std::string& text) {
          layout.first = static_cast<int>(whole_number("--from", text, 1, 10000));
        }}};
 }
@@ -205,15 +210,15 @@ CommandSpec labels_command() {
   const auto options = std::make_shared<LabelOptions>();
   return {
       "labels",
-      "sheets of labels to print",
-      "Each label has the id, large, then the scion on its stock, the method and the date. One HTML file, "
-      "exact to the millimetre when printed at 100 %; print on weatherproof sheets with a laser printer, "
-      "ink of a jet runs in the rain.",
-      {{"graftcast labels", "all rows, on standard output"},
+      tr("sheets of labels to print"),
+      tr("Each label has the id, large, then the scion on its stock, the method and the date. One HTML file, "
+         "exact to the millimetre when printed at 100 %; print on weatherproof sheets with a laser printer, "
+         "ink of a jet runs in the rain."),
+      {{"graftcast labels", tr("all rows, on standard output")},
        {"graftcast labels AV1 C2 --each --size 50x25 --from 4 --to labels.html",
-        "a label for each graft of two rows, on a sheet of which three are used up"}},
+        tr("a label for each graft of two rows, on a sheet of which three are used up")}},
       option_specs(options),
-      {{"ID", "grafts by their id (default: all)", false, true,
+      {{"ID", tr("grafts by their id (default: all)"), false, true,
         [options](const std::string& text) { options->ids.push_back(text); }, true}},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }

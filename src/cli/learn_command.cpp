@@ -2,7 +2,6 @@
 
 #include <memory>
 
-#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "advice/learn.hpp"
@@ -15,6 +14,7 @@
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
 #include "text/atomic_file.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -95,7 +95,7 @@ Answer run(const LearnOptions& options, const GlobalOptions& global) {
   if (options.this_season) keep_this_season(open, records.grafts);
   ReportBasis basis = basis_of("learn", open, global);
   basis.warnings = std::move(records.warnings);
-  const Progress progress("learning");
+  const Progress progress(tr("learning"));
   const SiteWeather weather = known_weather(open);
   const Season season = season_of(open, open.models, weather, records.grafts);
   LearnReport report = learn(season, records.grafts, groups_of(options), threads_of(global));
@@ -116,23 +116,25 @@ Answer run(const LearnOptions& options, const GlobalOptions& global) {
 
 CommandSpec learn_command() {
   const auto options = std::make_shared<LearnOptions>();
-  constexpr const char* group = "Of this command";
+  const std::string group = tr("Of this command");
   return {
       "learn",
-      "fit the model to one's own outcomes, and score its past forecasts",
-      "Compares what took and what was lost with what the model makes of the weather each graft had, and "
-      "moves three numbers of every species and method: the pace of healing, how fast it dries, and the "
-      "plain failure chance. The result goes to learned.json when rows held back are forecast better with "
-      "it; every other command then uses it. Grafts still open are never counted as taken.",
-      {{"graftcast learn --try --at 2025-06-09T06:30", "what the results say, changing nothing"},
-       {"graftcast learn --season --by method --at 2025-06-09T06:30", "this season's rates by method"}},
-      {{"--try", "", "", "print only; learned.json stays as it is", "", group, into(options->try_only)},
-       {"--season", "", "", "only grafts made since midwinter; changes nothing", "", group,
+      tr("fit the model to one's own outcomes, and score its past forecasts"),
+      tr("Compares what took and what was lost with what the model makes of the weather each graft had, and "
+         "moves three numbers of every species and method: the pace of healing, how fast it dries, and the "
+         "plain failure chance. The result goes to learned.json when rows held back are forecast better with "
+         "it; every other command then uses it. Grafts still open are never counted as taken."),
+      {{"graftcast learn --try --at 2025-06-09T06:30", tr("what the results say, changing nothing")},
+       {"graftcast learn --season --by method --at 2025-06-09T06:30", tr("this season's rates by method")}},
+      {{"--try", "", "", tr("print only; learned.json stays as it is"), "", group, into(options->try_only)},
+       {"--season", "", "", tr("only grafts made since midwinter; changes nothing"), "", group,
         into(options->this_season)},
-       {"--by", "", "WHAT", "rates by species, method, spot or grafter", "May be given more than once.",
-        group, [options](const std::string& text) { options->groups.push_back(group_named(text)); }},
-       {"--bases", "", "", "also compare bases of the buds' degree-days", "", group, into(options->bases)},
-       {"--forget", "", "", "delete what was learned", "", group, into(options->forget)}},
+       {"--by", "", "WHAT", tr("rates by species, method, spot or grafter"),
+        tr("May be given more than once."), group,
+        [options](const std::string& text) { options->groups.push_back(group_named(text)); }},
+       {"--bases", "", "", tr("also compare bases of the buds' degree-days"), "", group,
+        into(options->bases)},
+       {"--forget", "", "", tr("delete what was learned"), "", group, into(options->forget)}},
       {},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }

@@ -4,11 +4,11 @@
 #include <cstdio>
 #include <exception>
 #include <filesystem>
+#include <memory>
 #include <new>
 #include <string>
 #include <vector>
 
-#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "command_line.hpp"
@@ -16,9 +16,12 @@
 #include "global_options.hpp"
 #include "graftcast/error.hpp"
 #include "help.hpp"
+#include "language_option.hpp"
 #include "report/json_report.hpp"
 #include "report/text_layout.hpp"
 #include "standard_output.hpp"
+#include "text/system_reason.hpp"
+#include "text/tr.hpp"
 #include "version.hpp"
 
 namespace graftcast::cli {
@@ -86,20 +89,34 @@ int report(const Error& error, bool json) {
 
 int guarded_run(const std::vector<std::string>& arguments) {
   GlobalOptions options;
+  // An error of the command line may come before --json was read.
+  const bool json = asks_for_json(arguments);
   try {
     return run(arguments, options);
   } catch (const Error& error) {
-    // An error of the command line may come before --json was read.
-    return report(error, options.json || std::ranges::find(arguments, "--json") != arguments.end());
+    return report(error, json);
   } catch (const std::filesystem::filesystem_error& fault) {
-    return report(OpenError(fault.path1().string(), "cannot be looked at: " + fault.code().message()),
-                  options.json);
+    return report(OpenError(fault.path1().string(),
+                            tr("cannot be looked at: {reason}", "reason"_a = system_reason(fault.code()))),
+                  json);
   } catch (const std::bad_alloc&) {
-    say("graftcast: out of memory\n");
+    say(fmt::format("graftcast: {}\n", tr("out of memory")));
   } catch (const std::exception& fault) {
-    say(fmt::format("graftcast: internal fault: {}\n", printable(fault.what())));
+    say(fmt::format("graftcast: {}\n", tr("internal fault: {reason}", "reason"_a = printable(fault.what()))));
   }
   return internal_code;
+}
+
+/// In the language that is asked for, from the first word of the help and the first error on.
+int run_in_language(const std::vector<std::string>& arguments) {
+  std::unique_ptr<const Catalogue> catalogue;
+  try {
+    catalogue = catalogue_asked_for(arguments);
+  } catch (const Error& error) {
+    return report(error, asks_for_json(arguments));
+  }
+  const LanguageScope language(catalogue.get());
+  return guarded_run(arguments);
 }
 
 }  // namespace
@@ -108,5 +125,5 @@ int guarded_run(const std::vector<std::string>& arguments) {
 
 int main(int count, char** words) {
   graftcast::cli::ignore_broken_pipes();
-  return graftcast::cli::guarded_run({words + 1, words + std::max(count, 1)});
+  return graftcast::cli::run_in_language({words + 1, words + std::max(count, 1)});
 }

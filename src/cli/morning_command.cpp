@@ -13,6 +13,7 @@
 #include "report/cautions.hpp"
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -62,7 +63,7 @@ Answer run(const MorningOptions& options, const GlobalOptions& global) {
   basis.warnings = records.warnings;
   if (records.grafts.empty()) return nothing_open(std::move(basis), open, options, global);
 
-  const Progress progress("working out this morning's list");
+  const Progress progress(tr("working out this morning's list"));
   const SiteWeather weather = known_weather(open);
   SeasonSettings settings = season_settings(open);
   settings.own_errors = own_errors_of(open, weather);
@@ -84,34 +85,41 @@ CommandSpec morning_command() {
   const auto options = std::make_shared<MorningOptions>();
   return {
       "morning",
-      "which fresh grafts are at risk, ranked, with what to do",
-      "Every open graft is carried hour by hour from its grafting to now and on through the coming days: the "
-      "climate "
-      "at the scion, its water, its healing. Those that need something come first, with the one thing to do "
-      "and by "
-      "when; then those to watch, and how many to leave alone.\n"
-      "Risk is the chance of loss to weather within the horizon, with the range that nine in ten members of "
-      "the "
-      "ensemble keep below and above. Where no forecast is at hand, past years or the last week stand in, "
-      "and the "
-      "first line says so.",
-      {{"graftcast morning --at 2025-06-09T06:30", "the list as it was that morning, by what was known then"},
-       {"graftcast morning --at 2025-06-09T06:30 --horizon 3 --json", "the next three days, for a script"}},
-      {{"--horizon", "", "DAYS", "how far ahead risk is counted (default: 7)", "From 1 to 14 days.",
-        "Of this command",
+      tr("which fresh grafts are at risk, ranked, with what to do"),
+      tr("Every open graft is carried hour by hour from its grafting to now and on through the coming days: "
+         "the "
+         "climate "
+         "at the scion, its water, its healing. Those that need something come first, with the one thing to "
+         "do "
+         "and by "
+         "when; then those to watch, and how many to leave alone.\n"
+         "Risk is the chance of loss to weather within the horizon, with the range that nine in ten members "
+         "of "
+         "the "
+         "ensemble keep below and above. Where no forecast is at hand, past years or the last week stand in, "
+         "and the "
+         "first line says so."),
+      {{"graftcast morning --at 2025-06-09T06:30",
+        tr("the list as it was that morning, by what was known then")},
+       {"graftcast morning --at 2025-06-09T06:30 --horizon 3 --json",
+        tr("the next three days, for a script")}},
+      {{"--horizon", "", "DAYS", tr("how far ahead risk is counted (default: 7)"), tr("From 1 to 14 days."),
+        tr("Of this command"),
         [options](const std::string& text) {
           options->horizon_days = static_cast<int>(whole_number("--horizon", text, 1, longest_horizon_days));
         }},
-       {"--minutes", "", "N", "the plan may take no more than N minutes of work",
-        "Minutes an action takes are those of site.json, else of models/union.json.", "Of this command",
+       {"--minutes", "", "N", tr("the plan may take no more than N minutes of work"),
+        tr("Minutes an action takes are those of site.json, else of models/union.json."),
+        tr("Of this command"),
         [options](const std::string& text) {
           options->minutes = decimal_number("--minutes", text, 0, 100000);
         }},
-       {"--alert", "", "P", "silent unless a risk is P or more; then exit code 10",
-        "From 0 to 1, for example 0.25. For cron: what is printed is mailed.", "Of this command",
+       {"--alert", "", "P", tr("silent unless a risk is P or more; then exit code 10"),
+        tr("From 0 to 1, for example 0.25. For cron: what is printed is mailed."), tr("Of this command"),
         [options](const std::string& text) { options->alert = decimal_number("--alert", text, 0, 1); }},
-       {"--brief", "", "", "one line in all", "How many rows of each urgency, and the row at greatest risk.",
-        "Of this command", into(options->brief)}},
+       {"--brief", "", "", tr("one line in all"),
+        tr("How many rows of each urgency, and the row at greatest risk."), tr("Of this command"),
+        into(options->brief)}},
       {},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }

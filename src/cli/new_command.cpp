@@ -13,6 +13,7 @@
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -37,8 +38,8 @@ std::vector<std::string> parts_of(const std::string& text) {
 }
 
 [[noreturn]] void refuse_spot(const std::string& part) {
-  throw UsageError(fmt::format("--spot does not take {}", shown(part)),
-                   "write NAME,sun=0.7,wind=0.5,sheltered,movable with what applies");
+  throw UsageError(tr("--spot does not take {part}", "part"_a = shown(part)),
+                   tr("write NAME,sun=0.7,wind=0.5,sheltered,movable with what applies"));
 }
 
 void set_of_spot(Spot& spot, const std::string& part) {
@@ -64,8 +65,8 @@ void add_spot(NewSite& site, const std::string& text) {
 void add_supply(NewSite& site, const std::string& text) {
   const std::size_t equals = text.find('=');
   if (equals == std::string::npos || equals == 0)
-    throw UsageError(fmt::format("--supply does not take {}", shown(text)),
-                     "write NAME=N, such as clear-bag=12");
+    throw UsageError(tr("--supply does not take {text}", "text"_a = shown(text)),
+                     tr("write NAME=N, such as clear-bag=12"));
   site.supplies[text.substr(0, equals)] =
       static_cast<int>(whole_number("--supply", text.substr(equals + 1), 0, 1000000));
 }
@@ -77,8 +78,8 @@ void check_complete(const NewOptions& options) {
   if (!options.elevation_m) lacking.emplace_back("--elevation");
   if (options.site.time_zone.empty()) lacking.emplace_back("--time-zone");
   if (!lacking.empty())
-    throw UsageError(fmt::format("'new' lacks {}", fmt::join(lacking, ", ")),
-                     "sun, pressure and days cannot be worked out without them");
+    throw UsageError(tr("'new' lacks {options}", "options"_a = fmt::join(lacking, ", ")),
+                     tr("sun, pressure and days cannot be worked out without them"));
 }
 
 NewSite complete_site(const NewOptions& options) {
@@ -107,10 +108,11 @@ Answer run(const NewOptions& options, const GlobalOptions& global) {
     return answer;
   };
   return answered(global, basis, json, [&] {
-    return done_text(fmt::format("{} is ready in {}. Next: 'graftcast --site {} weather add FILE', then "
-                                 "'graftcast --site {} graft'.",
-                                 site.name, options.folder, options.folder, options.folder),
-                     basis, style_of(global));
+    return done_text(
+        tr("{name} is ready in {folder}. Next: 'graftcast --site {folder} weather add FILE', then "
+           "'graftcast --site {folder} graft'.",
+           "name"_a = site.name, "folder"_a = options.folder),
+        basis, style_of(global));
   });
 }
 
@@ -122,24 +124,24 @@ std::function<void(const std::string&)> number_into(std::optional<double>& targe
 }
 
 std::vector<OptionSpec> option_specs(const std::shared_ptr<NewOptions>& options) {
-  constexpr const char* place = "The place";
-  constexpr const char* things = "What is there";
-  return {{"--name", "", "NAME", "what the site is called (default: the folder's name)", "", place,
+  const std::string place = tr("The place");
+  const std::string things = tr("What is there");
+  return {{"--name", "", "NAME", tr("what the site is called (default: the folder's name)"), "", place,
            into(options->site.name)},
-          {"--latitude", "", "DEG", "decimal degrees, north positive", "", place,
+          {"--latitude", "", "DEG", tr("decimal degrees, north positive"), "", place,
            number_into(options->latitude_deg, "--latitude", -90, 90)},
-          {"--longitude", "", "DEG", "decimal degrees, east positive", "", place,
+          {"--longitude", "", "DEG", tr("decimal degrees, east positive"), "", place,
            number_into(options->longitude_deg, "--longitude", -180, 180)},
-          {"--elevation", "", "M", "metres above the sea", "", place,
+          {"--elevation", "", "M", tr("metres above the sea"), "", place,
            number_into(options->elevation_m, "--elevation", -430, 6000)},
-          {"--time-zone", "", "ZONE", "IANA name, such as Europe/Lisbon", "", place,
+          {"--time-zone", "", "ZONE", tr("IANA name, such as Europe/Lisbon"), "", place,
            into(options->site.time_zone)},
-          {"--spot", "", "SPOT", "a place grafts stand in; may be repeated",
-           "NAME, then what applies: sun=0.7 and wind=0.5 are the shares that reach it, sheltered (from "
-           "rain), movable. "
-           "Without any, one spot 'open' is made.",
+          {"--spot", "", "SPOT", tr("a place grafts stand in; may be repeated"),
+           tr("NAME, then what applies: sun=0.7 and wind=0.5 are the shares that reach it, sheltered (from "
+              "rain), movable. "
+              "Without any, one spot 'open' is made."),
            things, [options](const std::string& text) { add_spot(options->site, text); }},
-          {"--supply", "", "NAME=N", "covers at hand, such as clear-bag=12; may be repeated", "", things,
+          {"--supply", "", "NAME=N", tr("covers at hand, such as clear-bag=12; may be repeated"), "", things,
            [options](const std::string& text) { add_supply(options->site, text); }}};
 }
 
@@ -149,17 +151,17 @@ CommandSpec new_command() {
   const auto options = std::make_shared<NewOptions>();
   return {
       "new",
-      "start a site folder: place, time zone, spots",
-      "Makes DIR with site.json, empty grafts.csv and diary.csv, and the folder weather/. All are plain "
-      "files, to be "
-      "edited by hand as well. Files that are there stay.",
+      tr("start a site folder: place, time zone, spots"),
+      tr("Makes DIR with site.json, empty grafts.csv and diary.csv, and the folder weather/. All are plain "
+         "files, to be "
+         "edited by hand as well. Files that are there stay."),
       {{"graftcast new terrace --latitude 41.19 --longitude -7.54 --elevation 260 --time-zone Europe/Lisbon",
-        "a site with one spot, in the open"},
+        tr("a site with one spot, in the open")},
        {"graftcast new roof --latitude -34.9 --longitude 138.6 --elevation 48 --time-zone Australia/Adelaide "
         "--spot bench,sun=0.7,movable",
-        "with a spot that is called bench, in 70 % of the open's sun"}},
+        tr("with a spot that is called bench, in 70 % of the open's sun")}},
       option_specs(options),
-      {{"DIR", "the folder", true, false, into(options->folder)}},
+      {{"DIR", tr("the folder"), true, false, into(options->folder)}},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 

@@ -15,6 +15,7 @@
 #include "report/json_report.hpp"
 #include "report/text_layout.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -31,12 +32,15 @@ constexpr std::size_t most_input_bytes = 16U << 20U;
 /// All of standard input, which must be UTF-8. Error: DataError.
 std::string standard_input() {
   if (::isatty(STDIN_FILENO) == 1)
-    std::fputs("graftcast: reading notes, one a line, from the keyboard; end with Ctrl-D\n", stderr);
+    std::fputs(
+        fmt::format("graftcast: {}\n", tr("reading notes, one a line, from the keyboard; end with Ctrl-D"))
+            .c_str(),
+        stderr);
   std::string text(std::istreambuf_iterator<char>(std::cin), {});
-  const Position place{"standard input", 0, 0};
-  if (text.size() > most_input_bytes) throw DataError(place, "the input is too long", "split it up");
+  const Position place{tr("standard input"), 0, 0};
+  if (text.size() > most_input_bytes) throw DataError(place, tr("the input is too long"), tr("split it up"));
   if (!is_utf8(text) || text.find('\0') != std::string::npos)
-    throw DataError(place, "the input is not UTF-8 text", "");
+    throw DataError(place, tr("the input is not UTF-8 text"), "");
   return text;
 }
 
@@ -47,9 +51,9 @@ bool from_standard_input(const NoteOptions& options) {
 std::vector<DiaryEntry> entries_of(const NoteOptions& options, const OpenSite& open) {
   const bool typed = !from_standard_input(options);
   std::vector<DiaryEntry> entries =
-      typed ? parse_notes(fmt::format("{}", fmt::join(options.words, " ")), "command line", open.clock,
+      typed ? parse_notes(fmt::format("{}", fmt::join(options.words, " ")), tr("command line"), open.clock,
                           open.as_of)
-            : parse_notes(standard_input(), "standard input", open.clock, open.as_of);
+            : parse_notes(standard_input(), tr("standard input"), open.clock, open.as_of);
   for (DiaryEntry& entry : entries) {
     if (typed && !options.comment.empty()) entry.comment = options.comment;
     entry.by = options.by;
@@ -67,7 +71,7 @@ Answer run(const NoteOptions& options, const GlobalOptions& global) {
   const OpenSite open = open_site(global);
   const std::vector<DiaryEntry> entries = entries_of(options, open);
   if (entries.empty())
-    throw UsageError("there is no note in the input", "one a line, such as: R3-14..20 green");
+    throw UsageError(tr("there is no note in the input"), tr("one a line, such as: R3-14..20 green"));
   const std::vector<DiaryLine> lines =
       append_diary(open.folder, open.site, open.clock, open.models.known_names(), entries);
   const ReportBasis basis = basis_of("note", open, global);
@@ -81,8 +85,10 @@ Answer run(const NoteOptions& options, const GlobalOptions& global) {
   return answered(global, basis, json, [&] {
     std::string text;
     for (const DiaryLine& line : lines) text += line_words(line);
-    return text + fmt::format("{} added to diary.csv\n",
-                              entries.size() == 1 ? "1 line" : fmt::format("{} lines", entries.size()));
+    return text +
+           trn("{count} line added to diary.csv", "{count} lines added to diary.csv",
+               static_cast<long>(entries.size()), "count"_a = entries.size()) +
+           '\n';
   });
 }
 
@@ -99,24 +105,21 @@ CommandSpec note_command() {
   const auto options = std::make_shared<NoteOptions>();
   return {
       "note",
-      "record something done or seen",
-      fmt::format(
-          "WORD is [WHEN] GRAFTS EVENT [VALUE]. GRAFTS is an id, a range R3-14..20, * for all, stock:NAME or "
-          "spot:NAME. Without WHEN it is of now (or --at). Without any word, or with -, notes are read from "
-          "standard input, one a line; what follows # is a comment, and what is not understood is refused.\n"
-          "EVENT: {}. VALUE is a number of grafts, a share (shade), litres (watered), a spot (moved), a "
-          "cover "
-          "(bag-on) or a wrap (wrap-on) that 'graftcast models' lists.\n"
-          "A line is never taken out of the diary: 'void' with the id of a line, or its time, takes that "
-          "line "
-          "back.",
-          event_names()),
-      {{"graftcast note C2 bag-on", "a bag was put over C2 just now"},
-       {"printf 'A1 green 36\\nC1 watered 1\\n' | graftcast note", "notes typed on the way, one a line"}},
-      {{"--comment", "-c", "TEXT", "a comment for the notes given as words", "", "Of this command",
+      tr("record something done or seen"),
+      tr("WORD is [WHEN] GRAFTS EVENT [VALUE]. GRAFTS is an id, a range R3-14..20, * for all, stock:NAME or "
+         "spot:NAME. Without WHEN it is of now (or --at). Without any word, or with -, notes are read from "
+         "standard input, one a line; what follows # is a comment, and what is not understood is refused.\n"
+         "EVENT: {events}. VALUE is a number of grafts, a share (shade), litres (watered), a spot (moved), a "
+         "cover (bag-on) or a wrap (wrap-on) that 'graftcast models' lists.\n"
+         "A line is never taken out of the diary: 'void' with the id of a line, or its time, takes that line "
+         "back.",
+         "events"_a = event_names()),
+      {{"graftcast note C2 bag-on", tr("a bag was put over C2 just now")},
+       {"printf 'A1 green 36\\nC1 watered 1\\n' | graftcast note", tr("notes typed on the way, one a line")}},
+      {{"--comment", "-c", "TEXT", tr("a comment for the notes given as words"), "", tr("Of this command"),
         into(options->comment)},
-       {"--by", "", "NAME", "who did or saw it", "", "Of this command", into(options->by)}},
-      {{"WORD", "the note; none or - for standard input", false, true,
+       {"--by", "", "NAME", tr("who did or saw it"), "", tr("Of this command"), into(options->by)}},
+      {{"WORD", tr("the note; none or - for standard input"), false, true,
         [options](const std::string& text) { options->words.push_back(text); }, true}},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }

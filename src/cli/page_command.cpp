@@ -6,7 +6,6 @@
 #include <optional>
 #include <string>
 
-#include <fmt/format.h>
 #include <unistd.h>
 #include <nlohmann/json.hpp>
 
@@ -22,6 +21,7 @@
 #include "report/page.hpp"
 #include "report/terminal_report.hpp"
 #include "text/atomic_file.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -112,16 +112,20 @@ Answer written(const PageContent& content, const ReportBasis& basis, const PageO
     return answer;
   };
   return answered(global, basis, json, [&] {
-    return options.file.empty() ? html
-                                : fmt::format("{} written: {} rows, {} kB\n", options.file,
-                                              content.morning.grafts.size(), (html.size() + 999) / 1000);
+    return options.file.empty()
+               ? html
+               : trn("{file} written: {rows} row, {kilobytes} kB",
+                     "{file} written: {rows} rows, {kilobytes} kB",
+                     static_cast<long>(content.morning.grafts.size()), "file"_a = options.file,
+                     "rows"_a = content.morning.grafts.size(), "kilobytes"_a = (html.size() + 999) / 1000) +
+                     '\n';
   });
 }
 
 void check_output(const PageOptions& options, const GlobalOptions& global) {
   if (options.file.empty() && !global.json && ::isatty(STDOUT_FILENO) == 1) {
-    throw UsageError("a page is for a browser, not for a terminal",
-                     "name a file, such as --to morning.html, or redirect standard output");
+    throw UsageError(tr("a page is for a browser, not for a terminal"),
+                     tr("name a file, such as --to morning.html, or redirect standard output"));
   }
 }
 
@@ -135,7 +139,7 @@ Answer run(const PageOptions& options, const GlobalOptions& global) {
     basis.weather = weather_basis(weather_of(open));
     return written({}, basis, options, global);
   }
-  const Progress progress("drawing the page");
+  const Progress progress(tr("drawing the page"));
   const SiteWeather weather = known_weather(open);
   SeasonSettings settings = season_settings(open);
   settings.own_errors = own_errors_of(open, weather);
@@ -160,31 +164,37 @@ CommandSpec page_command() {
   const auto options = std::make_shared<PageOptions>();
   return {
       "page",
-      "one self-contained HTML page of the morning, for a phone or a printer",
-      "One file with everything in it: this morning's list with boxes to tick off, the plan for the covers "
-      "at "
-      "hand, and a card a graft with three charts on one axis of days: how hot, how dry, how far the union "
-      "is, "
-      "solid up to now and dashed from there, and by the hour where one points or goes along with the arrow "
-      "keys; the weeks ahead for new grafts. Buttons build the text of notes to send home, which 'graftcast "
-      "note' reads.\n"
-      "The page loads nothing and sends nothing, and works without its script. Printed, it is a sheet to "
-      "tick "
-      "off. Without --to it goes to standard output.",
-      {{"graftcast page --at 2025-06-09T06:30 --to morning.html", "a file to open, send or print"},
-       {"graftcast page --at 2025-06-09T06:30 --units us > morning.html", "the same in degrees Fahrenheit"}},
-      {{"--to", "", "FILE", "write the page into FILE",
-        "The old file stands until the new one is whole. A symbolic link or a folder is not written to.",
-        "Of this command", into(options->file)},
-       {"--losses", "", "", "explain this season's losses as well", "As 'graftcast why --all-lost' does.",
-        "Of this command", into(options->losses)},
-       {"--no-weeks", "", "", "leave out the weeks ahead for grafting",
-        "They try the four ways with most grafts on record on each of the coming 14 mornings, by 16 members "
-        "at "
-        "most; 'graftcast when' tries all of them with all members.",
-        "Of this command", into(options->no_weeks)},
-       {"--minutes", "", "N", "the plan may take no more than N minutes of work",
-        "As in 'graftcast morning'.", "Of this command",
+      tr("one self-contained HTML page of the morning, for a phone or a printer"),
+      tr("One file with everything in it: this morning's list with boxes to tick off, the plan for the "
+         "covers "
+         "at "
+         "hand, and a card a graft with three charts on one axis of days: how hot, how dry, how far the "
+         "union "
+         "is, "
+         "solid up to now and dashed from there, and by the hour where one points or goes along with the "
+         "arrow "
+         "keys; the weeks ahead for new grafts. Buttons build the text of notes to send home, which "
+         "'graftcast "
+         "note' reads.\n"
+         "The page loads nothing and sends nothing, and works without its script. Printed, it is a sheet to "
+         "tick "
+         "off. Without --to it goes to standard output."),
+      {{"graftcast page --at 2025-06-09T06:30 --to morning.html", tr("a file to open, send or print")},
+       {"graftcast page --at 2025-06-09T06:30 --units us > morning.html",
+        tr("the same in degrees Fahrenheit")}},
+      {{"--to", "", "FILE", tr("write the page into FILE"),
+        tr("The old file stands until the new one is whole. A symbolic link or a folder is not written to."),
+        tr("Of this command"), into(options->file)},
+       {"--losses", "", "", tr("explain this season's losses as well"),
+        tr("As 'graftcast why --all-lost' does."), tr("Of this command"), into(options->losses)},
+       {"--no-weeks", "", "", tr("leave out the weeks ahead for grafting"),
+        tr("They try the four ways with most grafts on record on each of the coming 14 mornings, by 16 "
+           "members "
+           "at "
+           "most; 'graftcast when' tries all of them with all members."),
+        tr("Of this command"), into(options->no_weeks)},
+       {"--minutes", "", "N", tr("the plan may take no more than N minutes of work"),
+        tr("As in 'graftcast morning'."), tr("Of this command"),
         [options](const std::string& text) {
           options->minutes = decimal_number("--minutes", text, 0, 100000);
         }}},

@@ -4,7 +4,6 @@
 #include <memory>
 #include <optional>
 
-#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "advice/since.hpp"
@@ -16,6 +15,7 @@
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -36,8 +36,8 @@ void check_ids(const std::vector<std::string>& ids, const std::vector<GraftRecor
   for (const std::string& id : ids)
     if (std::ranges::find(known, id) == known.end()) {
       const std::string near = nearest_hint(id, known);
-      throw UsageError(fmt::format("no graft {} had been made by then", shown(id)),
-                       near.empty() ? "its id stands in grafts.csv" : near);
+      throw UsageError(tr("no graft {id} had been made by then", "id"_a = shown(id)),
+                       near.empty() ? tr("its id stands in grafts.csv") : near);
     }
 }
 
@@ -56,8 +56,8 @@ StockHistory known_stock(const std::string& name, const std::vector<GraftRecord>
   for (const GraftRecord& graft : grafts)
     if (!graft.row.stock.empty()) known.push_back(graft.row.stock);
   const std::string near = nearest_hint(name, known);
-  throw UsageError(fmt::format("no graft had been made on a stock {} by then", shown(name)),
-                   near.empty() ? "its name stands in the column stock of grafts.csv" : near);
+  throw UsageError(tr("no graft had been made on a stock {stock} by then", "stock"_a = shown(name)),
+                   near.empty() ? tr("its name stands in the column stock of grafts.csv") : near);
 }
 
 /// The grafts named, or those of the tree named, or all.
@@ -105,8 +105,8 @@ Answer print(const SinceReport& report, const ReportBasis& basis, const GlobalOp
 
 Answer run(const SinceOptions& options, const GlobalOptions& global) {
   if (!options.ids.empty() && !options.stock.empty())
-    throw UsageError("grafts and a stock are both named",
-                     "name grafts by their ids, or one tree with --stock");
+    throw UsageError(tr("grafts and a stock are both named"),
+                     tr("name grafts by their ids, or one tree with --stock"));
   const OpenSite open = open_site(global);
   OpenRecords records = records_of(open);
   ReportBasis basis = basis_of("since", open, global);
@@ -122,7 +122,7 @@ Answer run(const SinceOptions& options, const GlobalOptions& global) {
     return print(none, basis, global, options.daily);
   }
 
-  const Progress progress("counting since grafting");
+  const Progress progress(tr("counting since grafting"));
   const SiteWeather weather = known_weather(open);
   SeasonSettings settings = season_settings(open);
   settings.own_errors = own_errors_of(open, weather);
@@ -143,54 +143,55 @@ Answer run(const SinceOptions& options, const GlobalOptions& global) {
 }
 
 std::vector<OptionSpec> option_specs(const std::shared_ptr<SinceOptions>& options) {
-  constexpr const char* group = "How degree-days are counted";
-  return {{"--method", "", "METHOD", "average, sine, hourly ... (default: the site's)",
-           "One of average, average-floored, triangle, double-triangle, sine, double-sine, hourly; hourly "
-           "where the site names none. Given again: each is counted.",
+  const std::string group = tr("How degree-days are counted");
+  return {{"--method", "", "METHOD", tr("average, sine, hourly ... (default: the site's)"),
+           tr("One of average, average-floored, triangle, double-triangle, sine, double-sine, hourly; hourly "
+              "where the site names none. Given again: each is counted."),
            group,
            [options](const std::string& text) {
              options->methods.push_back(word_of("--method", text, degree_day_method_words()));
            }},
-          {"--base", "", "DEGC", "temperature above which warmth counts",
-           "In degC; the species' own by default.", group,
+          {"--base", "", "DEGC", tr("temperature above which warmth counts"),
+           tr("In degC; the species' own by default."), group,
            [options](const std::string& text) {
              options->asked.base_c = decimal_number("--base", text, -50, 60);
            }},
-          {"--upper", "", "DEGC", "temperature above which more does not help",
-           "In degC; the species' own by default.", group,
+          {"--upper", "", "DEGC", tr("temperature above which more does not help"),
+           tr("In degC; the species' own by default."), group,
            [options](const std::string& text) {
              options->asked.upper_c = decimal_number("--upper", text, -50, 100);
            }},
-          {"--cutoff", "", "CUTOFF", "none, horizontal, intermediate or vertical",
-           "What warmth above --upper does. Given again: each is counted.", group,
+          {"--cutoff", "", "CUTOFF", tr("none, horizontal, intermediate or vertical"),
+           tr("What warmth above --upper does. Given again: each is counted."), group,
            [options](const std::string& text) {
              options->cutoffs.push_back(word_of("--cutoff", text, cutoff_words()));
            }},
-          {"--stock", "", "NAME", "every graft tried on one tree, and what became of it",
-           "The tree of that name in grafts.csv, with what replaced what.", "Of this command",
+          {"--stock", "", "NAME", tr("every graft tried on one tree, and what became of it"),
+           tr("The tree of that name in grafts.csv, with what replaced what."), tr("Of this command"),
            into(options->stock)},
-          {"--days", "", "", "a table of the days of each graft", "JSON always has them.", "Of this command",
-           into(options->daily)}};
+          {"--days", "", "", tr("a table of the days of each graft"), tr("JSON always has them."),
+           tr("Of this command"), into(options->daily)}};
 }
 
 }  // namespace
 
 CommandSpec since_command() {
   const auto options = std::make_shared<SinceOptions>();
-  return {"since",
-          "degree-days, healing and release dates since grafting",
-          "For each graft: how warm it has had it since, how far the callus bridge has come, when the bag "
-          "can be opened "
-          "and the wrap slit, when to expect the buds to move, and whether to wait, to check or to graft "
-          "again, with what each is worth; then the work to come on the stock and the shoot. Dates "
-          "are the middle of the ensemble, with the range that eight in ten members keep within. Wood in "
-          "store is told how long it keeps.",
-          {{"graftcast since AV1 --at 2025-06-09T06:30", "one graft"},
-           {"graftcast since --stock \"citrus 13-20\" --at 2025-06-09T06:30", "every attempt on one tree"}},
-          option_specs(options),
-          {{"ID", "grafts by their id (default: all)", false, true,
-            [options](const std::string& text) { options->ids.push_back(text); }, true}},
-          [options](const GlobalOptions& global) { return run(*options, global); }};
+  return {
+      "since",
+      tr("degree-days, healing and release dates since grafting"),
+      tr("For each graft: how warm it has had it since, how far the callus bridge has come, when the bag "
+         "can be opened "
+         "and the wrap slit, when to expect the buds to move, and whether to wait, to check or to graft "
+         "again, with what each is worth; then the work to come on the stock and the shoot. Dates "
+         "are the middle of the ensemble, with the range that eight in ten members keep within. Wood in "
+         "store is told how long it keeps."),
+      {{"graftcast since AV1 --at 2025-06-09T06:30", tr("one graft")},
+       {"graftcast since --stock \"citrus 13-20\" --at 2025-06-09T06:30", tr("every attempt on one tree")}},
+      option_specs(options),
+      {{"ID", tr("grafts by their id (default: all)"), false, true,
+        [options](const std::string& text) { options->ids.push_back(text); }, true}},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 
 }  // namespace graftcast::cli

@@ -10,6 +10,7 @@
 namespace graftcast::cli {
 
 /// `--stamp`, `--time-zone`, `--wind-height`, `--reader`, `--column`, `--missing`, under the heading `group`.
-std::vector<OptionSpec> source_options(const std::shared_ptr<SourceSettings>& source, const char* group);
+std::vector<OptionSpec> source_options(const std::shared_ptr<SourceSettings>& source,
+                                       const std::string& group);
 
 }  // namespace graftcast::cli

@@ -14,6 +14,7 @@
 #include "records/spot_shares.hpp"
 #include "report/spots_report.hpp"
 #include "source_options.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 #include "weather/detect_reader.hpp"
 
@@ -38,17 +39,18 @@ struct SpotsOptions {
 void check_together(const SpotsOptions& options) {
   const bool has_more = !options.spot.empty() || options.surface || options.diameter_mm || options.write;
   if (options.file.empty() && has_more) {
-    throw UsageError("--spot, --sensor, --diameter and --write are for a log",
-                     "name its file with --fit FILE");
+    throw UsageError(tr("--spot, --sensor, --diameter and --write are for a log"),
+                     tr("name its file with --fit FILE"));
   }
   if (!options.file.empty() && options.spot.empty())
-    throw UsageError("--fit does not say in which spot the thermometer stood", "add --spot NAME");
+    throw UsageError(tr("--fit does not say in which spot the thermometer stood"), tr("add --spot NAME"));
 }
 
 const Spot& spot_named(const OpenSite& open, const std::string& name) {
   std::vector<std::string> names;
   for (const auto& [known, spot] : open.site.spots) names.push_back(known);
-  if (names.empty()) throw UsageError("site.json names no spots", "give it an entry under \"spots\" first");
+  if (names.empty())
+    throw UsageError(tr("site.json names no spots"), tr("give it an entry under \"spots\" first"));
   return open.site.spots.at(word_of("--spot", name, names));
 }
 
@@ -80,7 +82,8 @@ SpotLearned learned(const SpotsOptions& options, const OpenSite& open, const Sit
 void add_fit_warnings(const SpotLearned& learned, const SiteWeather& at_spot, ReportBasis& basis) {
   append(basis.warnings, weather_warnings(at_spot));
   if (!learned.fit.light_is_measured)
-    basis.warnings.emplace_back("the site's own log has no radiation: the sun share leans on a derived one");
+    basis.warnings.emplace_back(
+        tr("the site's own log has no radiation: the sun share leans on a derived one"));
 }
 
 SpotsReport report_of(const SpotsOptions& options, const OpenSite& open, const GlobalOptions& global,
@@ -88,7 +91,7 @@ SpotsReport report_of(const SpotsOptions& options, const OpenSite& open, const G
   SpotsReport report{open.site.spots, std::nullopt};
   if (options.file.empty()) return report;
   spot_named(open, options.spot);
-  const Progress progress("fitting the spot");
+  const Progress progress(tr("fitting the spot"));
   const Readings readings = read_weather_file(options.file, options.source, open.site.location, open.clock);
   const Knowledge knowledge{open.as_of, global.hindsight};
   const SiteWeather at_spot = assemble({readings}, open.site.location, open.clock, knowledge);
@@ -119,23 +122,25 @@ Answer run(const SpotsOptions& options, const GlobalOptions& global) {
 }
 
 std::vector<OptionSpec> option_specs(const std::shared_ptr<SpotsOptions>& options) {
-  const char* group = "Learning a spot from a thermometer";
+  const std::string group = tr("Learning a spot from a thermometer");
   std::vector<OptionSpec> specs{
-      {"--fit", "", "FILE", "log of a thermometer that stands in the spot",
-       "Read as 'weather add' reads files; its air temperature is the thermometer's, and wind counts where "
-       "it has any.",
+      {"--fit", "", "FILE", tr("log of a thermometer that stands in the spot"),
+       tr("Read as 'weather add' reads files; its air temperature is the thermometer's, and wind counts "
+          "where "
+          "it has any."),
        group, into(options->file)},
-      {"--spot", "", "NAME", "the spot it stands in", "A spot of site.json.", group, into(options->spot)},
-      {"--sensor", "", "WORD", "bark or black (default: bark)",
-       "A probe in a cut twig or in bare wood, or one painted matt black.", group,
+      {"--spot", "", "NAME", tr("the spot it stands in"), tr("A spot of site.json."), group,
+       into(options->spot)},
+      {"--sensor", "", "WORD", tr("bark or black (default: bark)"),
+       tr("A probe in a cut twig or in bare wood, or one painted matt black."), group,
        [options](const std::string& text) { options->surface = surface_named(text); }},
-      {"--diameter", "", "MM", "thickness of the stick in millimetres (default: 7)", "", group,
+      {"--diameter", "", "MM", tr("thickness of the stick in millimetres (default: 7)"), "", group,
        [options](const std::string& text) {
          options->diameter_mm = decimal_number("--diameter", text, 1, 50);
        }},
-      {"--write", "", "", "put what is proposed into site.json", "Everything else in it stays as it is.",
-       group, into(options->write)}};
-  const auto reading = source_options({options, &options->source}, "How its log is to be read");
+      {"--write", "", "", tr("put what is proposed into site.json"),
+       tr("Everything else in it stays as it is."), group, into(options->write)}};
+  const auto reading = source_options({options, &options->source}, tr("How its log is to be read"));
   specs.insert(specs.end(), reading.begin(), reading.end());
   return specs;
 }
@@ -146,21 +151,23 @@ CommandSpec spots_command() {
   const auto options = std::make_shared<SpotsOptions>();
   return {
       "spots",
-      "how sunny and windy each spot is; learn it from a thermometer there",
-      "Shows the spots of site.json. With --fit, sun and wind shares are proposed from a log kept in the "
-      "spot "
-      "beside the site's own: the shares with which the energy balance of the model gives the thermometer's "
-      "temperatures best, by day and by night, with their standard errors. Nothing is changed without "
-      "--write.\n"
-      "The thermometer must be like a scion: a stick in the open at the spot, without a radiation shield. "
-      "One in a "
-      "shield reads the air, which tells nothing of the sun. A week with some sun and some wind is enough. "
-      "What "
-      "the log cannot tell is said, and stays as it is.",
-      {{"graftcast spots", "the spots of a site"},
+      tr("how sunny and windy each spot is; learn it from a thermometer there"),
+      tr("Shows the spots of site.json. With --fit, sun and wind shares are proposed from a log kept in the "
+         "spot "
+         "beside the site's own: the shares with which the energy balance of the model gives the "
+         "thermometer's "
+         "temperatures best, by day and by night, with their standard errors. Nothing is changed without "
+         "--write.\n"
+         "The thermometer must be like a scion: a stick in the open at the spot, without a radiation shield. "
+         "One in a "
+         "shield reads the air, which tells nothing of the sun. A week with some sun and some wind is "
+         "enough. "
+         "What "
+         "the log cannot tell is said, and stays as it is."),
+      {{"graftcast spots", tr("the spots of a site")},
        {"graftcast spots --fit loggers/bench_thermometer.csv --spot south-bench --sensor black --at "
         "2025-06-09T06:30",
-        "what a black stick thermometer tells of one"}},
+        tr("what a black stick thermometer tells of one")}},
       option_specs(options),
       {},
       [options](const GlobalOptions& global) { return run(*options, global); }};

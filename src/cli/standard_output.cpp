@@ -7,13 +7,15 @@
 #include <unistd.h>
 
 #include "graftcast/error.hpp"
+#include "text/system_reason.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast::cli {
 
 namespace {
 
 [[noreturn]] void refuse() {
-  throw WriteError("standard output", std::strerror(errno), "the answer is not complete");
+  throw WriteError(tr("standard output"), system_reason(errno), tr("the answer is not complete"));
 }
 
 }  // namespace

@@ -6,20 +6,21 @@
 
 #include "graftcast/error.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast::cli {
 
 namespace {
 
 [[noreturn]] void refuse(std::string_view option, const std::string& text, const std::string& wanted) {
-  throw UsageError(fmt::format("{} does not take {}", option, shown(text)), wanted);
+  throw UsageError(tr("{option} does not take {text}", "option"_a = option, "text"_a = shown(text)), wanted);
 }
 
 }  // namespace
 
 long long whole_number(std::string_view option, const std::string& text, long long low, long long high) {
   const auto number = parse_number(text);
-  const std::string wanted = fmt::format("give a whole number from {} to {}", low, high);
+  const std::string wanted = tr("give a whole number from {low} to {high}", "low"_a = low, "high"_a = high);
   if (!number || std::floor(*number) != *number || *number < static_cast<double>(low) ||
       *number > static_cast<double>(high))
     refuse(option, text, wanted);
@@ -29,7 +30,7 @@ long long whole_number(std::string_view option, const std::string& text, long lo
 double decimal_number(std::string_view option, const std::string& text, double low, double high) {
   const auto number = parse_number(text);
   if (!number || *number < low || *number > high)
-    refuse(option, text, fmt::format("give a number from {:g} to {:g}", low, high));
+    refuse(option, text, tr("give a number from {low:g} to {high:g}", "low"_a = low, "high"_a = high));
   return *number;
 }
 
@@ -37,12 +38,12 @@ std::string word_of(std::string_view option, const std::string& text, std::span<
   for (const std::string& word : known)
     if (word == text) return text;
   const std::string near = nearest_hint(text, known);
-  refuse(option, text, near.empty() ? fmt::format("give one of: {}", fmt::join(known, ", ")) : near);
+  refuse(option, text, near.empty() ? tr("give one of: {names}", "names"_a = fmt::join(known, ", ")) : near);
 }
 
 LocalDay day_of(std::string_view option, const std::string& text) {
   const auto day = parse_day(text);
-  if (!day) refuse(option, text, "give a day such as 2025-06-18");
+  if (!day) refuse(option, text, tr("give a day such as 2025-06-18"));
   return *day;
 }
 
@@ -51,7 +52,7 @@ Instant time_of(std::string_view option, const std::string& text, const Clock& c
     return clock.resolve(std::chrono::local_seconds(*day) + std::chrono::hours(hour_of_date)).instant;
   const auto time = parse_time(text);
   if (!time)
-    refuse(option, text, "give a time such as 2025-06-18T06:30, or with an offset: 2025-06-18T06:30Z");
+    refuse(option, text, tr("give a time such as 2025-06-18T06:30, or with an offset: 2025-06-18T06:30Z"));
   if (time->offset) return Instant(time->reading.time_since_epoch()) - *time->offset;
   return clock.resolve(time->reading).instant;
 }

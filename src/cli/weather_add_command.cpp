@@ -17,6 +17,7 @@
 #include "report/text_layout.hpp"
 #include "source_options.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 #include "weather/detect_reader.hpp"
 #include "weather/weather_file.hpp"
@@ -36,7 +37,7 @@ struct AddOptions {
 SourceSettings settings_of(const AddOptions& options, const OpenSite& open) {
   SourceSettings source = options.source;
   if (options.made_at.empty()) return source;
-  if (!source.as_forecast) throw UsageError("--made-at is for a forecast", "add --as forecast");
+  if (!source.as_forecast) throw UsageError(tr("--made-at is for a forecast"), tr("add --as forecast"));
   source.made_at = time_of("--made-at", options.made_at, open.clock, 0);
   return source;
 }
@@ -47,10 +48,11 @@ void check_files(const AddOptions& options, const SourceSettings& source, const 
   for (const std::string& file : options.files) {
     const std::string name = std::filesystem::path(file).filename().string();
     if (name != printable(name))
-      throw UsageError(fmt::format("the file name {} cannot stand in site.json", shown(name)),
-                       "give the file a name of plain letters in UTF-8");
+      throw UsageError(tr("the file name {name} cannot stand in site.json", "name"_a = shown(name)),
+                       tr("give the file a name of plain letters in UTF-8"));
     if (!names.insert(name).second)
-      throw UsageError(fmt::format("two files are called {}", shown(name)), "give one of them another name");
+      throw UsageError(tr("two files are called {name}", "name"_a = shown(name)),
+                       tr("give one of them another name"));
     summary_of(read_weather_file(file, source, open.site.location, open.clock));
   }
 }
@@ -97,9 +99,9 @@ std::string file_words(const AddedWeather& added, const Clock& clock) {
     const std::string name(cf_name(channel.quantity));
     if (channel.known > 0 && std::ranges::find(columns, name) == columns.end()) columns.push_back(name);
   }
-  return fmt::format("{} ({}): {} {} from {} to {}; {}.", added.source.file, added.reader, added.summary.rows,
-                     added.summary.daily ? "days" : "rows", clock.local_text(added.summary.first),
-                     clock.local_text(added.summary.last), fmt::join(columns, ", "));
+  return tr("{file}; {columns}.",
+            "file"_a = read_words(added.source.file, added.reader, added.summary, clock),
+            "columns"_a = fmt::join(columns, ", "));
 }
 
 Answer run(const AddOptions& options, const GlobalOptions& global) {
@@ -132,21 +134,22 @@ Answer run(const AddOptions& options, const GlobalOptions& global) {
 }
 
 std::vector<OptionSpec> option_specs(const std::shared_ptr<AddOptions>& options) {
-  constexpr const char* group = "How the files are to be read";
+  const std::string group = tr("How the files are to be read");
   SourceSettings& source = options->source;
   std::vector<OptionSpec> specs = source_options({options, &options->source}, group);
   const std::vector<OptionSpec> more{
-      {"--propose", "", "", "say how a foreign table is best read; change nothing",
-       "Prints the map with the reason for each column, what to look at, and the one command that adds the "
-       "file. "
-       "Options that are given are kept.",
+      {"--propose", "", "", tr("say how a foreign table is best read; change nothing"),
+       tr("Prints the map with the reason for each column, what to look at, and the one command that adds "
+          "the "
+          "file. "
+          "Options that are given are kept."),
        group, into(options->propose)},
-      {"--as", "", "forecast", "the files are saved forecasts", "", group,
+      {"--as", "", "forecast", tr("the files are saved forecasts"), "", group,
        [&source, options](const std::string& text) {
          word_of("--as", text, std::vector<std::string>{"forecast"});
          source.as_forecast = true;
        }},
-      {"--made-at", "", "TIME", "when the forecast was made", "It is not known before then.", group,
+      {"--made-at", "", "TIME", tr("when the forecast was made"), tr("It is not known before then."), group,
        into(options->made_at)}};
   specs.insert(specs.end(), more.begin(), more.end());
   return specs;
@@ -158,24 +161,27 @@ CommandSpec weather_add_command() {
   const auto options = std::make_shared<AddOptions>();
   return {
       "weather add",
-      "bring in logs or saved forecasts of the weather",
-      "Every file is read to its end first; a bad one changes nothing. Then it is copied into the site's "
-      "folder "
-      "weather/ and entered last among the sources of site.json, which stand in order of trust. A file that "
-      "is there "
-      "is never written over.\n"
-      "A table that names itself needs no options: its headers are CF names with units, such as "
-      "'air_temperature "
-      "[degC]', beside 'time' or 'date'. Nor do files of the archives GHCN-Daily, GHCN-hourly, ISD-Lite, EPW "
-      "and "
-      "TMY3, and saved answers of the forecast services: they are known by their content.",
+      tr("bring in logs or saved forecasts of the weather"),
+      tr("Every file is read to its end first; a bad one changes nothing. Then it is copied into the site's "
+         "folder "
+         "weather/ and entered last among the sources of site.json, which stand in order of trust. A file "
+         "that "
+         "is there "
+         "is never written over.\n"
+         "A table that names itself needs no options: its headers are CF names with units, such as "
+         "'air_temperature "
+         "[degC]', beside 'time' or 'date'. Nor do files of the archives GHCN-Daily, GHCN-hourly, ISD-Lite, "
+         "EPW "
+         "and "
+         "TMY3, and saved answers of the forecast services: they are known by their content."),
       {{"graftcast weather add loggers/gate_export.csv --propose",
-        "how a table with headers of its own is best read"},
+        tr("how a table with headers of its own is best read")},
        {"graftcast weather add loggers/gate_export.csv --stamp end --column 'time=When' "
         "--column 'air_temperature=Temp (F)::degF'",
-        "bring its temperature in, by a map of one's own"}},
+        tr("bring its temperature in, by a map of one's own")}},
       option_specs(options),
-      {{"FILE", "a table (CSV, semicolons or tabs), a public archive's file or a service's answer, also gzip",
+      {{"FILE",
+        tr("a table (CSV, semicolons or tabs), a public archive's file or a service's answer, also gzip"),
         true, true, [options](const std::string& text) { options->files.push_back(text); }}},
       [options](const GlobalOptions& global) { return run(*options, global); }};
 }

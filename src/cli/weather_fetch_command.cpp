@@ -19,6 +19,7 @@
 #include "report/text_layout.hpp"
 #include "text/atomic_file.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 #include "version.hpp"
 #include "weather/forecast_cache.hpp"
@@ -36,9 +37,10 @@ struct FetchOptions {
   bool dry_run = false;
 };
 
-constexpr const char* entry_hint =
-    "add an entry such as {\"service\": \"met-norway\", \"contact\": \"grower@example.org\"} to "
-    "weather.sources in site.json, with an address that reaches you";
+std::string entry_hint() {
+  return tr("add an entry such as {entry} to weather.sources in site.json, with an address that reaches you",
+            "entry"_a = R"({"service": "met-norway", "contact": "grower@example.org"})");
+}
 
 constexpr const char* example_contact = "grower@example.org";
 
@@ -87,11 +89,12 @@ std::vector<SourceSettings> asked_sources(const FetchOptions& options, const Ope
   }
   if (known.empty())
     throw DataError({(open.folder / "site.json").string(), 0, 0},
-                    "no forecast service is among the weather's sources", entry_hint);
+                    tr("no forecast service is among the weather's sources"), entry_hint());
   for (const std::string& service : options.services)
     if (std::ranges::find(known, service) == known.end())
-      throw UsageError(fmt::format("no service {} is among the weather's sources", shown(service)),
-                       fmt::format("this site has {}", listed(known)));
+      throw UsageError(
+          tr("no service {service} is among the weather's sources", "service"_a = shown(service)),
+          tr("this site has {names}", "names"_a = listed(known)));
   return sources;
 }
 
@@ -104,7 +107,7 @@ std::vector<FetchPlan> plans_of(const std::vector<SourceSettings>& sources, cons
     plans.push_back(plan_fetch(open.folder, source, open.site.location, program_name(), now));
     if (std::ranges::find(entered, source.service) != entered.end()) continue;
     plans.back().may_ask = false;
-    plans.back().reason = "it is not among the weather's sources in site.json; the contact is an example";
+    plans.back().reason = tr("it is not among the weather's sources in site.json; the contact is an example");
   }
   return plans;
 }
@@ -112,9 +115,10 @@ std::vector<FetchPlan> plans_of(const std::vector<SourceSettings>& sources, cons
 // ---- What would be asked ----
 
 std::string plan_words(const SourceSettings& source, const FetchPlan& plan) {
-  std::string words =
-      fmt::format("{}: {}\n", source.service,
-                  plan.may_ask ? "would be asked" : "would not be asked: " + printable(plan.reason));
+  std::string words = (plan.may_ask ? tr("{service}: would be asked", "service"_a = source.service)
+                                    : tr("{service}: would not be asked: {reason}",
+                                         "service"_a = source.service, "reason"_a = printable(plan.reason))) +
+                      '\n';
   const auto add = [&](std::string_view name, const std::string& value) {
     if (!value.empty()) words += fmt::format("  {}{}\n", name, printable(value));
   };
@@ -180,7 +184,7 @@ std::vector<FetchResult> ask(const std::vector<SourceSettings>& sources, const O
   const FolderLock lock(cache);
   std::vector<FetchResult> results;
   for (const SourceSettings& source : sources) {
-    const Progress progress("asking " + source.service);
+    const Progress progress(tr("asking {service}", "service"_a = source.service));
     results.push_back(
         fetch_forecast(open.folder, source, open.site.location, open.clock, program_name(), real_tools()));
   }
@@ -190,8 +194,8 @@ std::vector<FetchResult> ask(const std::vector<SourceSettings>& sources, const O
 std::string result_words(const SourceSettings& source, const FetchResult& result, const ReportBasis& basis) {
   std::string words = fmt::format("{}: {}.", source.service, result.message);
   if (result.not_before && result.what != What::too_early && result.what != What::left_alone)
-    words += fmt::format(" Not to be asked again before {}.",
-                         moment_words(*basis.clock, *result.not_before, basis.as_of));
+    words = tr("{result} Not to be asked again before {time}.", "result"_a = words,
+               "time"_a = moment_words(*basis.clock, *result.not_before, basis.as_of));
   return words;
 }
 
@@ -213,7 +217,7 @@ void require_some_forecast(const std::vector<SourceSettings>& sources,
     reasons += fmt::format("{}{}: {}", k == 0 ? "" : "; ", sources[k].service, results[k].message);
   }
   throw ServiceError(reasons,
-                     "a log or a forecast saved as a file comes in with 'graftcast weather add FILE'");
+                     tr("a log or a forecast saved as a file comes in with 'graftcast weather add FILE'"));
 }
 
 void add_unique(std::vector<std::string>& lines, const std::string& line) {
@@ -252,8 +256,8 @@ Answer print_results(const std::vector<SourceSettings>& sources, const std::vect
 Answer run(const FetchOptions& options, const GlobalOptions& global) {
   if (!global.at.empty())
     throw UsageError(
-        "services are asked as of now, so --at does not go with weather fetch",
-        "leave it away; every forecast is kept with the time it was made, for --at of other commands");
+        tr("services are asked as of now, so --at does not go with weather fetch"),
+        tr("leave it away; every forecast is kept with the time it was made, for --at of other commands"));
   const OpenSite open = open_site(global);
   const std::vector<SourceSettings> sources = asked_sources(options, open);
   const std::vector<FetchPlan> plans = plans_of(sources, open, open.as_of);
@@ -268,29 +272,30 @@ Answer run(const FetchOptions& options, const GlobalOptions& global) {
 
 CommandSpec weather_fetch_command() {
   const auto options = std::make_shared<FetchOptions>();
-  return {"weather fetch",
-          "ask the forecast services of the site for what is new",
-          "Asks every service among the weather's sources, or those named: met-norway, nws, open-meteo, "
-          "open-meteo-ensemble, open-meteo-archive, or url (a table of your own). Each is asked by its "
-          "terms: with "
-          "your contact, not before its last answer expires, and not at all for a while after trouble, so "
-          "this can "
-          "run every hour.\n"
-          "An answer is stored with its headers before it is read, and every forecast is kept, packed, with "
-          "the time "
-          "it was made. Whatever goes wrong, the last good forecast stays in use and its age is told; the "
-          "exit code "
-          "is then 75, or 69 where there is no forecast at all.\n"
-          "A service is entered by hand in site.json: {\"service\": \"met-norway\", \"contact\": "
-          "\"grower@example.org\"}, with \"base_url\" for another address.",
-          {{"graftcast weather fetch --dry-run met-norway", "what a service would be asked for this place"},
-           {"graftcast weather fetch --dry-run nws open-meteo --json", "the same of two, for a script"}},
-          {{"--dry-run", "", "", "print what would be asked, and ask nothing",
-            "A service may be named then before it is entered in site.json.", "Of this command",
-            into(options->dry_run)}},
-          {{"SOURCE", "a service of the site (default: all)", false, true,
-            [options](const std::string& text) { options->services.push_back(text); }}},
-          [options](const GlobalOptions& global) { return run(*options, global); }};
+  return {
+      "weather fetch",
+      tr("ask the forecast services of the site for what is new"),
+      tr("Asks every service among the weather's sources, or those named: met-norway, nws, open-meteo, "
+         "open-meteo-ensemble, open-meteo-archive, or url (a table of your own). Each is asked by its "
+         "terms: with "
+         "your contact, not before its last answer expires, and not at all for a while after trouble, so "
+         "this can "
+         "run every hour.\n"
+         "An answer is stored with its headers before it is read, and every forecast is kept, packed, with "
+         "the time "
+         "it was made. Whatever goes wrong, the last good forecast stays in use and its age is told; the "
+         "exit code "
+         "is then 75, or 69 where there is no forecast at all.\n"
+         "A service is entered by hand in site.json: {{\"service\": \"met-norway\", \"contact\": "
+         "\"grower@example.org\"}}, with \"base_url\" for another address."),
+      {{"graftcast weather fetch --dry-run met-norway", tr("what a service would be asked for this place")},
+       {"graftcast weather fetch --dry-run nws open-meteo --json", tr("the same of two, for a script")}},
+      {{"--dry-run", "", "", tr("print what would be asked, and ask nothing"),
+        tr("A service may be named then before it is entered in site.json."), tr("Of this command"),
+        into(options->dry_run)}},
+      {{"SOURCE", tr("a service of the site (default: all)"), false, true,
+        [options](const std::string& text) { options->services.push_back(text); }}},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 
 }  // namespace graftcast::cli

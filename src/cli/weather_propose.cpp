@@ -2,7 +2,6 @@
 
 #include <filesystem>
 
-#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "app/site_sources.hpp"
@@ -10,6 +9,7 @@
 #include "report/terminal_style.hpp"
 #include "report/text_layout.hpp"
 #include "weather/column_proposal.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast::cli {
 
@@ -86,31 +86,47 @@ Json proposal_json(const FileProposal& each) {
 }
 
 /// The command and the entry stay whole, for copying: they are not broken into lines.
+std::string column_words(const ProposedColumn& column) {
+  if (column.how.empty())
+    return tr("{name} from \"{header}\": {reason}", "name"_a = column.name, "header"_a = column.header,
+              "reason"_a = column.reason);
+  return tr("{name} from \"{header}\" as {how}: {reason}", "name"_a = column.name, "header"_a = column.header,
+            "how"_a = column.how, "reason"_a = column.reason);
+}
+
 std::string proposal_text(const FileProposal& each, const Clock& clock, const TerminalStyle& style) {
   const ColumnProposal& proposal = each.proposal;
-  std::string text =
-      labelled(style, Tone::strong, "file",
-               printable(fmt::format("{} ({}): {} {} from {} to {}", each.file, proposal.reader,
-                                     proposal.summary.rows, proposal.summary.daily ? "days" : "rows",
-                                     clock.local_text(proposal.summary.first),
-                                     clock.local_text(proposal.summary.last))));
+  std::string text = labelled(style, Tone::strong, trc("label", "file"),
+                              printable(read_words(each.file, proposal.reader, proposal.summary, clock)));
   if (proposal.columns.empty())
-    text += labelled(style, Tone::quiet, "map", "none is needed: the file names what it holds");
+    text +=
+        labelled(style, Tone::quiet, trc("label", "map"), tr("none is needed: the file names what it holds"));
   for (const ProposedColumn& column : proposal.columns)
-    text += labelled(style, Tone::quiet, "read",
-                     printable(fmt::format("{} from \"{}\"{}: {}", column.name, column.header,
-                                           column.how.empty() ? "" : " as " + column.how, column.reason)));
+    text += labelled(style, Tone::quiet, trc("label", "read"), printable(column_words(column)));
   for (const std::string& setting : proposal.settings)
-    text += labelled(style, Tone::quiet, "set", printable(setting));
+    text += labelled(style, Tone::quiet, trc("label", "set"), printable(setting));
   for (const std::string& left : proposal.left_out)
-    text += labelled(style, Tone::quiet, "leave", printable(left));
+    text += labelled(style, Tone::quiet, trc("label", "leave"), printable(left));
   for (const std::string& doubt : proposal.doubts)
-    text += labelled(style, Tone::attentive, "check", printable(doubt));
-  return text + "\nThe command that adds it:\n" + printable(each.command) +
-         "\n\nThe entry it makes in site.json:\n" + printable(each.entry.dump()) + "\n";
+    text += labelled(style, Tone::attentive, trc("label", "check"), printable(doubt));
+  return fmt::format("{}\n{}\n{}\n\n{}\n{}\n", text, tr("The command that adds it:"), printable(each.command),
+                     tr("The entry it makes in site.json:"), printable(each.entry.dump()));
 }
 
 }  // namespace
+
+std::string read_words(const std::string& file, const std::string& reader, const WeatherFileSummary& summary,
+                       const Clock& clock) {
+  const auto count = static_cast<long>(summary.rows);
+  const std::string first = clock.local_text(summary.first), last = clock.local_text(summary.last);
+  if (summary.daily)
+    return trn("{file} ({reader}): {count} day from {first} to {last}",
+               "{file} ({reader}): {count} days from {first} to {last}", count, "file"_a = file,
+               "reader"_a = reader, "count"_a = count, "first"_a = first, "last"_a = last);
+  return trn("{file} ({reader}): {count} row from {first} to {last}",
+             "{file} ({reader}): {count} rows from {first} to {last}", count, "file"_a = file,
+             "reader"_a = reader, "count"_a = count, "first"_a = first, "last"_a = last);
+}
 
 Answer propose(const std::vector<std::string>& files, const SourceSettings& given, const OpenSite& open,
                const GlobalOptions& global) {

@@ -4,7 +4,6 @@
 #include <memory>
 #include <optional>
 
-#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
@@ -13,6 +12,7 @@
 #include "progress.hpp"
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 #include "weather/weather_days.hpp"
 
@@ -40,7 +40,8 @@ Stretch stretch_of(const ShowOptions& options, const OpenSite& open, const Hourl
   const LocalDay today = open.clock.day_of(open.as_of);
   const LocalDay usual = options.all || options.to ? first : std::min(today, last) - usual_stretch;
   const Stretch stretch{options.from.value_or(usual), options.to.value_or(last)};
-  if (stretch.from > stretch.to) throw UsageError("--from is later than --to, or than all weather known", "");
+  if (stretch.from > stretch.to)
+    throw UsageError(tr("--from is later than --to, or than all weather known"), "");
   return stretch;
 }
 
@@ -63,9 +64,11 @@ std::size_t index_of(const HourlyWeather& weather, Instant instant) {
 }
 
 std::string rule_words(const DegreeDayRule& rule) {
-  return fmt::format("degree-days by {} above {:g} degC, cut-off {} at {:g} degC",
-                     degree_day_method_word(rule.method), rule.base_c, cutoff_word(rule.cutoff),
-                     rule.upper_c);
+  return tr(
+      "degree-days by {method} above {base:g} degC, cut-off {cutoff} at {upper:g} "
+      "degC",
+      "method"_a = degree_day_method_word(rule.method), "base"_a = rule.base_c,
+      "cutoff"_a = cutoff_word(rule.cutoff), "upper"_a = rule.upper_c);
 }
 
 Answer print_days(const Stretch& stretch, const SiteWeather& weather, ReportBasis basis, const OpenSite& open,
@@ -90,7 +93,7 @@ Answer print_hours(const Stretch& stretch, const SiteWeather& weather, const Rep
 /// Errors are the same in whatever stretch is shown.
 void check_skill_alone(const ShowOptions& options) {
   if (options.skill && (options.hourly || options.all || options.from || options.to))
-    throw UsageError("--skill stands alone: it compares all kept forecasts of the last ninety days", "");
+    throw UsageError(tr("--skill stands alone: it compares all kept forecasts of the last ninety days"), "");
 }
 
 Answer print_skill(const SiteWeather& weather, const ReportBasis& basis, const OpenSite& open,
@@ -105,7 +108,7 @@ Answer print_skill(const SiteWeather& weather, const ReportBasis& basis, const O
 Answer run(const ShowOptions& options, const GlobalOptions& global) {
   check_skill_alone(options);
   const OpenSite open = open_site(global);
-  const Progress progress("reading the weather");
+  const Progress progress(tr("reading the weather"));
   const SiteWeather weather = weather_of(open);
   ReportBasis basis = basis_of("weather show", open, global);
   basis.weather = weather_basis(weather);
@@ -130,34 +133,37 @@ Answer run(const ShowOptions& options, const GlobalOptions& global) {
 
 CommandSpec weather_show_command() {
   const auto options = std::make_shared<ShowOptions>();
-  constexpr const char* group = "Of this command";
+  const std::string group = tr("Of this command");
   return {
       "weather show",
-      "what is known of the weather, from which source, with which gaps",
-      "First what is covered and what is not, then a line a day: temperature from lowest to highest, "
-      "mean humidity, "
-      "vapour pressure deficit (mean and greatest), wind at 2 m, sunshine, rain, reference "
-      "evapotranspiration of "
-      "short grass, and where the temperature came from. A dot is a number that is not known.",
+      tr("what is known of the weather, from which source, with which gaps"),
+      tr("First what is covered and what is not, then a line a day: temperature from lowest to highest, "
+         "mean humidity, "
+         "vapour pressure deficit (mean and greatest), wind at 2 m, sunshine, rain, reference "
+         "evapotranspiration of "
+         "short grass, and where the temperature came from. A dot is a number that is not known."),
       {{"graftcast weather show --at 2025-06-09T06:30",
-        "the fortnight before that morning and the forecast after it"},
-       {"graftcast weather show --quality --at 2025-06-09T06:30", "what is odd about the measured values"}},
-      {{"--quality", "", "", "what the checks on the measured values found",
-        "Limits, spikes, stuck sensors, sunshine at night, dew points above the air, days without radiation, "
-        "radiation out of step with the sun: each with its count and examples. What cannot be is not used; "
-        "what is "
-        "only odd is told and used.",
+        tr("the fortnight before that morning and the forecast after it")},
+       {"graftcast weather show --quality --at 2025-06-09T06:30",
+        tr("what is odd about the measured values")}},
+      {{"--quality", "", "", tr("what the checks on the measured values found"),
+        tr("Limits, spikes, stuck sensors, sunshine at night, dew points above the air, days without "
+           "radiation, "
+           "radiation out of step with the sun: each with its count and examples. What cannot be is not "
+           "used; "
+           "what is "
+           "only odd is told and used."),
         group, into(options->quality)},
-       {"--hourly", "", "", "hours instead of days", "", group, into(options->hourly)},
-       {"--from", "", "DAY", "first day (default: a fortnight ago)", "", group,
+       {"--hourly", "", "", tr("hours instead of days"), "", group, into(options->hourly)},
+       {"--from", "", "DAY", tr("first day (default: a fortnight ago)"), "", group,
         [options](const std::string& text) { options->from = day_of("--from", text); }},
-       {"--to", "", "DAY", "last day (default: the last known)", "", group,
+       {"--to", "", "DAY", tr("last day (default: the last known)"), "", group,
         [options](const std::string& text) { options->to = day_of("--to", text); }},
-       {"--all", "", "", "from the first day known", "", group, into(options->all)},
-       {"--skill", "", "", "how far past forecasts were off, by day of lead",
-        "The last forecast fetched each day of the last ninety is compared with what the logs measured "
-        "later. From "
-        "thirty on the ensemble spreads by these errors in place of usual ones.",
+       {"--all", "", "", tr("from the first day known"), "", group, into(options->all)},
+       {"--skill", "", "", tr("how far past forecasts were off, by day of lead"),
+        tr("The last forecast fetched each day of the last ninety is compared with what the logs measured "
+           "later. From "
+           "thirty on the ensemble spreads by these errors in place of usual ones."),
         group, into(options->skill)}},
       {},
       [options](const GlobalOptions& global) { return run(*options, global); }};

@@ -4,7 +4,6 @@
 #include <memory>
 #include <set>
 
-#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "advice/stock_notes.hpp"
@@ -18,6 +17,7 @@
 #include "report/cautions.hpp"
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -46,8 +46,8 @@ void complete(WhenOptions& options, const std::vector<GraftRecord>& grafts) {
   if (species.empty())
     for (const GraftRecord& graft : grafts) species.insert(graft.row.species);
   if (species.empty())
-    throw UsageError("no species is named, and no graft is on record to take it from",
-                     "give --species, for example --species apple");
+    throw UsageError(tr("no species is named, and no graft is on record to take it from"),
+                     tr("give --species, for example --species apple"));
   options.species.assign(species.begin(), species.end());
 }
 
@@ -84,7 +84,7 @@ void check_names(const WhenOptions& options, const OpenSite& open) {
 /// The weeks of the year, by the log alone.
 Answer weeks_of_season(const WhenOptions& options, const OpenSite& open, const OpenRecords& records,
                        ReportBasis basis, const GlobalOptions& global) {
-  const Progress progress("trying the weeks of the year");
+  const Progress progress(tr("trying the weeks of the year"));
   const SiteWeather weather = known_weather(open);
   const SeasonReport report =
       season_to_graft(open.site, open.clock, open.models, weather.hourly, season_settings(open),
@@ -100,8 +100,8 @@ Answer weeks_of_season(const WhenOptions& options, const OpenSite& open, const O
 
 Answer run(WhenOptions options, const GlobalOptions& global) {
   if (options.season && options.days)
-    throw UsageError("--days and --season do not go together",
-                     "--days counts mornings ahead, --season has weeks");
+    throw UsageError(tr("--days and --season do not go together"),
+                     tr("--days counts mornings ahead, --season has weeks"));
   const int days = options.days.value_or(when_days);
   const OpenSite open = open_site(global);
   check_names(options, open);
@@ -111,7 +111,7 @@ Answer run(WhenOptions options, const GlobalOptions& global) {
   basis.warnings = std::move(records.warnings);
   if (options.season) return weeks_of_season(options, open, records, std::move(basis), global);
 
-  const Progress progress("trying the mornings ahead");
+  const Progress progress(tr("trying the mornings ahead"));
   const SiteWeather weather = known_weather(open);
   const Season season(open.site, open.clock, open.models, weather.hourly, midwinter_or_now(open, weather),
                       mornings_settings(open, weather, days), weather.courses);
@@ -129,35 +129,37 @@ Answer run(WhenOptions options, const GlobalOptions& global) {
 }
 
 std::vector<OptionSpec> option_specs(const std::shared_ptr<WhenOptions>& options) {
-  const char* group = "Of this command";
+  const std::string group = tr("Of this command");
   const auto add_to = [](std::vector<std::string>& list) {
     return [&list](const std::string& text) { list.push_back(text); };
   };
   return {
-      {"--species", "", "NAME", "species of the scion; may be given again",
-       "Default: those of the grafts on record.", group, add_to(options->species)},
-      {"--method", "", "NAME", "method to try; may be given again",
-       "Default: those on record for the species, else cleft and chip.", group, add_to(options->methods)},
-      {"--wrap", "", "NAME", "wrap (default: the method's usual one)", "See 'graftcast models'.", group,
-       into(options->wrap)},
-      {"--cover", "", "NAME", "cover, and no other is tried",
-       "Without it the usual one and paper over a bag with shade are compared.", group, into(options->cover)},
-      {"--spot", "", "NAME", "where it would stand (default: in the open)", "A spot of site.json.", group,
-       into(options->spot)},
-      {"--shade", "", "SHARE", "share of the sun that a cloth keeps off it", "From 0 to 0.95.", group,
+      {"--species", "", "NAME", tr("species of the scion; may be given again"),
+       tr("Default: those of the grafts on record."), group, add_to(options->species)},
+      {"--method", "", "NAME", tr("method to try; may be given again"),
+       tr("Default: those on record for the species, else cleft and chip."), group, add_to(options->methods)},
+      {"--wrap", "", "NAME", tr("wrap (default: the method's usual one)"), tr("See 'graftcast models'."),
+       group, into(options->wrap)},
+      {"--cover", "", "NAME", tr("cover, and no other is tried"),
+       tr("Without it the usual one and paper over a bag with shade are compared."), group,
+       into(options->cover)},
+      {"--spot", "", "NAME", tr("where it would stand (default: in the open)"), tr("A spot of site.json."),
+       group, into(options->spot)},
+      {"--shade", "", "SHARE", tr("share of the sun that a cloth keeps off it"), tr("From 0 to 0.95."), group,
        [options](const std::string& text) { options->shade = decimal_number("--shade", text, 0, 0.95); }},
-      {"--pot", "", "LITRES", "the stock stands in a pot of that size", "Default: in the ground.", group,
+      {"--pot", "", "LITRES", tr("the stock stands in a pot of that size"), tr("Default: in the ground."),
+       group,
        [options](const std::string& text) {
          options->pot_litres = decimal_number("--pot", text, 0.1, 1000);
        }},
-      {"--days", "", "N", "mornings to try (default: 14)", "From 1 to 14.", group,
+      {"--days", "", "N", tr("mornings to try (default: 14)"), tr("From 1 to 14."), group,
        [options](const std::string& text) {
          options->days = static_cast<int>(whole_number("--days", text, 1, when_days));
        }},
-      {"--season", "", "", "the weeks of the year instead of the mornings ahead",
-       "From midwinter to midwinter, in the weather of the log's past seasons; without half a season on "
-       "record, "
-       "of days made up from its monthly means.",
+      {"--season", "", "", tr("the weeks of the year instead of the mornings ahead"),
+       tr("From midwinter to midwinter, in the weather of the log's past seasons; without half a season on "
+          "record, "
+          "of days made up from its monthly means."),
        group, into(options->season)}};
 }
 
@@ -165,23 +167,24 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<WhenOptions>& options
 
 CommandSpec when_command() {
   const auto options = std::make_shared<WhenOptions>();
-  return {"when",
-          "is this a week to graft? day by day, for each species and method",
-          "A graft made on each of the coming mornings is carried ahead hour by hour, with the usual "
-          "aftercare, until it has its own "
-          "water: by the forecast as far as that reaches, then by the site's own past years at those dates, "
-          "else by days made up from the log's monthly means and spreads, else by the last week again; "
-          "the last column says which. The verdict is for the coming seven days.\n"
-          "Methods that need the bark to slip are told when the stock's degree-days since midwinter let it; "
-          "a note 'slips' or 'flushing' of the last "
-          "weeks overrules that, and a note 'bleeding' means to wait.",
-          {{"graftcast when --at 2025-06-09T06:30 --species citrus --method chip",
-            "chip buds on citrus, from that morning on"},
-           {"graftcast when --season --at 2025-06-09T06:30 --species citrus --method chip --spot south-bench",
-            "which weeks of the year are for it"}},
-          option_specs(options),
-          {},
-          [options](const GlobalOptions& global) { return run(*options, global); }};
+  return {
+      "when",
+      tr("is this a week to graft? day by day, for each species and method"),
+      tr("A graft made on each of the coming mornings is carried ahead hour by hour, with the usual "
+         "aftercare, until it has its own "
+         "water: by the forecast as far as that reaches, then by the site's own past years at those dates, "
+         "else by days made up from the log's monthly means and spreads, else by the last week again; "
+         "the last column says which. The verdict is for the coming seven days.\n"
+         "Methods that need the bark to slip are told when the stock's degree-days since midwinter let it; "
+         "a note 'slips' or 'flushing' of the last "
+         "weeks overrules that, and a note 'bleeding' means to wait."),
+      {{"graftcast when --at 2025-06-09T06:30 --species citrus --method chip",
+        tr("chip buds on citrus, from that morning on")},
+       {"graftcast when --season --at 2025-06-09T06:30 --species citrus --method chip --spot south-bench",
+        tr("which weeks of the year are for it")}},
+      option_specs(options),
+      {},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 
 }  // namespace graftcast::cli

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <memory>
 
-#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "advice/why.hpp"
@@ -15,6 +14,7 @@
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "values.hpp"
 
 namespace graftcast::cli {
@@ -38,10 +38,10 @@ SeasonSettings looking_back(const OpenSite& open) {
 
 void check_asked(const WhyOptions& options) {
   if (options.all_lost && (!options.id.empty() || options.teach || options.daily))
-    throw UsageError("--all-lost goes without an id, --teach and --days",
-                     "ask for one graft with 'graftcast why ID'");
+    throw UsageError(tr("--all-lost goes without an id, --teach and --days"),
+                     tr("ask for one graft with 'graftcast why ID'"));
   if (!options.all_lost && options.id.empty())
-    throw UsageError("no graft is named", "give its id, or --all-lost for the season's losses");
+    throw UsageError(tr("no graft is named"), tr("give its id, or --all-lost for the season's losses"));
 }
 
 GraftRecord record_called(const std::string& id, const std::vector<GraftRecord>& grafts) {
@@ -50,15 +50,15 @@ GraftRecord record_called(const std::string& id, const std::vector<GraftRecord>&
   std::vector<std::string> known;
   for (const GraftRecord& graft : grafts) known.push_back(graft.row.id);
   const std::string near = nearest_hint(id, known);
-  throw UsageError(fmt::format("no graft {} had been made by then", shown(id)),
-                   near.empty() ? "its id stands in grafts.csv" : near);
+  throw UsageError(tr("no graft {id} had been made by then", "id"_a = shown(id)),
+                   near.empty() ? tr("its id stands in grafts.csv") : near);
 }
 
 /// A season of the grafts' past, told in `basis`.
 template <class Explain>
 Answer explained(const OpenSite& open, ReportBasis& basis, const std::vector<GraftRecord>& grafts,
                  const Explain& explain) {
-  const Progress progress("living it through again");
+  const Progress progress(tr("living it through again"));
   const SiteWeather weather = known_weather(open);
   const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, grafts),
                       looking_back(open));
@@ -74,8 +74,8 @@ Answer run_one(const WhyOptions& options, const OpenSite& open, const GlobalOpti
     const GraftWhy graft = why(season, climates, record, {true, options.teach}, threads_of(global));
     basis.cautions = why_cautions({graft}, open.models);
     if (graft.lost == 0)
-      basis.warnings.push_back(fmt::format(
-          "{} is not noted as lost: the answer is about what has threatened it so far", graft.id));
+      basis.warnings.push_back(tr(
+          "{id} is not noted as lost: the answer is about what has threatened it so far", "id"_a = graft.id));
     return answered(
         global, basis, [&] { return why_json(graft, basis); },
         [&] { return why_text(graft, basis, style_of(global), options.daily); });
@@ -105,36 +105,37 @@ Answer run(const WhyOptions& options, const GlobalOptions& global) {
 }
 
 std::vector<OptionSpec> option_specs(const std::shared_ptr<WhyOptions>& options) {
-  constexpr const char* group = "Of this command";
-  return {{"--all-lost", "", "", "all losses of the season, by cause",
-           "With the two changes of practice that together would have saved most.", group,
+  const std::string group = tr("Of this command");
+  return {{"--all-lost", "", "", tr("all losses of the season, by cause"),
+           tr("With the two changes of practice that together would have saved most."), group,
            into(options->all_lost)},
-          {"--teach", "", "", "the reasoning step by step, with its sources",
-           "For a class: what was worked out, from which numbers, and where they come from.", group,
+          {"--teach", "", "", tr("the reasoning step by step, with its sources"),
+           tr("For a class: what was worked out, from which numbers, and where they come from."), group,
            into(options->teach)},
-          {"--days", "", "", "every day as a table",
-           "Without it only those that were flagged, noted or took something. JSON always has all.", group,
-           into(options->daily)}};
+          {"--days", "", "", tr("every day as a table"),
+           tr("Without it only those that were flagged, noted or took something. JSON always has all."),
+           group, into(options->daily)}};
 }
 
 }  // namespace
 
 CommandSpec why_command() {
   const auto options = std::make_shared<WhyOptions>();
-  return {"why",
-          "what harmed a graft, day by day, and what would have saved it",
-          "Lives the graft through its weather again, with one harm after the other taken away: heat, dry "
-          "air, wind, sun on the cover, a missing cover, a dry stock, cold, slow callus, buds that ran ahead "
-          "of the union, a poor match. From all their combinations each gets its share of the loss, and the "
-          "shares add up; signs that were noted weigh the causes. Where the weather does not explain the "
-          "loss, that is said.\n"
-          "Without a note 'dead' the answer is about what has threatened the graft so far.",
-          {{"graftcast why H1 --at 2025-06-09T06:30", "one graft"},
-           {"graftcast why --all-lost --at 2025-06-09T06:30", "the season's losses, by cause"}},
-          option_specs(options),
-          {{"ID", "the graft, by its id", false, false,
-            [options](const std::string& text) { options->id = text; }, true}},
-          [options](const GlobalOptions& global) { return run(*options, global); }};
+  return {
+      "why",
+      tr("what harmed a graft, day by day, and what would have saved it"),
+      tr("Lives the graft through its weather again, with one harm after the other taken away: heat, dry "
+         "air, wind, sun on the cover, a missing cover, a dry stock, cold, slow callus, buds that ran ahead "
+         "of the union, a poor match. From all their combinations each gets its share of the loss, and the "
+         "shares add up; signs that were noted weigh the causes. Where the weather does not explain the "
+         "loss, that is said.\n"
+         "Without a note 'dead' the answer is about what has threatened the graft so far."),
+      {{"graftcast why H1 --at 2025-06-09T06:30", tr("one graft")},
+       {"graftcast why --all-lost --at 2025-06-09T06:30", tr("the season's losses, by cause")}},
+      option_specs(options),
+      {{"ID", tr("the graft, by its id"), false, false,
+        [options](const std::string& text) { options->id = text; }, true}},
+      [options](const GlobalOptions& global) { return run(*options, global); }};
 }
 
 }  // namespace graftcast::cli

@@ -52,6 +52,9 @@ struct RecordTime {
 /// Errors: no such day or reading; a year outside 1900..2100.
 RecordTime time_of(const Cell& cell, const Clock& clock);
 
+/// Limits of a number as a hint; `unit` is marked with `tr_later` where it is a word, or empty.
+std::string range_hint(double low, double high, std::string_view unit);
+
 /// The names of `known` that come nearest to `wrong`, or all of them when none is near.
 std::string names_hint(std::string_view wrong, std::span<const std::string> known);
 

@@ -4,8 +4,6 @@
 #include <unordered_map>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "cell.hpp"
 #include "diary_lines.hpp"
 #include "diary_values.hpp"

@@ -6,8 +6,6 @@
 #include <span>
 #include <unordered_map>
 
-#include <fmt/format.h>
-
 #include "diary_lines.hpp"
 #include "text/text.hpp"
 #include "text/tr.hpp"

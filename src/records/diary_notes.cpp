@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "cell.hpp"
 #include "diary_lines.hpp"
 #include "line_ids.hpp"

@@ -15,6 +15,8 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
+#include "text/system_reason.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -25,12 +27,13 @@ using Moment = std::chrono::steady_clock;
 int open_folder(const std::filesystem::path& folder) {
   const int descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
   if (descriptor >= 0) return descriptor;
-  throw OpenError(folder.string(), "cannot be opened as a folder: " + std::generic_category().message(errno),
-                  "name a site folder, or start one with `graftcast new`");
+  throw OpenError(folder.string(),
+                  tr("cannot be opened as a folder: {reason}", "reason"_a = system_reason(errno)),
+                  tr("name a site folder, or start one with `graftcast new`"));
 }
 
 // Who holds the lock, from the kernel's table of locks: "1: FLOCK  ADVISORY  WRITE 1234 08:01:5678 0 EOF".
-std::string holder_of(int descriptor) {
+std::string in_use_by_holder(int descriptor) {
   struct stat state {};
   ::fstat(descriptor, &state);
   const std::string inode = fmt::format(":{}", state.st_ino);
@@ -43,9 +46,10 @@ std::string holder_of(int descriptor) {
     std::string program;
     std::ifstream name("/proc/" + process + "/comm");
     std::getline(name, program);
-    return fmt::format("process {}{}", process, program.empty() ? "" : " (" + program + ")");
+    if (program.empty()) return tr("is in use by process {process}", "process"_a = process);
+    return tr("is in use by process {process} ({program})", "process"_a = process, "program"_a = program);
   }
-  return "another process";
+  return tr("is in use by another process");
 }
 
 // True once the lock is ours, false when another holds it still at `deadline`.
@@ -67,12 +71,12 @@ FolderLock::FolderLock(const std::filesystem::path& folder, std::chrono::millise
   std::string reason;
   try {
     if (lock_before(Moment::now() + patience, descriptor_)) return;
-    reason = "is in use by " + holder_of(descriptor_);
+    reason = in_use_by_holder(descriptor_);
   } catch (const std::system_error& fault) {
-    reason = "cannot be locked: " + fault.code().message();
+    reason = tr("cannot be locked: {reason}", "reason"_a = system_reason(fault.code()));
   }
   ::close(descriptor_);
-  throw WriteError(folder.string(), reason, "nothing was written; wait until it is done and try again");
+  throw WriteError(folder.string(), reason, tr("nothing was written; wait until it is done and try again"));
 }
 
 FolderLock::~FolderLock() {

@@ -8,6 +8,7 @@
 #include "cell.hpp"
 #include "ledger_columns.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -118,17 +119,17 @@ LedgerIndex::Fault LedgerIndex::fault_of(const GraftSelector& selector, const Si
       return fault_of_range(selector);
     case Kind::one:
       if (row_named(selector.name)) return {};
-      return {fmt::format("the graft {} is not in the ledger", shown(selector.name)),
+      return {tr("the graft {id} is not in the ledger", "id"_a = shown(selector.name)),
               nearest_hint(selector.name, ids())};
     case Kind::stock: {
       const auto known = stocks();
       if (std::binary_search(known.begin(), known.end(), selector.name)) return {};
-      return {fmt::format("no graft is on a stock {}", shown(selector.name)),
+      return {tr("no graft is on a stock {stock}", "stock"_a = shown(selector.name)),
               names_hint(selector.name, known)};
     }
     case Kind::spot:
       if (site.spots.contains(selector.name)) return {};
-      return {fmt::format("the site has no spot {}", shown(selector.name)),
+      return {tr("the site has no spot {spot}", "spot"_a = shown(selector.name)),
               names_hint(selector.name, spot_names(site))};
   }
   return {};
@@ -137,9 +138,9 @@ LedgerIndex::Fault LedgerIndex::fault_of(const GraftSelector& selector, const Si
 LedgerIndex::Fault LedgerIndex::fault_of_range(const GraftSelector& selector) const {
   for (const long number : {selector.from, selector.to}) {
     if (has_number(selector, number)) continue;
-    return {fmt::format("the graft {} at the end of the range is not in the ledger",
-                        shown(fmt::format("{}{}", selector.name, number))),
-            "let the range begin and end with grafts that are there"};
+    return {tr("the graft {id} at the end of the range is not in the ledger",
+               "id"_a = shown(fmt::format("{}{}", selector.name, number))),
+            tr("let the range begin and end with grafts that are there")};
   }
   return {};
 }

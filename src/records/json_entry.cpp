@@ -1,12 +1,12 @@
 #include "json_entry.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
-
-#include <fmt/format.h>
 
 #include "cell.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -35,38 +35,46 @@ void JsonEntry::fail_key(const std::string& message, const std::string& hint) co
   throw DataError(document_->key_position(pointer_), message, hint);
 }
 
+/// What the library calls the kinds of values.
+[[maybe_unused]] constexpr std::array value_kinds{tr_later("null"),    tr_later("object"),
+                                                  tr_later("array"),   tr_later("string"),
+                                                  tr_later("boolean"), tr_later("number")};
+
 void JsonEntry::fail_type(const char* wanted) const {
-  fail(fmt::format("{} is {}, not {}", name_, value_->type_name(), wanted), fmt::format("give {}", wanted));
+  fail(tr("{name} is {type}, not {wanted}", "name"_a = name_, "type"_a = translated(value_->type_name()),
+          "wanted"_a = translated(wanted)),
+       tr("give {wanted}", "wanted"_a = translated(wanted)));
 }
 
 double JsonEntry::number(double low, double high, std::string_view unit) const {
-  if (!value_->is_number()) fail_type("a number");
+  if (!value_->is_number()) fail_type(tr_later("a number"));
   const auto value = value_->get<double>();
   if (value < low || value > high) {
-    fail(fmt::format("{} {} is out of range", name_, value),
-         fmt::format("give a number from {} to {}{}{}", low, high, unit.empty() ? "" : " ", unit));
+    fail(tr("{name} {value} is out of range", "name"_a = name_, "value"_a = value),
+         range_hint(low, high, unit));
   }
   return value;
 }
 
 int JsonEntry::whole_number(int low, int high) const {
   const double value = number(low, high);
-  if (value != std::floor(value)) fail(fmt::format("{} {} is not a whole number", name_, value));
+  if (value != std::floor(value))
+    fail(tr("{name} {value} is not a whole number", "name"_a = name_, "value"_a = value));
   return static_cast<int>(value);
 }
 
 bool JsonEntry::boolean() const {
-  if (!value_->is_boolean()) fail_type("true or false");
+  if (!value_->is_boolean()) fail_type(tr_later("true or false"));
   return value_->get<bool>();
 }
 
 std::string JsonEntry::text() const {
-  if (!value_->is_string()) fail_type("a text");
+  if (!value_->is_string()) fail_type(tr_later("a text"));
   auto text = value_->get<std::string>();
   const bool is_plain =
       std::none_of(text.begin(), text.end(), [](unsigned char c) { return c < 0x20 || c == 0x7F; });
-  if (trimmed(text).empty()) fail(fmt::format("{} is empty", name_));
-  if (!is_plain) fail(fmt::format("{} holds a control character", name_), "take it out");
+  if (trimmed(text).empty()) fail(tr("{name} is empty", "name"_a = name_));
+  if (!is_plain) fail(tr("{name} holds a control character", "name"_a = name_), tr("take it out"));
   return text;
 }
 
@@ -77,18 +85,18 @@ std::string JsonEntry::text_or_number() const {
 std::string JsonEntry::word_of(std::span<const std::string> known) const {
   std::string word = text();
   if (std::find(known.begin(), known.end(), word) != known.end()) return word;
-  fail(fmt::format("{} {} is not known", name_, shown(word)), names_hint(word, known));
+  fail(tr("{name} {word} is not known", "name"_a = name_, "word"_a = shown(word)), names_hint(word, known));
 }
 
 std::vector<std::pair<std::string, JsonEntry>> JsonEntry::members() const {
-  if (!value_->is_object()) fail_type("an object");
+  if (!value_->is_object()) fail_type(tr_later("an object"));
   std::vector<std::pair<std::string, JsonEntry>> result;
   for (const auto& [key, value] : value_->items()) result.emplace_back(key, child(key, value));
   return result;
 }
 
 std::vector<JsonEntry> JsonEntry::elements() const {
-  if (!value_->is_array()) fail_type("a list");
+  if (!value_->is_array()) fail_type(tr_later("a list"));
   std::vector<JsonEntry> result;
   for (std::size_t k = 0; k < value_->size(); ++k) {
     result.push_back(JsonEntry(*document_, (*value_)[k], pointer_ + '/' + std::to_string(k), name_));
@@ -99,8 +107,8 @@ std::vector<JsonEntry> JsonEntry::elements() const {
 void JsonEntry::check_keys(std::span<const std::string> known) const {
   for (const auto& [key, entry] : members()) {
     if (is_own_key(key) || std::find(known.begin(), known.end(), key) != known.end()) continue;
-    entry.fail_key(fmt::format("the key {} is not known", shown(key)),
-                   names_hint(key, known) + "; a key of your own begins with x-");
+    entry.fail_key(tr("the key {key} is not known", "key"_a = shown(key)),
+                   tr("{hint}; a key of your own begins with x-", "hint"_a = names_hint(key, known)));
   }
 }
 
@@ -112,7 +120,7 @@ std::optional<JsonEntry> JsonEntry::find(const std::string& key) const {
 
 JsonEntry JsonEntry::at(const std::string& key) const {
   auto entry = find(key);
-  if (!entry) fail(fmt::format("the key \"{}\" is missing", key));
+  if (!entry) fail(tr("the key \"{key}\" is missing", "key"_a = key));
   return *entry;
 }
 

@@ -10,13 +10,15 @@
 #include <vector>
 
 #include "text/json_document.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
 /// A value of a document, which knows its key and its place. Every error is a DataError at the value.
 class JsonEntry {
  public:
-  explicit JsonEntry(const JsonDocument& document) : JsonEntry(document, document.root(), "", "the file") {}
+  explicit JsonEntry(const JsonDocument& document)
+      : JsonEntry(document, document.root(), "", tr("the file")) {}
 
   const std::string& name() const noexcept { return name_; }
   [[noreturn]] void fail(const std::string& message, const std::string& hint = {}) const;

@@ -3,12 +3,11 @@
 #include <algorithm>
 #include <unordered_map>
 
-#include <fmt/format.h>
-
 #include "ledger_columns.hpp"
 #include "record_files.hpp"
 #include "table_header.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -51,9 +50,9 @@ using RowsById = std::unordered_map<std::string, std::size_t>;
 void check_duplicate(const Cell& cell, const GraftRow& row, const Ledger& ledger, const RowsById& by_id) {
   const auto found = by_id.find(row.id);
   if (found == by_id.end()) return;
-  cell.fail(
-      fmt::format("the id {} is already used on line {}", shown(row.id), ledger.rows[found->second].line),
-      "give every row an id of its own");
+  cell.fail(tr("the id {id} is already used on line {line}", "id"_a = shown(row.id),
+               "line"_a = ledger.rows[found->second].line),
+            tr("give every row an id of its own"));
 }
 
 // A row together with the place of its `replaces`, which may name a row further down.
@@ -67,8 +66,9 @@ struct Replacement {
   for (const GraftRow& row : ledger.rows) ids.push_back(row.id);
   const std::string& wrong = ledger.rows[replacement.row].replaces;
   const std::string near = nearest_hint(wrong, ids);
-  throw DataError(replacement.position, fmt::format("replaces {}, which is not in the ledger", shown(wrong)),
-                  near.empty() ? "give the id of an earlier graft" : near);
+  throw DataError(replacement.position,
+                  tr("replaces {id}, which is not in the ledger", "id"_a = shown(wrong)),
+                  near.empty() ? tr("give the id of an earlier graft") : near);
 }
 
 // The order (day, line) falls along a chain of replacements, so no chain comes back to where it began.
@@ -80,10 +80,11 @@ void check_replacement(const Ledger& ledger, const RowsById& by_id, const Replac
   const bool is_earlier =
       old.grafted_on < row.grafted_on || (old.grafted_on == row.grafted_on && old.line < row.line);
   if (is_earlier) return;
-  throw DataError(replacement.position,
-                  fmt::format("replaces {}, which was grafted on {}, not before {}", shown(old.id),
-                              day_text(old.grafted_on), day_text(row.grafted_on)),
-                  "a graft can replace only an earlier one");
+  throw DataError(
+      replacement.position,
+      tr("replaces {id}, which was grafted on {grafted_on}, not before {own_date}", "id"_a = shown(old.id),
+         "grafted_on"_a = day_text(old.grafted_on), "own_date"_a = day_text(row.grafted_on)),
+      tr("a graft can replace only an earlier one"));
 }
 
 }  // namespace

@@ -3,9 +3,8 @@
 #include <algorithm>
 #include <array>
 
-#include <fmt/format.h>
-
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -36,7 +35,7 @@ void read_cambium_match(const Cell& cell, const Setting&, GraftRow& row) {
 void read_spot(const Cell& cell, const Setting& setting, GraftRow& row) {
   row.spot = cell.line();
   if (row.spot.empty() || setting.site.spots.contains(row.spot)) return;
-  cell.fail(fmt::format("the site has no spot {}", shown(row.spot)),
+  cell.fail(tr("the site has no spot {spot}", "spot"_a = shown(row.spot)),
             names_hint(row.spot, spot_names(setting.site)));
 }
 
@@ -87,8 +86,10 @@ constexpr std::array readers{
                             GraftRow& row) { row.cover = cell.word_of(setting.known.covers); }},
     GraftColumn{"shade", [](const Cell& cell, const Setting&,
                             GraftRow& row) { row.shade = cell.number(0, 0.95, {}); }},
-    GraftColumn{"pot_litres", [](const Cell& cell, const Setting&,
-                                 GraftRow& row) { row.pot_litres = cell.number(0.05, 2000, "litres"); }},
+    GraftColumn{"pot_litres",
+                [](const Cell& cell, const Setting&, GraftRow& row) {
+                  row.pot_litres = cell.number(0.05, 2000, tr_later("litres"));
+                }},
     GraftColumn{"count", read_count},
     GraftColumn{"priority", [](const Cell& cell, const Setting&,
                                GraftRow& row) { row.priority = cell.number(0, 1000, {}).value_or(1); }},
@@ -111,7 +112,7 @@ std::vector<std::string> spot_names(const Site& site) {
 }
 
 void require_content(const Cell& cell) {
-  if (cell.empty()) cell.fail(fmt::format("{} is empty", cell.column()), "every row needs it");
+  if (cell.empty()) cell.fail(tr("{column} is empty", "column"_a = cell.column()), tr("every row needs it"));
 }
 
 std::string id_of(const Cell& cell) {
@@ -120,8 +121,8 @@ std::string id_of(const Cell& cell) {
   std::string id = cell.line();
   const bool is_word = id.find_first_of(" ,\"*:#") == std::string::npos && id.find("..") == std::string::npos;
   if (id.size() > longest || !is_word) {
-    cell.fail(fmt::format("{} {} cannot be used", cell.column(), shown(id)),
-              "an id is one word of up to 64 letters, without blanks, commas, quotes, \"..\", *, : or #");
+    cell.fail(tr("{column} {id} cannot be used", "column"_a = cell.column(), "id"_a = shown(id)),
+              tr("an id is one word of up to 64 letters, without blanks, commas, quotes, \"..\", *, : or #"));
   }
   return id;
 }

@@ -10,6 +10,7 @@
 #include "records/ledger.hpp"
 #include "records/site.hpp"
 #include "text/atomic_file.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -40,7 +41,7 @@ Json spot_json(const Spot& spot) {
 }
 
 Site checked(const NewSite& site, const std::string& text, const std::filesystem::path& folder) {
-  if (site.name.empty()) throw DataError({}, "the site has no name", "give it one");
+  if (site.name.empty()) throw DataError({}, tr("the site has no name"), tr("give it one"));
   try {
     return site_from_text(text, site_file, folder);
   } catch (const DataError& error) {
@@ -69,7 +70,7 @@ std::string site_text(const NewSite& site) {
   try {
     return json.dump(2) + "\n";
   } catch (const Json::type_error&) {
-    throw DataError({}, "a name is not UTF-8", "write it in UTF-8");
+    throw DataError({}, tr("a name is not UTF-8"), tr("write it in UTF-8"));
   }
 }
 
@@ -79,7 +80,8 @@ Site create_site(const std::filesystem::path& folder, const NewSite& site) {
   make_folder(folder);
   const FolderLock lock(folder);
   if (std::filesystem::exists(folder / site_file)) {
-    throw UsageError(fmt::format("{} is a site folder already", folder.string()), "choose another folder");
+    throw UsageError(tr("{folder} is a site folder already", "folder"_a = folder.string()),
+                     tr("choose another folder"));
   }
   make_folder(folder / "weather");
   write_where_absent(folder / grafts_file, graft_columns());

@@ -2,11 +2,10 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
-
 #include "graftcast/degree_days.hpp"
 #include "record_files.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather_entries.hpp"
 
 namespace graftcast {
@@ -33,9 +32,9 @@ int read_format(const JsonEntry& site) {
   const JsonEntry entry = site.at("format");
   const int format = entry.whole_number(1, std::numeric_limits<int>::max());
   if (format > newest_format) {
-    entry.fail(fmt::format("the file is of format {}, which is newer than this program knows ({})", format,
-                           newest_format),
-               "install a newer graftcast; nothing was changed");
+    entry.fail(tr("the file is of format {format}, which is newer than this program knows ({newest})",
+                  "format"_a = format, "newest"_a = newest_format),
+               tr("install a newer graftcast; nothing was changed"));
   }
   return format;
 }
@@ -46,25 +45,26 @@ void read_sun_hours(const JsonEntry& entry, Spot& spot) {
   if (!to) return;
   spot.sun_to_h = to->number(0, 24, "h");
   if (spot.sun_from_h && *spot.sun_from_h >= *spot.sun_to_h) {
-    to->fail(fmt::format("sun_to {} is not after sun_from {}", *spot.sun_to_h, *spot.sun_from_h),
-             "give local solar hours, the earlier one as sun_from");
+    to->fail(tr("sun_to {sun_to} is not after sun_from {sun_from}", "sun_to"_a = *spot.sun_to_h,
+                "sun_from"_a = *spot.sun_from_h),
+             tr("give local solar hours, the earlier one as sun_from"));
   }
 }
 
 Spot::HorizonPoint horizon_point_of(const JsonEntry& entry) {
   const auto pair = entry.elements();
   if (pair.size() != 2)
-    entry.fail("a point of the horizon is not a pair", "give [azimuth, height] in degrees");
-  return {pair[0].number(0, 360, "degrees"), pair[1].number(0, 90, "degrees")};
+    entry.fail(tr("a point of the horizon is not a pair"), tr("give [azimuth, height] in degrees"));
+  return {pair[0].number(0, 360, tr_later("degrees")), pair[1].number(0, 90, tr_later("degrees"))};
 }
 
 void read_horizon(const JsonEntry& entry, Spot& spot) {
   for (const JsonEntry& point : entry.elements()) {
     const Spot::HorizonPoint next = horizon_point_of(point);
     if (!spot.horizon.empty() && next.azimuth_deg <= spot.horizon.back().azimuth_deg) {
-      point.fail(
-          fmt::format("the azimuth {} does not follow {}", next.azimuth_deg, spot.horizon.back().azimuth_deg),
-          "order the points by azimuth, from north through east");
+      point.fail(tr("the azimuth {azimuth} does not follow {previous}", "azimuth"_a = next.azimuth_deg,
+                    "previous"_a = spot.horizon.back().azimuth_deg),
+                 tr("order the points by azimuth, from north through east"));
     }
     spot.horizon.push_back(next);
   }
@@ -94,8 +94,8 @@ void read_spots(const JsonEntry& entry, Site& site) {
     const bool is_plain =
         std::none_of(name.begin(), name.end(), [](unsigned char c) { return c < 0x20 || c == 0x7F; });
     if (name.empty() || trimmed(name).size() != name.size() || !is_plain) {
-      spot.fail_key(fmt::format("a spot cannot be called {}", shown(name)),
-                    "give it a name without blanks at its ends");
+      spot.fail_key(tr("a spot cannot be called {name}", "name"_a = shown(name)),
+                    tr("give it a name without blanks at its ends"));
     }
     site.spots.emplace(name, spot_of(spot));
   }
@@ -112,7 +112,7 @@ void read_minutes(const JsonEntry& entry, Site& site) {
   constexpr double whole_day = 24 * 60;
   entry.check_keys(work_names);
   for (const auto& [name, minutes] : entry.members()) {
-    if (!name.starts_with("x-")) site.minutes.emplace(name, minutes.number(0, whole_day, "minutes"));
+    if (!name.starts_with("x-")) site.minutes.emplace(name, minutes.number(0, whole_day, tr_later("minutes")));
   }
 }
 
@@ -120,7 +120,7 @@ void read_minutes(const JsonEntry& entry, Site& site) {
 void read_costs(const JsonEntry& entry, Site& site) {
   entry.check_keys(cost_names);
   for (const auto& [name, cost] : entry.members()) {
-    if (!name.starts_with("x-")) site.costs.emplace(name, cost.number(0, 10, "of one graft taken"));
+    if (!name.starts_with("x-")) site.costs.emplace(name, cost.number(0, 10, tr_later("of one graft taken")));
   }
 }
 
@@ -134,15 +134,16 @@ void read_degree_days(const JsonEntry& entry, Site& site) {
   if (!upper) return;
   settings.upper_c = upper->number(-20, 60, "degC");
   if (settings.base_c && *settings.base_c >= *settings.upper_c) {
-    upper->fail(fmt::format("upper_c {} is not above base_c {}", *settings.upper_c, *settings.base_c),
-                "give the upper threshold of growth in degC");
+    upper->fail(tr("upper_c {upper} is not above base_c {base}", "upper"_a = *settings.upper_c,
+                   "base"_a = *settings.base_c),
+                tr("give the upper threshold of growth in degC"));
   }
 }
 
 // Limits of the elevation as weather_settings.hpp gives them.
 Location location_of(const JsonEntry& site) {
-  return {site.at("latitude").number(-90, 90, "degrees, north positive"),
-          site.at("longitude").number(-180, 180, "degrees, east positive"),
+  return {site.at("latitude").number(-90, 90, tr_later("degrees, north positive")),
+          site.at("longitude").number(-180, 180, tr_later("degrees, east positive")),
           site.at("elevation_m").number(-430, 6000, "m")};
 }
 

@@ -10,6 +10,7 @@
 #include "table_text.hpp"
 #include "text/atomic_file.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -19,7 +20,7 @@ const GraftRow& batch_named(const Ledger& ledger, std::string_view id) {
   if (const GraftRow* row = ledger.find(id)) return *row;
   std::vector<std::string> ids;
   for (const GraftRow& row : ledger.rows) ids.push_back(row.id);
-  throw UsageError(fmt::format("the graft {} is not in the ledger", shown(id)), nearest_hint(id, ids));
+  throw UsageError(tr("the graft {id} is not in the ledger", "id"_a = shown(id)), nearest_hint(id, ids));
 }
 
 std::string free_part_id(const Ledger& ledger, std::string_view id) {
@@ -40,21 +41,22 @@ int settled_count(const std::vector<DiaryLine>& diary, std::string_view id) {
 
 void check_count(const GraftRow& batch, int count, int settled) {
   if (count < 1 || count >= batch.count) {
-    throw UsageError(fmt::format("{} cannot be split off {}, which has {}", count, batch.id, batch.count),
-                     batch.count > 1 ? fmt::format("give a number from 1 to {}", batch.count - 1)
-                                     : std::string("it is a single graft"));
+    throw UsageError(tr("{count} cannot be split off {id}, which has {all}", "count"_a = count,
+                        "id"_a = batch.id, "all"_a = batch.count),
+                     batch.count > 1 ? tr("give a number from 1 to {most}", "most"_a = batch.count - 1)
+                                     : tr("it is a single graft"));
   }
   if (count > batch.count - settled) {
-    throw UsageError(fmt::format("{} cannot be split off {}: of {}, {} are noted as taken or dead", count,
-                                 batch.id, batch.count, settled),
-                     fmt::format("give a number up to {}", batch.count - settled));
+    throw UsageError(tr("{count} cannot be split off {id}: of {all}, {settled} are noted as taken or dead",
+                        "count"_a = count, "id"_a = batch.id, "all"_a = batch.count, "settled"_a = settled),
+                     tr("give a number up to {count}", "count"_a = batch.count - settled));
   }
 }
 
 void check_time(const GraftRow& batch, const Clock& clock, Instant at) {
   if (clock.day_of(at) >= batch.grafted_on) return;
-  throw UsageError(
-      fmt::format("{} was grafted on {}, after the time of the split", batch.id, day_text(batch.grafted_on)));
+  throw UsageError(tr("{id} was grafted on {grafted_on}, after the time of the split", "id"_a = batch.id,
+                      "grafted_on"_a = day_text(batch.grafted_on)));
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include "text/json_document.hpp"
 #include "text/json_edit.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -27,7 +28,8 @@ std::string with_share(const std::string& text, const std::string& shown_name, c
   const JsonDocument document = JsonDocument::from_text(text, shown_name);
   const auto& root = document.root();
   if (!root.is_object() || !root.contains("spots") || !root["spots"].contains(spot))
-    throw RangeError(fmt::format("{} has no spot {}", shown_name, shown(spot)), "name a spot of site.json");
+    throw RangeError(tr("{file} has no spot {spot}", "file"_a = shown_name, "spot"_a = shown(spot)),
+                     tr("name a spot of site.json"));
   const std::string value = fmt::format("{:.2f}", share);
   const std::string pointer = pointer_of(spot);
   const auto& entry = root["spots"][spot];

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -19,8 +20,8 @@ bool holds(std::span<const std::string> names, std::string_view name) {
 TableHeader::TableHeader(DelimitedRows& rows, std::span<const std::string> known,
                          std::span<const std::string> required) {
   if (!rows.next()) {
-    throw DataError({rows.name(), 1, 0}, "the file is empty",
-                    fmt::format("begin it with the header row {}", fmt::join(known, ",")));
+    throw DataError({rows.name(), 1, 0}, tr("the file is empty"),
+                    tr("begin it with the header row {known}", "known"_a = fmt::join(known, ",")));
   }
   for (const Field& field : rows.fields()) columns_.emplace_back(trimmed(field.text));
   check_names(rows, known);
@@ -37,10 +38,11 @@ void TableHeader::check_width(const DelimitedRows& rows) const {
   const std::size_t width = rows.fields().size();
   if (width == columns_.size()) return;
   const bool is_short = width < columns_.size();
-  throw DataError(rows.position(is_short ? width : columns_.size()),
-                  fmt::format("the row has {} fields, the header {}", width, columns_.size()),
-                  is_short ? "the row may be cut short; write a comma for every empty cell"
-                           : "put a cell that holds a comma in quotation marks");
+  throw DataError(
+      rows.position(is_short ? width : columns_.size()),
+      tr("the row has {width} fields, the header {count}", "width"_a = width, "count"_a = columns_.size()),
+      is_short ? tr("the row may be cut short; write a comma for every empty cell")
+               : tr("put a cell that holds a comma in quotation marks"));
 }
 
 void TableHeader::check_names(const DelimitedRows& rows, std::span<const std::string> known) {
@@ -50,14 +52,15 @@ void TableHeader::check_names(const DelimitedRows& rows, std::span<const std::st
   for (std::size_t k = 0; k < columns_.size(); ++k) {
     const std::string& name = columns_[k];
     if (!name.empty() && holds(std::span(columns_).first(k), name)) {
-      throw DataError(rows.position(k), fmt::format("the column {} is given twice", shown(name)),
-                      "keep one of them");
+      throw DataError(rows.position(k), tr("the column {name} is given twice", "name"_a = shown(name)),
+                      tr("keep one of them"));
     }
     known_.push_back(holds(known, name));
     const std::string near = known_.back() ? std::string() : nearest_hint(name, absent, 1);
     if (!near.empty()) {
-      warnings_.push_back(fmt::format("{}: the column {} has no meaning here; {}",
-                                      to_string(rows.position(k)), shown(name), near));
+      warnings_.push_back(tr("{position}: the column {name} has no meaning here; {near}",
+                             "position"_a = to_string(rows.position(k)), "name"_a = shown(name),
+                             "near"_a = near));
     }
   }
 }
@@ -66,9 +69,10 @@ void TableHeader::check_required(const DelimitedRows& rows, std::span<const std:
   for (const std::string& name : required) {
     if (holds(columns_, name)) continue;
     const bool has_semicolons = columns_.size() == 1 && columns_[0].find(';') != std::string::npos;
-    throw DataError(rows.position(0), fmt::format("the column {} is missing", name),
-                    has_semicolons ? "separate the columns with commas, not semicolons"
-                                   : fmt::format("the header needs {}", fmt::join(required, ", ")));
+    throw DataError(rows.position(0), tr("the column {name} is missing", "name"_a = name),
+                    has_semicolons
+                        ? tr("separate the columns with commas, not semicolons")
+                        : tr("the header needs {required}", "required"_a = fmt::join(required, ", ")));
   }
 }
 

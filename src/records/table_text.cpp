@@ -9,6 +9,7 @@
 #include "graftcast/error.hpp"
 #include "text/delimited_rows.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -60,7 +61,8 @@ void require_columns(const TableText& table, const Cells& cells, std::span<const
   usable.insert(usable.end(), table.columns().begin(), table.columns().end());
   for (const auto& [column, text] : cells) {
     if (std::find(usable.begin(), usable.end(), column) != usable.end()) continue;
-    throw UsageError(fmt::format("there is no column {}", shown(column)), nearest_hint(column, usable));
+    throw UsageError(tr("there is no column {column}", "column"_a = shown(column)),
+                     nearest_hint(column, usable));
   }
 }
 
@@ -94,7 +96,8 @@ void TableText::append(const Cells& cells) {
   for (const auto& [column, value] : cells) {
     // Once in the file it would keep every command from reading it.
     if (!is_utf8(value))
-      throw UsageError(fmt::format("{} {} is not UTF-8", column, shown(value)), "write it in UTF-8");
+      throw UsageError(tr("{column} {value} is not UTF-8", "column"_a = column, "value"_a = shown(value)),
+                       tr("write it in UTF-8"));
     if (std::find(columns_.begin(), columns_.end(), column) == columns_.end()) add_column(column);
   }
   append_line(joined(columns_, cells));
@@ -137,14 +140,14 @@ std::vector<TableText::Row> TableText::rows() const {
 TableText::Row TableText::row_at(std::size_t line) const {
   const std::vector<Row> all = rows();
   const auto found = std::find_if(all.begin(), all.end(), [&](const Row& row) { return row.line == line; });
-  if (found == all.end()) throw DataError({name_, line, 0}, "no row begins here");
+  if (found == all.end()) throw DataError({name_, line, 0}, tr("no row begins here"));
   return *found;
 }
 
 std::size_t TableText::index_of(std::string_view column) const {
   const auto found = std::find(columns_.begin(), columns_.end(), column);
   if (found == columns_.end())
-    throw DataError({name_, 1, 0}, fmt::format("the column {} is missing", column));
+    throw DataError({name_, 1, 0}, tr("the column {column} is missing", "column"_a = column));
   return static_cast<std::size_t>(found - columns_.begin());
 }
 

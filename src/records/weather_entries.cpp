@@ -5,7 +5,9 @@
 
 #include <fmt/format.h>
 
+#include "text/system_reason.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -39,8 +41,8 @@ Instant instant_of(const JsonEntry& entry, const Clock& clock) {
   const std::string text = entry.text();
   const auto time = parse_time(text);
   if (!time)
-    entry.fail(fmt::format("{} {} is not a time", entry.name(), shown(text)),
-               "write it as 2025-03-14T06:00Z");
+    entry.fail(tr("{name} {text} is not a time", "name"_a = entry.name(), "text"_a = shown(text)),
+               tr("write it as 2025-03-14T06:00Z"));
   if (time->offset) return Instant(time->reading.time_since_epoch() - *time->offset);
   return clock.resolve(time->reading).instant;
 }
@@ -56,16 +58,16 @@ bool leads_out_by_link(const std::filesystem::path& folder, const std::filesyste
   const auto whole = std::filesystem::weakly_canonical(folder / inner, fault);
   const auto root = std::filesystem::weakly_canonical(folder, root_fault);
   if (fault || root_fault)
-    throw OpenError((folder / inner).string(),
-                    "cannot be looked at: " + (fault ? fault : root_fault).message());
+    throw OpenError((folder / inner).string(), tr("cannot be looked at: {reason}",
+                                                  "reason"_a = system_reason(fault ? fault : root_fault)));
   return leads_out(whole.lexically_relative(root));
 }
 
 std::string file_of(const JsonEntry& entry, const std::optional<std::filesystem::path>& folder) {
   std::string file = entry.text();
   if (leads_out(file) || (folder && leads_out_by_link(*folder, file))) {
-    entry.fail(fmt::format("the file {} lies outside the site folder", shown(file)),
-               "give a path within it, such as weather/station.csv");
+    entry.fail(tr("the file {file} lies outside the site folder", "file"_a = shown(file)),
+               tr("give a path within it, such as weather/station.csv"));
   }
   return file;
 }
@@ -78,7 +80,8 @@ std::string base_url_of(const JsonEntry& entry) {
     return url.starts_with(start) && (behind.empty() || behind[0] == ':' || behind[0] == '/');
   });
   if (!is_local && !url.starts_with("https://")) {
-    entry.fail(fmt::format("the address {} is not one of https", shown(url)), "begin it with https://");
+    entry.fail(tr("the address {url} is not one of https", "url"_a = shown(url)),
+               tr("begin it with https://"));
   }
   return url;
 }
@@ -104,7 +107,7 @@ void read_forecast(const JsonEntry& entry, const Clock& clock, SourceSettings& s
   const auto made_at = entry.find("made_at");
   if (!made_at) return;
   if (!source.as_forecast)
-    made_at->fail("made_at stands with a source that is no forecast", "add \"as\": \"forecast\"");
+    made_at->fail(tr("made_at stands with a source that is no forecast"), tr("add \"as\": \"forecast\""));
   source.made_at = instant_of(*made_at, clock);
 }
 
@@ -113,18 +116,18 @@ void read_place(const JsonEntry& entry, const std::optional<std::filesystem::pat
   const auto file = entry.find("file");
   const auto service = entry.find("service");
   if (file.has_value() == service.has_value()) {
-    entry.fail(
-        file ? "the source has both a file and a service" : "the source has neither a file nor a service",
-        "give one of \"file\" and \"service\"");
+    entry.fail(file ? tr("the source has both a file and a service")
+                    : tr("the source has neither a file nor a service"),
+               tr("give one of \"file\" and \"service\""));
   }
   if (file) source.file = file_of(*file, folder);
   if (service) {
     source.service = service->text();
     const auto contact = entry.find("contact");
     if (!contact)
-      entry.fail(fmt::format("the service {} has no contact, without which it may not be asked",
-                             shown(source.service)),
-                 "add one that reaches you, such as \"contact\": \"grower@example.org\"");
+      entry.fail(tr("the service {service} has no contact, without which it may not be asked",
+                    "service"_a = shown(source.service)),
+                 tr("add one that reaches you, such as \"contact\": \"grower@example.org\""));
     source.contact = contact->text();
   }
 }

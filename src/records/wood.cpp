@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <array>
 
-#include <fmt/format.h>
-
 #include "cell.hpp"
 #include "ledger_columns.hpp"
 #include "record_files.hpp"
@@ -13,6 +11,7 @@
 #include "table_text.hpp"
 #include "text/atomic_file.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -73,8 +72,8 @@ WoodRow row_of(const DelimitedRows& rows, const TableHeader& header, const Setti
 void check_duplicate(const Cell& cell, const WoodRow& row, const std::vector<WoodRow>& earlier) {
   for (const WoodRow& other : earlier) {
     if (other.id != row.id) continue;
-    cell.fail(fmt::format("the id {} is already used on line {}", shown(row.id), other.line),
-              "give every row an id of its own");
+    cell.fail(tr("the id {id} is already used on line {line}", "id"_a = shown(row.id), "line"_a = other.line),
+              tr("give every row an id of its own"));
   }
 }
 
@@ -152,15 +151,17 @@ void check_wood(const std::vector<WoodRow>& wood, const Ledger& ledger, const st
     if (row == nullptr) continue;
     if (row->cut_on > graft.grafted_on) {
       throw_wood_error(graft, ledger_name,
-                       fmt::format("{} was grafted on {} from the wood {}, which was cut on {}", graft.id,
-                                   day_text(graft.grafted_on), row->id, day_text(row->cut_on)),
-                       "check both dates");
+                       tr("{id} was grafted on {grafted_on} from the wood {wood}, which was cut on {cut_on}",
+                          "id"_a = graft.id, "grafted_on"_a = day_text(graft.grafted_on), "wood"_a = row->id,
+                          "cut_on"_a = day_text(row->cut_on)),
+                       tr("check both dates"));
     }
     if (!row->species.empty() && row->species != graft.species) {
       throw_wood_error(
           graft, ledger_name,
-          fmt::format("{} is {}, but its wood {} is {}", graft.id, graft.species, row->id, row->species),
-          "check the species of both");
+          tr("{id} is {species}, but its wood {wood} is {species_of_wood}", "id"_a = graft.id,
+             "species"_a = graft.species, "wood"_a = row->id, "species_of_wood"_a = row->species),
+          tr("check the species of both"));
     }
   }
 }

@@ -2,17 +2,19 @@
 
 #include "graftcast/error.hpp"
 #include "range_check.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
 namespace {
 
-constexpr Range any_vapour_pressure{"vapour pressure", 0, 110, "kPa"};
+constexpr Range any_vapour_pressure{tr_later("vapour pressure"), 0, 110, "kPa"};
 
 void require_extremes(double maximum_temperature_c, double minimum_temperature_c) {
   require_within(maximum_temperature_c, valid::temperature);
   require_within(minimum_temperature_c, valid::temperature);
-  require_ordered(minimum_temperature_c, "minimum temperature", maximum_temperature_c, "maximum temperature");
+  require_ordered(minimum_temperature_c, tr_later("minimum temperature"), maximum_temperature_c,
+                  tr_later("maximum temperature"));
 }
 
 /// FAO-56 eq. 16, kPa/degC per kPa of pressure.
@@ -25,7 +27,7 @@ double psychrometer_coefficient_per_c(Psychrometer psychrometer) {
     case Psychrometer::indoor:
       return 0.001200;
   }
-  throw RangeError("kind of psychrometer is unknown", "valid: ventilated, natural, indoor");
+  throw RangeError(tr("kind of psychrometer is unknown"), tr("valid: ventilated, natural, indoor"));
 }
 
 }  // namespace
@@ -58,7 +60,7 @@ double saturation_slope_kpa_per_c(double temperature_c) {
 
 double dew_point_c(double vapour_pressure_kpa) {
   require_within(vapour_pressure_kpa,
-                 {"vapour pressure", raw::saturation_vapour_pressure_kpa(valid::temperature.low),
+                 {tr_later("vapour pressure"), raw::saturation_vapour_pressure_kpa(valid::temperature.low),
                   raw::saturation_vapour_pressure_kpa(valid::temperature.high), "kPa"});
   return raw::dew_point_c(vapour_pressure_kpa);
 }
@@ -84,7 +86,8 @@ double vapour_pressure_from_humidity_kpa(double temperature_c, double relative_h
 }
 
 double vapour_pressure_from_dew_point_kpa(double dew_point_c) {
-  require_within(dew_point_c, {"dew point", valid::temperature.low, valid::temperature.high, "degC"});
+  require_within(dew_point_c,
+                 {tr_later("dew point"), valid::temperature.low, valid::temperature.high, "degC"});
   return raw::saturation_vapour_pressure_kpa(dew_point_c);  // eq. 14
 }
 
@@ -93,13 +96,13 @@ double vapour_pressure_from_wet_bulb_kpa(double dry_bulb_c, double wet_bulb_c, d
   require_within(dry_bulb_c, valid::temperature);
   require_within(wet_bulb_c, valid::temperature);
   require_within(pressure_kpa, valid::pressure);
-  require_ordered(wet_bulb_c, "wet bulb", dry_bulb_c, "dry bulb");
+  require_ordered(wet_bulb_c, tr_later("wet bulb"), dry_bulb_c, tr_later("dry bulb"));
   const double constant = psychrometer_coefficient_per_c(psychrometer) * pressure_kpa;  // eq. 16
   const double vapour_pressure_kpa =
       raw::saturation_vapour_pressure_kpa(wet_bulb_c) - constant * (dry_bulb_c - wet_bulb_c);  // eq. 15
   if (vapour_pressure_kpa < 0) {
-    throw RangeError("wet bulb is too far below the dry bulb: the air would hold less than no vapour",
-                     "check the wick and its water");
+    throw RangeError(tr("wet bulb is too far below the dry bulb: the air would hold less than no vapour"),
+                     tr("check the wick and its water"));
   }
   return vapour_pressure_kpa;
 }
@@ -108,7 +111,8 @@ double vapour_pressure_from_humidity_extremes_kpa(const DailyHumidity& day) {
   require_extremes(day.maximum_temperature_c, day.minimum_temperature_c);
   require_within(day.minimum_humidity_pct, valid::humidity);
   require_within(day.maximum_humidity_pct, valid::humidity);
-  require_ordered(day.minimum_humidity_pct, "minimum humidity", day.maximum_humidity_pct, "maximum humidity");
+  require_ordered(day.minimum_humidity_pct, tr_later("minimum humidity"), day.maximum_humidity_pct,
+                  tr_later("maximum humidity"));
   return (raw::saturation_vapour_pressure_kpa(day.minimum_temperature_c) * day.maximum_humidity_pct +
           raw::saturation_vapour_pressure_kpa(day.maximum_temperature_c) * day.minimum_humidity_pct) /
          200;  // eq. 17
@@ -127,13 +131,13 @@ double vapour_pressure_from_mean_humidity_kpa(double maximum_temperature_c, doub
 
 double vapour_pressure_from_minimum_temperature_kpa(double minimum_temperature_c, double depression_c) {
   require_within(minimum_temperature_c, valid::temperature);
-  require_within(depression_c, {"dew point depression", 0, 20, "degC"});
+  require_within(depression_c, {tr_later("dew point depression"), 0, 20, "degC"});
   return vapour_pressure_from_dew_point_kpa(minimum_temperature_c - depression_c);  // eq. 48
 }
 
 double wet_bulb_c(double temperature_c, double relative_humidity_pct) {
-  require_within(temperature_c, {"air temperature", -20, 50, "degC"});
-  require_within(relative_humidity_pct, {"relative humidity", 5, 99, "%"});
+  require_within(temperature_c, {tr_later("air temperature"), -20, 50, "degC"});
+  require_within(relative_humidity_pct, {tr_later("relative humidity"), 5, 99, "%"});
   const double t = temperature_c;
   const double r = relative_humidity_pct;
   // Stull 2011, eq. 1.
@@ -142,8 +146,8 @@ double wet_bulb_c(double temperature_c, double relative_humidity_pct) {
 }
 
 double wind_at_2m_m_s(double wind_speed_m_s, double height_m) {
-  require_within(wind_speed_m_s, {"wind speed", 0, 120, "m/s"});
-  require_within(height_m, {"height of the anemometer", 0.5, 200, "m"});
+  require_within(wind_speed_m_s, {tr_later("wind speed"), 0, 120, "m/s"});
+  require_within(height_m, {tr_later("height of the anemometer"), 0.5, 200, "m"});
   return wind_speed_m_s * 4.87 / std::log(67.8 * height_m - 5.42);  // eq. 47
 }
 

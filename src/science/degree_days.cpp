@@ -7,18 +7,19 @@
 
 #include "graftcast/error.hpp"
 #include "range_check.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
 namespace {
 
-constexpr Range counted_temperature{"temperature", -90, 100, "degC"};
+constexpr Range counted_temperature{tr_later("temperature"), -90, 100, "degC"};
 
 void require_thresholds(const DegreeDayRule& rule) {
-  require_within(rule.base_c, {"base temperature", -50, 60, "degC"});
+  require_within(rule.base_c, {tr_later("base temperature"), -50, 60, "degC"});
   if (rule.cutoff == Cutoff::none) return;
   require_within(rule.upper_c,
-                 {"upper threshold (above the base)",
+                 {tr_later("upper threshold (above the base)"),
                   std::nextafter(rule.base_c, std::numeric_limits<double>::infinity()), 100, "degC"});
 }
 
@@ -95,9 +96,10 @@ double double_c(const DailyExtremes& day, const DegreeDayRule& rule, Curve curve
 void require_extremes(const DailyExtremes& day, DegreeDayMethod method) {
   require_within(day.minimum_c, counted_temperature);
   require_within(day.maximum_c, counted_temperature);
-  require_ordered(day.minimum_c, "minimum temperature", day.maximum_c, "maximum temperature");
+  require_ordered(day.minimum_c, tr_later("minimum temperature"), day.maximum_c,
+                  tr_later("maximum temperature"));
   if (method == DegreeDayMethod::double_triangle || method == DegreeDayMethod::double_sine) {
-    require_within(day.next_minimum_c, {"next day's minimum temperature", counted_temperature.low,
+    require_within(day.next_minimum_c, {tr_later("next day's minimum temperature"), counted_temperature.low,
                                         counted_temperature.high, "degC"});
   }
 }
@@ -129,7 +131,7 @@ double degree_days(const DailyExtremes& day, const DegreeDayRule& rule) {
     case DegreeDayMethod::hourly:
       break;
   }
-  throw RangeError("method hourly cannot work from a day's extremes", "give it the day's hours");
+  throw RangeError(tr("method hourly cannot work from a day's extremes"), tr("give it the day's hours"));
 }
 
 double degree_days_of_hours(std::span<const double> temperatures_c, const DegreeDayRule& rule) {

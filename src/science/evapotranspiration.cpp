@@ -6,14 +6,15 @@
 #include "graftcast/air.hpp"
 #include "graftcast/radiation.hpp"
 #include "range_check.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
 namespace {
 
-constexpr Range wind_range{"wind speed at 2 m", 0, 60, "m/s"};
-constexpr Range daily_flux{"radiation or heat flux of the day", -30, 40, "MJ m-2 d-1"};
-constexpr Range hourly_flux{"radiation or heat flux of the hour", -2, 5, "MJ m-2 h-1"};
+constexpr Range wind_range{tr_later("wind speed at 2 m"), 0, 60, "m/s"};
+constexpr Range daily_flux{tr_later("radiation or heat flux of the day"), -30, 40, "MJ m-2 d-1"};
+constexpr Range hourly_flux{tr_later("radiation or heat flux of the hour"), -2, 5, "MJ m-2 h-1"};
 constexpr double fao_least_wind_m_s = 0.5;  // FAO-56, below eq. 6
 
 /// What the combination equation weighs, beside the air's properties.
@@ -99,7 +100,7 @@ double asce_evapotranspiration_hour_mm(const HourlyAir& air, double net_radiatio
 }
 
 double asce_evapotranspiration_hour_mm(const HourlyAir& air, double global_mj_m2, double clear_sky_ratio) {
-  require_within(global_mj_m2, {"global radiation of the hour", 0, 5, "MJ m-2 h-1"});
+  require_within(global_mj_m2, {tr_later("global radiation of the hour"), 0, 5, "MJ m-2 h-1"});
   const double lost_mj_m2 =
       net_longwave_hour_mj_m2(air.temperature_c, air.vapour_pressure_kpa, clear_sky_ratio);
   return asce_evapotranspiration_hour_mm(air, net_shortwave_mj_m2(global_mj_m2) - lost_mj_m2);
@@ -109,7 +110,8 @@ double hargreaves_evapotranspiration_day_mm(double maximum_temperature_c, double
                                             double extraterrestrial_mj_m2) {
   require_within(maximum_temperature_c, valid::air_temperature);
   require_within(minimum_temperature_c, valid::air_temperature);
-  require_ordered(minimum_temperature_c, "minimum temperature", maximum_temperature_c, "maximum temperature");
+  require_ordered(minimum_temperature_c, tr_later("minimum temperature"), maximum_temperature_c,
+                  tr_later("maximum temperature"));
   require_within(extraterrestrial_mj_m2, valid::radiation);
   const double mean_c = (maximum_temperature_c + minimum_temperature_c) / 2;
   const double range = std::sqrt(maximum_temperature_c - minimum_temperature_c);

@@ -7,6 +7,7 @@
 #include "graftcast/sun.hpp"
 #include "range_check.hpp"
 #include "sunlit_arc.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -18,14 +19,14 @@ double checked_latitude_rad(double latitude_deg) {
 }
 
 double year_angle_rad(int day_of_year) {
-  require_within(day_of_year, {"day of the year", 1, 366, "days"});
+  require_within(day_of_year, {tr_later("day of the year"), 1, 366, tr_later("days")});
   return 2 * std::numbers::pi * day_of_year / 365;
 }
 
 }  // namespace
 
 int day_of_year(std::chrono::year_month_day day) {
-  if (!day.ok()) throw RangeError("day is not in the calendar", "give a Gregorian date");
+  if (!day.ok()) throw RangeError(tr("day is not in the calendar"), tr("give a Gregorian date"));
   const auto new_year = std::chrono::sys_days(day.year() / std::chrono::January / 1);
   return static_cast<int>((std::chrono::sys_days(day) - new_year).count()) + 1;
 }
@@ -51,14 +52,14 @@ double extraterrestrial_day_mj_m2(double latitude_deg, int day_of_year) {
 }
 
 double seasonal_correction_h(int day_of_year) {
-  require_within(day_of_year, {"day of the year", 1, 366, "days"});
+  require_within(day_of_year, {tr_later("day of the year"), 1, 366, tr_later("days")});
   const double b = 2 * std::numbers::pi * (day_of_year - 81) / 364;              // eq. 33
   return 0.1645 * std::sin(2 * b) - 0.1255 * std::cos(b) - 0.025 * std::sin(b);  // eq. 32
 }
 
 double fao_hour_angle_rad(double clock_h, double meridian_deg, double longitude_deg, int day_of_year) {
-  require_within(clock_h, {"clock time", 0, 24, "h"});
-  require_within(meridian_deg, {"meridian of the clock", -180, 180, "degrees"});
+  require_within(clock_h, {tr_later("clock time"), 0, 24, "h"});
+  require_within(meridian_deg, {tr_later("meridian of the clock"), -180, 180, tr_later("degrees")});
   require_within(longitude_deg, valid::longitude);
   // Eq. 31 with longitudes east positive; 0.06667 h is a degree.
   const double solar_h =
@@ -68,8 +69,8 @@ double fao_hour_angle_rad(double clock_h, double meridian_deg, double longitude_
 
 double extraterrestrial_period_mj_m2(double latitude_deg, int day_of_year, double middle_rad,
                                      double length_h) {
-  require_within(middle_rad, {"hour angle", -1e6, 1e6, "rad"});
-  require_within(length_h, {"length of the period", 1e-6, 24, "h"});
+  require_within(middle_rad, {tr_later("hour angle"), -1e6, 1e6, "rad"});
+  require_within(length_h, {tr_later("length of the period"), 1e-6, 24, "h"});
   const SunlitArc arc = sunlit_arc(checked_latitude_rad(latitude_deg), fao_declination_rad(day_of_year),
                                    middle_rad, std::numbers::pi / 12 * length_h);  // eq. 29 and 30
   return 12 * 60 / std::numbers::pi * solar_constant_mj_m2_min * inverse_relative_distance(day_of_year) *

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "range_check.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -38,7 +39,7 @@ double heat_index_c(double temperature_c, double relative_humidity_pct) {
 }
 
 HeatCaution heat_caution(double heat_index_c) {
-  require_within(heat_index_c, {"heat index", -80, 400, "degC"});
+  require_within(heat_index_c, {tr_later("heat index"), -80, 400, "degC"});
   const double index_f = fahrenheit(heat_index_c);
   if (index_f >= 125) return HeatCaution::extreme_danger;
   if (index_f >= 103) return HeatCaution::danger;
@@ -49,17 +50,17 @@ HeatCaution heat_caution(double heat_index_c) {
 std::string_view heat_caution_word(HeatCaution caution) {
   switch (caution) {
     case HeatCaution::caution:
-      return "caution";
+      return tr_later("caution");
     case HeatCaution::extreme_caution:
-      return "extreme caution";
+      return tr_later("extreme caution");
     case HeatCaution::danger:
-      return "danger";
+      return tr_later("danger");
     case HeatCaution::extreme_danger:
-      return "extreme danger";
+      return tr_later("extreme danger");
     case HeatCaution::none:
       break;
   }
-  return "none";
+  return tr_later("none");
 }
 
 }  // namespace graftcast

@@ -5,13 +5,15 @@
 
 #include "graftcast/error.hpp"
 #include "range_check.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
 namespace {
 
-constexpr Range sine_of_elevation_range{"sine of the sun's elevation", -1, 1, "(dimensionless)"};
-constexpr Range cloud_range{"cloud fraction", 0, 1, "(of the sky)"};
+constexpr Range sine_of_elevation_range{tr_later("sine of the sun's elevation"), -1, 1,
+                                        tr_later("(dimensionless)")};
+constexpr Range cloud_range{tr_later("cloud fraction"), 0, 1, tr_later("(of the sky)")};
 constexpr double greatest = std::numeric_limits<double>::max();
 
 /// The factors of eq. 39 that humidity and cloud give.
@@ -56,12 +58,13 @@ double global_from_cloud_w_m2(double sine_of_elevation, double cloud_fraction) {
 
 double global_from_sunshine_mj_m2(double sunshine_h, double day_length_h, double extraterrestrial_mj_m2,
                                   const AngstromCoefficients& coefficients) {
-  require_within(day_length_h, {"day length", std::numeric_limits<double>::min(), 24, "h"});
-  require_within(sunshine_h, {"sunshine", 0, day_length_h, "h"});
+  require_within(day_length_h, {tr_later("day length"), std::numeric_limits<double>::min(), 24, "h"});
+  require_within(sunshine_h, {tr_later("sunshine"), 0, day_length_h, "h"});
   require_within(extraterrestrial_mj_m2, valid::radiation);
-  require_within(coefficients.overcast, {"overcast coefficient", 0, 1, "(dimensionless)"});
-  require_within(coefficients.sunshine,
-                 {"sunshine coefficient", 0, 1 - coefficients.overcast, "(dimensionless)"});
+  require_within(coefficients.overcast,
+                 {tr_later("overcast coefficient"), 0, 1, tr_later("(dimensionless)")});
+  require_within(coefficients.sunshine, {tr_later("sunshine coefficient"), 0, 1 - coefficients.overcast,
+                                         tr_later("(dimensionless)")});
   return (coefficients.overcast + coefficients.sunshine * sunshine_h / day_length_h) *
          extraterrestrial_mj_m2;  // eq. 35
 }
@@ -71,18 +74,19 @@ double global_from_temperature_range_mj_m2(double maximum_temperature_c, double 
                                            double adjustment) {
   require_within(maximum_temperature_c, valid::temperature);
   require_within(minimum_temperature_c, valid::temperature);
-  require_ordered(minimum_temperature_c, "minimum temperature", maximum_temperature_c, "maximum temperature");
+  require_ordered(minimum_temperature_c, tr_later("minimum temperature"), maximum_temperature_c,
+                  tr_later("maximum temperature"));
   require_within(extraterrestrial_mj_m2, valid::radiation);
   require_within(clear_sky_mj_m2, valid::radiation);
-  require_within(adjustment, {"adjustment of the temperature range", 0.05, 0.3, "degC^-0.5"});
+  require_within(adjustment, {tr_later("adjustment of the temperature range"), 0.05, 0.3, "degC^-0.5"});
   const double range = std::sqrt(maximum_temperature_c - minimum_temperature_c);
   return std::min(adjustment * range * extraterrestrial_mj_m2, clear_sky_mj_m2);  // eq. 50
 }
 
 double clear_sky_ratio(double global, double clear_sky) {
-  require_within(global, {"global radiation", 0, greatest, "(any unit)"});
-  require_within(clear_sky,
-                 {"clear-sky radiation", std::numeric_limits<double>::min(), greatest, "(any unit)"});
+  require_within(global, {tr_later("global radiation"), 0, greatest, tr_later("(any unit)")});
+  require_within(clear_sky, {tr_later("clear-sky radiation"), std::numeric_limits<double>::min(), greatest,
+                             tr_later("(any unit)")});
   return std::min(global / clear_sky, 1.0);
 }
 
@@ -92,19 +96,20 @@ double cloud_fraction_from_clear_sky_ratio(double ratio) {
 }
 
 double diffuse_fraction(double clearness_index) {
-  require_within(clearness_index, {"clearness index", 0, 2, "(of extraterrestrial radiation)"});
+  require_within(clearness_index,
+                 {tr_later("clearness index"), 0, 2, tr_later("(of extraterrestrial radiation)")});
   return raw::diffuse_fraction(clearness_index);
 }
 
 double net_shortwave_mj_m2(double global_mj_m2, double albedo) {
   require_within(global_mj_m2, valid::radiation);
-  require_within(albedo, {"albedo", 0, 1, "(dimensionless)"});
+  require_within(albedo, {tr_later("albedo"), 0, 1, tr_later("(dimensionless)")});
   return (1 - albedo) * global_mj_m2;  // eq. 38
 }
 
 double net_longwave_day_mj_m2(const LongwaveDay& day) {
-  require_ordered(day.minimum_temperature_c, "minimum temperature", day.maximum_temperature_c,
-                  "maximum temperature");
+  require_ordered(day.minimum_temperature_c, tr_later("minimum temperature"), day.maximum_temperature_c,
+                  tr_later("maximum temperature"));
   const double emitted_mj_m2 = (daily_black_body_mj_m2(day.maximum_temperature_c) +
                                 daily_black_body_mj_m2(day.minimum_temperature_c)) /
                                2;
@@ -122,7 +127,7 @@ double clear_sky_emissivity(double vapour_pressure_kpa, double temperature_c) {
 }
 
 double cloudy_sky_emissivity(double clear_emissivity, double cloud_fraction) {
-  require_within(clear_emissivity, {"emissivity", 0, 1, "(dimensionless)"});
+  require_within(clear_emissivity, {tr_later("emissivity"), 0, 1, tr_later("(dimensionless)")});
   require_within(cloud_fraction, cloud_range);
   return raw::cloudy_sky_emissivity(clear_emissivity, cloud_fraction);
 }

@@ -8,6 +8,7 @@
 #include "range_check.hpp"
 #include "solar_coordinates.hpp"
 #include "sunlit_arc.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -105,7 +106,7 @@ double azimuth_deg(double latitude, double declination, double hour_angle) {
 
 void require_sun_years(sys_seconds instant) {
   const double years = 2000 + 100 * julian_centuries(instant);
-  require_within(years, {"year", 1800, 2200, "(the sun's formulas)"});
+  require_within(years, {tr_later("year"), 1800, 2200, tr_later("(the sun's formulas)")});
 }
 
 void require_place(double latitude_deg, double longitude_deg) {

@@ -7,6 +7,7 @@
 #include "range_check.hpp"
 #include "solar_coordinates.hpp"
 #include "sunlit_arc.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -61,7 +62,7 @@ SunTimes sun_times(sys_seconds instant, double latitude_deg, double longitude_de
 SunPeriod sun_period(sys_seconds begin, double latitude_deg, double longitude_deg,
                      std::chrono::seconds length) {
   require_place(latitude_deg, longitude_deg);
-  require_within(static_cast<double>(length.count()), {"length of the period", 1, 86400, "s"});
+  require_within(static_cast<double>(length.count()), {tr_later("length of the period"), 1, 86400, "s"});
   const sys_seconds middle = begin + length / 2;
   const SunCoordinates sun = sun_coordinates(middle);
   const double width_rad = 2 * std::numbers::pi * static_cast<double>(length.count()) / 86400;

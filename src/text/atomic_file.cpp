@@ -18,6 +18,8 @@
 
 #include "graftcast/error.hpp"
 #include "open_file.hpp"
+#include "text/system_reason.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -25,9 +27,9 @@ namespace {
 
 [[noreturn]] void throw_write_error(const std::filesystem::path& file, int number) {
   const bool is_full = number == ENOSPC || number == EDQUOT || number == EFBIG;
-  throw WriteError(file.string(), "cannot be written: " + std::generic_category().message(number),
-                   is_full ? "the old content stands; make room on the disk and try again"
-                           : "the old content stands; check who may write to the folder");
+  throw WriteError(file.string(), tr("cannot be written: {reason}", "reason"_a = system_reason(number)),
+                   is_full ? tr("the old content stands; make room on the disk and try again")
+                           : tr("the old content stands; check who may write to the folder"));
 }
 
 // A descriptor that is closed when it goes out of scope.
@@ -57,10 +59,10 @@ std::optional<struct stat> state_of(const std::filesystem::path& file) {
     throw_write_error(file, errno);
   }
   if (S_ISLNK(state.st_mode)) {
-    throw WriteError(file.string(), "is a symbolic link", "keep the file itself in the site folder");
+    throw WriteError(file.string(), tr("is a symbolic link"), tr("keep the file itself in the site folder"));
   }
   if (!S_ISREG(state.st_mode))
-    throw WriteError(file.string(), "is not a plain file", "move it out of the way");
+    throw WriteError(file.string(), tr("is not a plain file"), tr("move it out of the way"));
   return state;
 }
 
@@ -80,8 +82,8 @@ void flush_folder(const std::filesystem::path& folder) {
   const bool flushed = handle.number() >= 0 && (::fsync(handle.number()) == 0 || errno == EINVAL);
   if (flushed) return;
   throw WriteError(
-      folder.string(), "cannot be flushed to the disk: " + std::generic_category().message(errno),
-      "what was written is in its place, but may not outlast a power cut; look before repeating");
+      folder.string(), tr("cannot be flushed to the disk: {reason}", "reason"_a = system_reason(errno)),
+      tr("what was written is in its place, but may not outlast a power cut; look before repeating"));
 }
 
 // Whether `mark`, as in `1234-0`, is of a process that is no more.
@@ -222,8 +224,8 @@ void rename_folder(const std::filesystem::path& folder, const std::filesystem::p
 bool remove_file(const std::filesystem::path& file) {
   if (::unlink(file.c_str()) != 0) {
     if (errno == ENOENT) return false;
-    throw WriteError(file.string(), "cannot be removed: " + std::generic_category().message(errno),
-                     "it stands as it was; check who may write to the folder");
+    throw WriteError(file.string(), tr("cannot be removed: {reason}", "reason"_a = system_reason(errno)),
+                     tr("it stands as it was; check who may write to the folder"));
   }
   flush_folder(folder_of(file));
   return true;
@@ -235,9 +237,10 @@ void require_inside(const std::filesystem::path& root, const std::filesystem::pa
   const auto inner = real.lexically_relative(std::filesystem::weakly_canonical(root, root_fault));
   if (!fault && !root_fault && !inner.empty() && *inner.begin() != "..") return;
   throw WriteError(folder.string(),
-                   fault || root_fault ? "cannot be looked at: " + (fault ? fault : root_fault).message()
-                                       : "is a symbolic link that leads out of the site folder",
-                   "nothing was written; keep the folder itself in the site folder");
+                   fault || root_fault ? tr("cannot be looked at: {reason}",
+                                            "reason"_a = system_reason(fault ? fault : root_fault))
+                                       : tr("is a symbolic link that leads out of the site folder"),
+                   tr("nothing was written; keep the folder itself in the site folder"));
 }
 
 }  // namespace graftcast

@@ -4,6 +4,7 @@
 
 #include "graftcast/error.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -15,8 +16,7 @@ constexpr std::size_t longest_file = 16U << 20U;
 /// The tables of a .mo file (gettext's manual, "The Format of GNU MO Files").
 class MoFile {
  public:
-  explicit MoFile(const std::filesystem::path& path)
-      : shown_name_(path.string()), bytes_(read_file_bytes(path, longest_file)) {
+  MoFile(std::string_view bytes, const std::string& shown_name) : shown_name_(shown_name), bytes_(bytes) {
     const std::uint32_t magic = number_at(0, little);
     if (magic != little_endian_magic) {
       order_ = big;
@@ -25,15 +25,15 @@ class MoFile {
   }
 
   std::size_t sentences() const { return number_at(8, order_); }
-  std::string_view original(std::size_t i) const { return text_at(number_at(12, order_) + 8 * i); }
-  std::string_view translation(std::size_t i) const { return text_at(number_at(16, order_) + 8 * i); }
+  std::string_view original(std::size_t i) { return text_at(number_at(12, order_) + 8 * i); }
+  std::string_view translation(std::size_t i) { return text_at(number_at(16, order_) + 8 * i); }
 
  private:
   enum Order : std::uint8_t { little, big };
 
   [[noreturn]] void fail() const {
-    throw DataError({shown_name_, 0, 0}, "this is no compiled catalogue of sentences, or is cut short",
-                    "make it with msgfmt from the language's .po file");
+    throw DataError({shown_name_, 0, 0}, tr("this is no compiled catalogue of sentences, or is cut short"),
+                    tr("make it with msgfmt from the language's .po file"));
   }
 
   std::uint32_t number_at(std::size_t at, Order order) const {
@@ -46,13 +46,17 @@ class MoFile {
     return number;
   }
 
-  std::string_view text_at(std::size_t descriptor) const {
+  /// Texts do not overlap: a damaged table that names one long text many times would fill the memory.
+  std::string_view text_at(std::size_t descriptor) {
     const std::size_t length = number_at(descriptor, order_), at = number_at(descriptor + 4, order_);
     if (at > bytes_.size() || bytes_.size() - at < length) fail();
-    return std::string_view(bytes_).substr(at, length);
+    if ((read_ += length) > bytes_.size()) fail();
+    return bytes_.substr(at, length);
   }
 
-  std::string shown_name_, bytes_;
+  const std::string& shown_name_;
+  std::string_view bytes_;
+  std::size_t read_ = 0;
   Order order_ = little;
 };
 
@@ -77,14 +81,22 @@ std::string_view plural_forms_of(std::string_view header) {
 
 }  // namespace
 
-Catalogue::Catalogue(const std::filesystem::path& file) {
-  const MoFile read(file);
+Catalogue::Catalogue(const std::filesystem::path& file)
+    : Catalogue(read_file_bytes(file, longest_file), file.string()) {}
+
+Catalogue::Catalogue(std::string_view bytes, const std::string& shown_name) {
+  MoFile read(bytes, shown_name);
   for (std::size_t i = 0; i < read.sentences(); ++i) {
     const std::string_view original = read.original(i);
     forms_[std::string(original.substr(0, original.find('\0')))] = split_at_nul(read.translation(i));
   }
   const std::string_view rule = plural_forms_of(sentence(""));
-  if (!rule.empty()) plural_rule_ = PluralRule(rule);
+  if (rule.empty()) return;
+  try {
+    plural_rule_ = PluralRule(rule);
+  } catch (const DataError& error) {
+    throw DataError({shown_name, 0, 0}, error.message(), error.hint());
+  }
 }
 
 std::string_view Catalogue::sentence(std::string_view key) const noexcept {

@@ -8,6 +8,7 @@
 #include "line_source.hpp"
 #include "row_splitter.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -57,8 +58,8 @@ struct DelimitedRows::State {
 
 DataError DelimitedRows::State::too_long() const {
   return {{name, lines.get_file_line(), 1},
-          "the line is longer than a mebibyte",
-          "check that this is a table of text"};
+          tr("the line is longer than a mebibyte"),
+          tr("check that this is a table of text")};
 }
 
 // The next line without its end. LineReader's own error (a line above 16 MiB) becomes ours here.
@@ -96,8 +97,9 @@ void DelimitedRows::State::complete_row() {
     const auto more = take_line();
     if (!more || joined.size() + more->size() > longest_row_bytes) {
       raw = joined;
-      throw DataError(position_at(scan.opening_offset()), "a quoted field begins here and is never closed",
-                      "close it with a quotation mark");
+      throw DataError(position_at(scan.opening_offset()),
+                      tr("a quoted field begins here and is never closed"),
+                      tr("close it with a quotation mark"));
     }
     joined += '\n';
     joined += *more;

@@ -4,6 +4,7 @@
 #include <cstring>
 
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -81,11 +82,12 @@ Position position_of_byte(std::string_view text, std::size_t offset, const std::
 }
 
 DataError utf16_error(const std::string& name) {
-  return {{name, 1, 1}, "the text is encoded as UTF-16", "save it as UTF-8"};
+  return {{name, 1, 1}, tr("the text is encoded as UTF-16"), tr("save it as UTF-8")};
 }
 
 DataError nul_error(Position position) {
-  return {std::move(position), "a NUL byte stands in the text", "this is not a text file, or it is damaged"};
+  return {std::move(position), tr("a NUL byte stands in the text"),
+          tr("this is not a text file, or it is damaged")};
 }
 
 void require_plain_text(std::string_view text, const std::string& name) {
@@ -94,7 +96,8 @@ void require_plain_text(std::string_view text, const std::string& name) {
   if (nul != std::string_view::npos) throw nul_error(position_of_byte(text, nul, name));
   const std::size_t good = utf8_prefix_length(text);
   if (good != text.size()) {
-    throw DataError(position_of_byte(text, good, name), "a byte here is not UTF-8", "save the file as UTF-8");
+    throw DataError(position_of_byte(text, good, name), tr("a byte here is not UTF-8"),
+                    tr("save the file as UTF-8"));
   }
 }
 

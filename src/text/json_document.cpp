@@ -8,6 +8,7 @@
 
 #include "encoding.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -133,7 +134,7 @@ class JsonDocument::Builder final : public nlohmann::json_sax<json> {
     const std::size_t offset = cursor_.pass_token();
     Container& parent = open_.back();
     if (parent.value->contains(name))
-      fail(offset, "the key " + shown(name) + " is given twice", "keep one of them");
+      fail(offset, tr("the key {key} is given twice", "key"_a = shown(name)), tr("keep one of them"));
     parent.key = name;
     places.push_back({next_pointer(), static_cast<std::uint32_t>(offset), true});
     return true;
@@ -143,7 +144,7 @@ class JsonDocument::Builder final : public nlohmann::json_sax<json> {
                    const nlohmann::detail::exception& fault) override {
     const std::size_t offset = bytes_read > 0 ? bytes_read - 1 : 0;
     throw DataError(position_of_byte(text_, std::min(offset, text_.size()), name_),
-                    "not valid JSON: " + plain_reason(fault.what()));
+                    tr("not valid JSON: {reason}", "reason"_a = plain_reason(fault.what())));
   }
 
  private:
@@ -160,7 +161,7 @@ class JsonDocument::Builder final : public nlohmann::json_sax<json> {
   json* place(json&& value) {
     const std::size_t offset = cursor_.pass_token();
     if (value.is_structured() && open_.size() >= deepest_nesting)
-      fail(offset, "nested deeper than " + std::to_string(deepest_nesting) + " levels");
+      fail(offset, tr("nested deeper than {levels} levels", "levels"_a = deepest_nesting));
     places.push_back({next_pointer(), static_cast<std::uint32_t>(offset), false});
     if (open_.empty()) return &(root = std::move(value));
     const Container& parent = open_.back();
@@ -207,7 +208,7 @@ JsonDocument JsonDocument::from_file(const std::filesystem::path& path) {
 JsonDocument JsonDocument::from_text(std::string_view text, std::string shown_name) {
   if (text.starts_with(utf8_mark)) text.remove_prefix(utf8_mark.size());
   if (text.starts_with(utf8_mark))  // The parser would pass over it, and every column be off.
-    throw DataError({shown_name, 1, 1}, "a second byte-order mark", "JSON begins with { or [");
+    throw DataError({shown_name, 1, 1}, tr("a second byte-order mark"), tr("JSON begins with {{ or ["));
   require_plain_text(text, shown_name);
   require_room_for_json(text, shown_name);
   Builder builder(text, shown_name);
@@ -255,8 +256,8 @@ void require_room_for_json(std::string_view text, const std::string& name) {
     if (letter == '{' || letter == '[') needed += container_bytes;
   }
   if (needed > most_bytes)
-    throw DataError({name, 0, 0}, "the file holds more values than fit in memory",
-                    "split it, or check that it is the file meant");
+    throw DataError({name, 0, 0}, tr("the file holds more values than fit in memory"),
+                    tr("split it, or check that it is the file meant"));
 }
 
 }  // namespace graftcast

@@ -6,6 +6,7 @@
 
 #include "encoding.hpp"
 #include "open_file.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -31,7 +32,7 @@ class FileSource final : public CheckedByteSource {
   FileSource(const std::filesystem::path& path, const std::string& name) : CheckedByteSource(name) {
     OpenFile file(path, name);
     stream_.reset(gzdopen(file.release(), "rb"));
-    if (!stream_) throw OpenError(name, "cannot be opened: out of memory");
+    if (!stream_) throw OpenError(name, tr("cannot be opened: {reason}", "reason"_a = tr("out of memory")));
     gzbuffer(stream_.get(), buffer_bytes);
   }
 
@@ -46,10 +47,10 @@ class FileSource final : public CheckedByteSource {
     const int count = gzread(stream_.get(), buffer, static_cast<unsigned>(size));
     int fault = Z_OK;
     const char* text = gzerror(stream_.get(), &fault);
-    if (fault == Z_ERRNO) throw OpenError(name(), std::string("cannot be read: ") + text);
+    if (fault == Z_ERRNO) throw OpenError(name(), tr("cannot be read: {reason}", "reason"_a = text));
     // Z_BUF_ERROR is how zlib says that a gzip file ends too early.
     if (count < 0 || fault == Z_BUF_ERROR) {
-      throw DataError(position(), "the gzip data is damaged or cut short", "fetch the file again");
+      throw DataError(position(), tr("the gzip data is damaged or cut short"), tr("fetch the file again"));
     }
     return static_cast<std::size_t>(count);
   }

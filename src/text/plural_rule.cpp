@@ -5,6 +5,7 @@
 #include <string>
 
 #include "graftcast/error.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -20,6 +21,8 @@ using Node = PluralRule::Node;
 using NodePointer = std::unique_ptr<const Node>;
 
 constexpr int deepest = 64;
+/// The longest rule of gettext's manual has 200 letters; a chain of signs costs a call each.
+constexpr std::size_t longest_rule = 2000;
 
 /// Signs of two operands by how loosely they bind.
 constexpr std::array<std::array<std::string_view, 4>, 6> levels{{
@@ -36,6 +39,7 @@ class Parser {
   explicit Parser(std::string_view text) : rest_(text) {}
 
   NodePointer whole() {
+    if (rest_.size() > longest_rule) fail();
     NodePointer node = choice(0);
     skip_blanks();
     if (!rest_.empty() && rest_.front() != ';') fail();
@@ -44,8 +48,9 @@ class Parser {
 
  private:
   [[noreturn]] static void fail() {
-    throw DataError({}, "the plural rule of the language's file cannot be read",
-                    "write it as gettext's manual shows, for example nplurals=2; plural=(n != 1);");
+    throw DataError({}, tr("the plural rule of the language's file cannot be read"),
+                    tr("write it as gettext's manual shows, for example {example}",
+                       "example"_a = "nplurals=2; plural=(n != 1);"));
   }
 
   void skip_blanks() {

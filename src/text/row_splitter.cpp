@@ -1,4 +1,5 @@
 #include "row_splitter.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -33,10 +34,10 @@ std::optional<RowSplitter::Fault> RowSplitter::split(std::string_view row, char 
     begin = quoted ? take_quoted(row, begin) : take_plain(row, begin, delimiter);
     if (begin >= row.size()) return std::nullopt;
     if (row[begin] == '\r')
-      return Fault{begin, "a carriage return stands within the line", "end lines with LF or CRLF"};
+      return Fault{begin, tr("a carriage return stands within the line"), tr("end lines with LF or CRLF")};
     if (row[begin] != delimiter) {
-      return Fault{begin, "text follows the closing quotation mark of a field",
-                   "double the quotes inside a field"};
+      return Fault{begin, tr("text follows the closing quotation mark of a field"),
+                   tr("double the quotes inside a field")};
     }
   }
 }

@@ -35,8 +35,8 @@ class RowSplitter {
  public:
   struct Fault {
     std::size_t offset;
-    const char* message;
-    const char* hint;
+    std::string message;
+    std::string hint;
   };
 
   /// Splits a complete row. The fields are views into `row` and into this splitter.

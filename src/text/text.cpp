@@ -10,6 +10,7 @@
 #include "encoding.hpp"
 #include "graftcast/error.hpp"
 #include "open_file.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -18,8 +19,8 @@ namespace {
 constexpr std::size_t read_block_bytes = 64U << 10U;
 
 [[noreturn]] void throw_too_long(const std::string& name, std::size_t limit_bytes) {
-  throw DataError({name, 0, 0}, "the file is longer than " + std::to_string(limit_bytes) + " bytes",
-                  "split it, or check that it is the file meant");
+  throw DataError({name, 0, 0}, tr("the file is longer than {limit} bytes", "limit"_a = limit_bytes),
+                  tr("split it, or check that it is the file meant"));
 }
 
 std::string read_all(const OpenFile& file, std::size_t limit_bytes) {
@@ -81,13 +82,10 @@ bool is_control(char letter) {
   return byte < 0x20 || byte == 0x7F;
 }
 
-std::string joined_with_or(std::span<const std::string> names) {
-  std::string text;
-  for (std::size_t k = 0; k < names.size(); ++k) {
-    if (k > 0) text += k + 1 == names.size() ? " or " : ", ";
-    text += names[k];
-  }
-  return text;
+std::string did_you_mean(std::span<const std::string> names) {
+  if (names.size() == 1) return tr("did you mean {name}", "name"_a = names[0]);
+  return tr("did you mean {names} or {last}", "names"_a = fmt::join(names.first(names.size() - 1), ", "),
+            "last"_a = names.back());
 }
 
 }  // namespace
@@ -144,7 +142,7 @@ std::string nearest_hint(std::string_view wrong, std::span<const std::string> kn
   near.erase(std::unique(near.begin(), near.end()), near.end());
   std::vector<std::string> names;
   for (std::size_t k = 0; k < std::min(most, near.size()); ++k) names.push_back(near[k].second);
-  return "did you mean " + joined_with_or(names);
+  return did_you_mean(names);
 }
 
 }  // namespace graftcast

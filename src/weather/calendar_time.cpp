@@ -11,6 +11,7 @@
 
 #include "graftcast/error.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -30,8 +31,8 @@ const std::vector<date::time_zone>& known_zones() {
   try {
     return date::get_tzdb().zones;
   } catch (const std::exception& failure) {
-    throw RangeError(fmt::format("the system's time zone data cannot be read ({})", failure.what()),
-                     "install the package tzdata");
+    throw RangeError(tr("the system's time zone data cannot be read ({reason})", "reason"_a = failure.what()),
+                     tr("install the package tzdata"));
   }
 }
 
@@ -44,8 +45,8 @@ const date::time_zone* find_zone(std::string_view name) {
     names.reserve(zones.size());
     for (const auto& zone : zones) names.push_back(zone.name());
     const std::string near = nearest_hint(name, names);
-    throw RangeError(fmt::format("\"{}\" is not a time zone", name),
-                     near.empty() ? "give an IANA name such as Europe/Lisbon" : near);
+    throw RangeError(tr("\"{name}\" is not a time zone", "name"_a = name),
+                     near.empty() ? tr("give an IANA name such as Europe/Lisbon") : near);
   }
 }
 

@@ -10,6 +10,7 @@
 #include "plausibility.hpp"
 #include "readers/foreign_table.hpp"
 #include "readers/time_pattern.hpp"
+#include "text/tr.hpp"
 #include "weather/detect_reader.hpp"
 #include "weather/quality_checks.hpp"
 #include "weather/table_reader.hpp"
@@ -85,7 +86,7 @@ void Proposing::leave_out(const std::string& header, std::string_view why) {
 void Proposing::keep_given() {
   for (const auto& [name, mapping] : proposal_.source.columns)
     proposal_.columns.push_back(
-        {name, mapping.column, mapping.unit.empty() ? mapping.format : mapping.unit, "as given"});
+        {name, mapping.column, mapping.unit.empty() ? mapping.format : mapping.unit, tr("as given")});
 }
 
 void Proposing::take_zone(const HeaderGuess& guess, const std::string& header) {
@@ -97,8 +98,8 @@ void Proposing::take_zone(const HeaderGuess& guess, const std::string& header) {
   } else {
     return;
   }
-  proposal_.settings.push_back(
-      fmt::format("time zone {}: the header \"{}\" says so", proposal_.source.time_zone, header));
+  proposal_.settings.push_back(tr("time zone {time_zone}: the header \"{header}\" says so",
+                                  "time_zone"_a = proposal_.source.time_zone, "header"_a = header));
 }
 
 void Proposing::take_time() {
@@ -114,11 +115,23 @@ void Proposing::take_time() {
   for (const TimeGuess::Part& part : guess.parts) {
     const ForeignColumn& column = table_.columns[part.column];
     proposal_.source.columns[part.key] = {column.header, {}, part.format, {}};
-    proposal_.columns.push_back(
-        {part.key, column.header, part.format,
-         part.format.empty() ? "its texts need no layout named" : "the one layout that fits every row"});
+    proposal_.columns.push_back({part.key, column.header, part.format,
+                                 part.format.empty() ? tr("its texts need no layout named")
+                                                     : tr("the one layout that fits every row")});
     take_zone(column.guess, column.header);
   }
+}
+
+/// What speaks against the unit that a header states, or that it would have without one.
+std::string unit_finding(const std::string& header, bool stated, const Unit& unit, const LikelyUnit& likely) {
+  if (stated)
+    return tr("\"{header}\" says {unit}, yet runs from {least:.4g} to {greatest:.4g}: likely {likely}",
+              "header"_a = header, "unit"_a = unit.name, "least"_a = likely.least,
+              "greatest"_a = likely.greatest, "likely"_a = likely.name);
+  return tr(
+      "\"{header}\" would by default be {unit}, yet runs from {least:.4g} to {greatest:.4g}: likely {likely}",
+      "header"_a = header, "unit"_a = unit.name, "least"_a = likely.least, "greatest"_a = likely.greatest,
+      "likely"_a = likely.name);
 }
 
 /// The unit: the header's, or the usual one where it names none. False where none can be.
@@ -128,30 +141,31 @@ bool Proposing::take_unit(const ForeignColumn& column, const ParsedName& parsed,
                                                                            : parsed.named->dimension;
   const bool stated = !column.guess.unit.empty();
   unit = parse_unit(stated ? column.guess.unit : own_unit_name(own));
-  reason += stated ? ", its unit too" : "; it names no unit";
+  reason = stated ? tr("{reason}, its unit too", "reason"_a = reason)
+                  : tr("{reason}; it names no unit", "reason"_a = reason);
   const auto values = guess_values(column, table_.decimal_comma, parsed.named->quantity, kind, unit, daily_);
   Channel channel{parsed.named->quantity, kind, {}};
   for (const double number : values.numbers) channel.value.push_back(unit.to_own(number));
   const auto likely = likely_unit(channel, unit, daily_);
   if (!likely || counter) {
     if (!stated) {
-      reason += fmt::format(", and its values can be {}", unit.name);
+      reason = tr("{reason}, and its values can be {unit}", "reason"_a = reason, "unit"_a = unit.name);
       if (unit.dimension != Dimension::proportion)
-        proposal_.doubts.push_back(fmt::format("\"{}\" names no unit: is it {}?", column.header, unit.name));
+        proposal_.doubts.push_back(tr("\"{header}\" names no unit: is it {unit}?", "header"_a = column.header,
+                                      "unit"_a = unit.name));
     }
     return true;
   }
-  const std::string range = fmt::format("\"{}\" {} {}, yet runs from {:.4g} to {:.4g}: likely {}",
-                                        column.header, stated ? "says" : "would by default be", unit.name,
-                                        likely->least, likely->greatest, likely->name);
+  const std::string finding = unit_finding(column.header, stated, unit, *likely);
   const auto known = known_unit(likely->name);
   if (!known) {  // Tenths: the file has to be mended.
-    leave_out(column.header, range + ", which no map can name");
+    leave_out(column.header, tr("{finding}, which no map can name", "finding"_a = finding));
     return false;
   }
   unit = *known;
-  proposal_.doubts.push_back(range + ", which stands in the command; look before you run it");
-  reason += fmt::format(", but its values are likely {}", likely->name);
+  proposal_.doubts.push_back(
+      tr("{finding}, which stands in the command; look before you run it", "finding"_a = finding));
+  reason = tr("{reason}, but its values are likely {unit}", "reason"_a = reason, "unit"_a = likely->name);
   return true;
 }
 
@@ -170,8 +184,8 @@ void Proposing::weigh_pressure(const ForeignColumn& column, const Unit& unit, st
   if (sea_kpa - here_kpa < telling_kpa || std::abs(mean_kpa - sea_kpa) > std::abs(mean_kpa - here_kpa))
     return;
   name = "air_pressure_at_mean_sea_level";
-  reason += fmt::format("; about {:.1f} kPa, which is that at sea level and not at {:.0f} m", mean_kpa,
-                        location_.elevation_m);
+  reason = tr("{reason}; about {mean:.1f} kPa, which is that at sea level and not at {elevation:.0f} m",
+              "reason"_a = reason, "mean"_a = mean_kpa, "elevation"_a = location_.elevation_m);
 }
 
 Kind kind_by_guess(const HeaderGuess& guess) {
@@ -194,14 +208,14 @@ bool is_counter(const HeaderGuess& guess, const ColumnValuesGuess& values, bool 
 }
 
 /// Why a column of this sort is not read at all, or nothing.
-std::string_view reason_against(const HeaderGuess& guess, const ColumnValuesGuess& values, bool daily) {
+std::string reason_against(const HeaderGuess& guess, const ColumnValuesGuess& values, bool daily) {
   const bool extremes = guess.suffix == "_min" || guess.suffix == "_max";
   const bool of_range = guess.name == "air_temperature" || guess.name == "relative_humidity";
   if (extremes && guess.name != "wind_speed_of_gust" && !(daily && of_range))
-    return "an extreme; the mean or the value at the time is what counts";
+    return tr("an extreme; the mean or the value at the time is what counts");
   const bool suspect = guess.is_total || values.grows;
   if (is_rain(guess, daily) && suspect && !is_counter(guess, values, daily))
-    return "perhaps a running total; what fell in each interval is needed, or a total that plainly grows";
+    return tr("perhaps a running total; what fell in each interval is needed, or a total that plainly grows");
   return {};
 }
 
@@ -210,8 +224,8 @@ std::optional<std::string> Proposing::other_rain(const HeaderGuess& guess, std::
   if (guess.name != "precipitation_amount") return std::nullopt;
   for (const std::string_view other : {std::string_view("precipitation_amount"), counter_name})
     if (other != name && is_given(other))
-      return fmt::format("\"{}\" tells the rain already",
-                         proposal_.source.columns.at(std::string(other)).column);
+      return tr("\"{header}\" tells the rain already",
+                "header"_a = proposal_.source.columns.at(std::string(other)).column);
   return std::nullopt;
 }
 
@@ -224,7 +238,7 @@ void Proposing::take_quantity(const ForeignColumn& column) {
   Unit unit = parse_unit(own_unit_name(parsed.named->dimension));
   const auto first_look =
       guess_values(column, table_.decimal_comma, parsed.named->quantity, kind, unit, daily_);
-  if (!first_look.readable) return leave_out(column.header, "its cells are no numbers");
+  if (!first_look.readable) return leave_out(column.header, tr("its cells are no numbers"));
   if (const auto why = reason_against(guess, first_look, daily_); !why.empty())
     return leave_out(column.header, why);
   const bool counter = is_counter(guess, first_look, daily_);
@@ -234,17 +248,21 @@ void Proposing::take_quantity(const ForeignColumn& column) {
     name += guess.suffix;
   if (counter) {
     name = std::string(counter_name);
-    reason += "; a running total, of which the rises are taken";
+    reason = tr("{reason}; a running total, of which the rises are taken", "reason"_a = reason);
     if (!guess.is_total)
-      proposal_.doubts.push_back(fmt::format("\"{}\" never falls: is it a running total?", column.header));
+      proposal_.doubts.push_back(
+          tr("\"{header}\" never falls: is it a running total?", "header"_a = column.header));
   }
   if (const auto other = other_rain(guess, name)) return leave_out(column.header, *other);
   if (is_given(name))
     return leave_out(column.header,
-                     fmt::format("\"{}\" is {} already", proposal_.source.columns.at(name).column, name));
+                     tr("\"{header}\" is {name} already",
+                        "header"_a = proposal_.source.columns.at(name).column, "name"_a = name));
   const auto missing =
       guess_values(column, table_.decimal_comma, parsed.named->quantity, kind, unit, daily_).missing;
-  if (!missing.empty()) reason += fmt::format("; no value is written {}", fmt::join(missing, ", "));
+  if (!missing.empty())
+    reason = tr("{reason}; no value is written {missing}", "reason"_a = reason,
+                "missing"_a = fmt::join(missing, ", "));
   proposal_.source.columns[name] = {column.header, std::string(unit.name), {}, missing};
   proposal_.columns.push_back({name, column.header, std::string(unit.name), reason});
 }
@@ -263,9 +281,9 @@ void Proposing::take_quantities() {
       wanted.push_back(&column);
     } else if (column.guess.role != Role::time) {
       leave_out(column.header,
-                column.guess.role == Role::left_out ? column.guess.why : "nothing is made of it");
+                column.guess.role == Role::left_out ? column.guess.why : tr("nothing is made of it"));
     } else {
-      leave_out(column.header, "another time");
+      leave_out(column.header, tr("another time"));
     }
   }
   std::stable_sort(wanted.begin(), wanted.end(), [](const ForeignColumn* a, const ForeignColumn* b) {
@@ -282,14 +300,15 @@ Readings Proposing::read(const std::filesystem::path& path) const {
 void Proposing::settle_clock(const std::filesystem::path& path, Readings& readings) {
   if (has_note(readings.notes, "doubled-hour") && !has_note(readings.notes, "absent-hour"))
     proposal_.settings.push_back(
-        "time zone as the site's: the rows follow the change to and from summer time");
+        tr("time zone as the site's: the rows follow the change to and from summer time"));
   if (!has_note(readings.notes, "absent-hour") || !proposal_.source.time_zone.empty()) return;
   proposal_.source.time_zone =
       offset_text(clock_.standard_offset_at(readings.blocks.at(0).spans.at(0).begin));
-  proposal_.settings.push_back(fmt::format(
-      "time zone {}: the file has rows in an hour that the clock of {} skips, so its logger keeps one "
-      "time all year",
-      proposal_.source.time_zone, clock_.name()));
+  proposal_.settings.push_back(
+      tr("time zone {time_zone}: the file has rows in an hour that the clock of {zone} skips, so its logger "
+         "keeps one "
+         "time all year",
+         "time_zone"_a = proposal_.source.time_zone, "zone"_a = clock_.name()));
   readings = read(path);
 }
 
@@ -305,16 +324,16 @@ void Proposing::settle_stamp(const std::filesystem::path& path, Readings& readin
     proposal_.source.stamp = Stamp::end;
     Readings ending = read(path);
     if (!is_late(ending)) {
-      proposal_.settings.emplace_back("stamp end: only so does the radiation keep step with the sun");
+      proposal_.settings.emplace_back(tr("stamp end: only so does the radiation keep step with the sun"));
       readings = std::move(ending);
       return;
     }
     proposal_.source.stamp.reset();
   }
   proposal_.doubts.emplace_back(
-      "a row's time is taken for the start of its interval, or where rows are over an hour apart for a "
-      "moment; add "
-      "--stamp end where it is the end");
+      tr("a row's time is taken for the start of its interval, or where rows are over an hour apart for a "
+         "moment; add "
+         "--stamp end where it is the end"));
 }
 
 ColumnProposal Proposing::work_out(const std::filesystem::path& path) {
@@ -327,7 +346,7 @@ ColumnProposal Proposing::work_out(const std::filesystem::path& path) {
   const bool windy = is_given("wind_speed") || is_given("wind_speed_of_gust");
   if (windy && !proposal_.source.wind_height_m)
     proposal_.doubts.emplace_back(
-        "the wind is taken as measured at 2 m; add --wind-height M where it stands higher");
+        tr("the wind is taken as measured at 2 m; add --wind-height M where it stands higher"));
   proposal_.summary = summary_of(readings);
   return std::move(proposal_);
 }

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "note_book.hpp"
+#include "text/tr.hpp"
 #include "weather/quality_checks.hpp"
 
 namespace graftcast {
@@ -27,13 +28,13 @@ struct DayRule {
 // Temperature: Durre, Menne, Gleason, Houston & Vose 2010 (J. Appl. Meteorol. Climatol. 49, 1615), spike and
 // streak checks of daily extremes, recalled. The others: common practice, no published source.
 constexpr auto day_rules = std::to_array<DayRule>(
-    {{&DayReading::maximum_temperature_c, "daily maximum temperature", "degC", 25, 20, -1e9, 1e9},
-     {&DayReading::minimum_temperature_c, "daily minimum temperature", "degC", 25, 20, -1e9, 1e9},
-     {&DayReading::mean_humidity_pct, "daily mean humidity", "%", 0, 10, -1e9, 98},
-     {&DayReading::wind_speed_m_s, "daily mean wind speed", "m/s", 0, 10, 0, 1e9},
-     {&DayReading::shortwave_mj_m2, "daily radiation", "MJ/m2", 0, 5, 0, 1e9},
-     {&DayReading::precipitation_mm, "daily rain", "mm", 0, 10, 0, 1e9},
-     {&DayReading::pressure_kpa, "daily mean pressure", "kPa", 5, 20, -1e9, 1e9}});
+    {{&DayReading::maximum_temperature_c, tr_later("daily maximum temperature"), "degC", 25, 20, -1e9, 1e9},
+     {&DayReading::minimum_temperature_c, tr_later("daily minimum temperature"), "degC", 25, 20, -1e9, 1e9},
+     {&DayReading::mean_humidity_pct, tr_later("daily mean humidity"), "%", 0, 10, -1e9, 98},
+     {&DayReading::wind_speed_m_s, tr_later("daily mean wind speed"), "m/s", 0, 10, 0, 1e9},
+     {&DayReading::shortwave_mj_m2, tr_later("daily radiation"), "MJ/m2", 0, 5, 0, 1e9},
+     {&DayReading::precipitation_mm, tr_later("daily rain"), "mm", 0, 10, 0, 1e9},
+     {&DayReading::pressure_kpa, tr_later("daily mean pressure"), "kPa", 5, 20, -1e9, 1e9}});
 
 Instant end_of(LocalDay day, const Clock& clock) {
   return clock.begin_of(day + std::chrono::days(1));
@@ -53,8 +54,10 @@ void check_day_spikes(std::span<const DayReading> days, const DayRule& rule, con
     // False for NaN, so that a missing day is no spike.
     const bool departs = up * down > 0 && std::min(std::abs(up), std::abs(down)) > rule.greatest_step;
     if (!departs) continue;
-    if (notes.count("spike", fmt::format("{}: a day departs from both its neighbours by more than {:g} {}",
-                                         rule.name, rule.greatest_step, rule.unit)))
+    if (notes.count(
+            "spike",
+            tr("{quantity}: a day departs from both its neighbours by more than {step:g} {unit}",
+               "quantity"_a = translated(rule.name), "step"_a = rule.greatest_step, "unit"_a = rule.unit)))
       notes.example(fmt::format("{}: {:.1f}, {:.1f}, {:.1f}", day_text(days[k].day), before, here, after));
     notes.reaches(end_of(days[k].day, clock));
   }
@@ -77,8 +80,12 @@ void check_stuck_days(std::span<const DayReading> days, const DayRule& rule, con
     const double value = days[k].*rule.value;
     const bool may_stay = std::isnan(value) || value <= rule.stuck_above || value >= rule.stuck_below;
     if (may_stay || end - k < rule.stuck_days) continue;
-    if (notes.count("stuck-sensor", fmt::format("{}: the same value for days on end", rule.name), end - k))
-      notes.example(fmt::format("{}: {:g} {} for {} days", day_text(days[k].day), value, rule.unit, end - k));
+    if (notes.count("stuck-sensor",
+                    tr("{quantity}: the same value for days on end", "quantity"_a = translated(rule.name)),
+                    end - k))
+      notes.example(trn("{day}: {value:g} {unit} for {days} day", "{day}: {value:g} {unit} for {days} days",
+                        static_cast<long>(end - k), "day"_a = day_text(days[k].day), "value"_a = value,
+                        "unit"_a = rule.unit, "days"_a = end - k));
     notes.reaches(end_of(days[end - 1].day, clock));
   }
 }

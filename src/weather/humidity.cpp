@@ -3,9 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include <fmt/format.h>
-
 #include "graftcast/air.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -42,9 +41,9 @@ void complete_humidity(QuantityHours& hours, NoteBook& notes) {
   for (std::size_t k = 0; k < hours.size(); ++k) {
     if (!std::isnan(humidity.value[k]) || std::isnan(air.value[k]) || std::isnan(dew.value[k])) continue;
     if (is_impossible(hours, k)) {
-      if (notes.count("dew-above-air", "the dew point is above the air; it is set aside")) {
-        notes.example(
-            fmt::format("{}: {:.1f} above {:.1f} degC", utc_text(hours.hour(k)), dew.value[k], air.value[k]));
+      if (notes.count("dew-above-air", tr("the dew point is above the air; it is set aside"))) {
+        notes.example(tr("{time}: {dew_point:.1f} above {air:.1f} degC", "time"_a = utc_text(hours.hour(k)),
+                         "dew_point"_a = dew.value[k], "air"_a = air.value[k]));
       }
       dew.value[k] = unknown;
       dew.origin[k] = Origin::missing;

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "valid_years.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -43,11 +44,12 @@ void drop_invalid_years(Readings& readings) {
   }
   std::erase_if(readings.blocks, [](const Block& block) { return block.spans.empty(); });
   if (outside == 0) return;
-  readings.notes.push_back({readings.source,
-                            "beyond-era",
-                            outside,
-                            "before 1801 or after 2198, where the sun's place cannot be worked out; left out",
-                            {}});
+  readings.notes.push_back(
+      {readings.source,
+       "beyond-era",
+       outside,
+       tr("before 1801 or after 2198, where the sun's place cannot be worked out; left out"),
+       {}});
 }
 
 void keep_known(Readings& readings, const Knowledge& knowledge) {
@@ -55,11 +57,12 @@ void keep_known(Readings& readings, const Knowledge& knowledge) {
   if (readings.is_forecast) {
     if (!readings.made_at || *readings.made_at <= knowledge.as_of) return;
     readings.blocks.clear();
-    readings.notes.push_back({readings.source,
-                              "later-forecast",
-                              1,
-                              fmt::format("made after {} and therefore not used", utc_text(knowledge.as_of)),
-                              {utc_text(*readings.made_at)}});
+    readings.notes.push_back(
+        {readings.source,
+         "later-forecast",
+         1,
+         tr("made after {time} and therefore not used", "time"_a = utc_text(knowledge.as_of)),
+         {utc_text(*readings.made_at)}});
     return;
   }
   std::size_t later = 0;
@@ -74,7 +77,7 @@ void keep_known(Readings& readings, const Knowledge& knowledge) {
       {readings.source,
        "later-rows",
        later,
-       fmt::format("measured after {} and therefore not used", utc_text(knowledge.as_of)),
+       tr("measured after {time} and therefore not used", "time"_a = utc_text(knowledge.as_of)),
        {}});
 }
 

@@ -1,4 +1,5 @@
 #include "plausibility.hpp"
+#include "text/tr.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -65,7 +66,7 @@ std::vector<Unit> candidates(Quantity quantity, const Unit& stated) {
     if (name != stated.name) units.push_back(parse_unit(name));
   }
   if (stated.dimension == Dimension::temperature) {
-    units.push_back({Dimension::temperature, 0.1, 0, "tenths of degC"});
+    units.push_back({Dimension::temperature, 0.1, 0, tr_later("tenths of degC")});
   }
   return units;
 }

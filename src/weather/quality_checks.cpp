@@ -9,6 +9,7 @@
 #include "local_hours.hpp"
 #include "note_book.hpp"
 #include "sun_lag.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -21,22 +22,22 @@ bool is_measured(const Column& column, std::size_t k) {
 }
 
 constexpr auto all_checks = std::to_array<QualityCheck>({
-    {"beyond-limits", "values that cannot be", true},
-    {"minimum-above-maximum", "a day's extremes the wrong way round", true},
-    {"too-moist", "air too warm and too moist at once", true},
-    {"too-bright", "more radiation than the sun gives", true},
-    {"dew-above-air", "dew point above the air", true},
-    {"failed-check", "values that the archive itself doubts", true},
-    {"absent-hour", "times that the clock skips", true},
-    {"repeated-time", "a second row for one time", true},
-    {"out-of-order", "rows out of order", false},
-    {"overshoot", "slightly beyond a limit, taken as the limit", false},
-    {"spike", "an hour or a day unlike both its neighbours", false},
-    {"stuck-sensor", "the same value for hours or days on end", false},
-    {"night-sunshine", "radiation while the sun is down", false},
-    {"no-radiation-day", "a whole day without radiation", false},
-    {"radiation-late", "radiation behind the sun", false},
-    {"radiation-early", "radiation ahead of the sun", false},
+    {"beyond-limits", tr_later("values that cannot be"), true},
+    {"minimum-above-maximum", tr_later("a day's extremes the wrong way round"), true},
+    {"too-moist", tr_later("air too warm and too moist at once"), true},
+    {"too-bright", tr_later("more radiation than the sun gives"), true},
+    {"dew-above-air", tr_later("dew point above the air"), true},
+    {"failed-check", tr_later("values that the archive itself doubts"), true},
+    {"absent-hour", tr_later("times that the clock skips"), true},
+    {"repeated-time", tr_later("a second row for one time"), true},
+    {"out-of-order", tr_later("rows out of order"), false},
+    {"overshoot", tr_later("slightly beyond a limit, taken as the limit"), false},
+    {"spike", tr_later("an hour or a day unlike both its neighbours"), false},
+    {"stuck-sensor", tr_later("the same value for hours or days on end"), false},
+    {"night-sunshine", tr_later("radiation while the sun is down"), false},
+    {"no-radiation-day", tr_later("a whole day without radiation"), false},
+    {"radiation-late", tr_later("radiation behind the sun"), false},
+    {"radiation-early", tr_later("radiation ahead of the sun"), false},
 });
 
 /// How suddenly a quantity may change, and how long it may stay the same.
@@ -51,11 +52,11 @@ struct Rule {
 };
 
 constexpr std::array<Rule, 5> rules = {
-    {{Quantity::air_temperature, "air temperature", "degC", 8, 24, -1e9, 1e9},
-     {Quantity::relative_humidity, "relative humidity", "%", 0, 24, -1e9, 98},
-     {Quantity::wind_speed, "wind speed", "m/s", 0, 24, 0, 1e9},
-     {Quantity::shortwave, "shortwave", "W/m2", 0, 5, 0, 1e9},
-     {Quantity::pressure, "pressure", "kPa", 1.5, 48, -1e9, 1e9}}};
+    {{Quantity::air_temperature, tr_later("air temperature"), "degC", 8, 24, -1e9, 1e9},
+     {Quantity::relative_humidity, tr_later("relative humidity"), "%", 0, 24, -1e9, 98},
+     {Quantity::wind_speed, tr_later("wind speed"), "m/s", 0, 24, 0, 1e9},
+     {Quantity::shortwave, tr_later("shortwave"), "W/m2", 0, 5, 0, 1e9},
+     {Quantity::pressure, tr_later("pressure"), "kPa", 1.5, 48, -1e9, 1e9}}};
 
 void check_spikes(const QuantityHours& hours, const Rule& rule, NoteBook& notes) {
   const Column& column = hours[rule.quantity];
@@ -64,8 +65,10 @@ void check_spikes(const QuantityHours& hours, const Rule& rule, NoteBook& notes)
     const double up = column.value[k] - column.value[k - 1];
     const double down = column.value[k] - column.value[k + 1];
     if (up * down <= 0 || std::min(std::abs(up), std::abs(down)) <= rule.greatest_step) continue;
-    if (notes.count("spike", fmt::format("{}: an hour departs from both its neighbours by more than {:g} {}",
-                                         rule.name, rule.greatest_step, rule.unit))) {
+    if (notes.count(
+            "spike",
+            tr("{quantity}: an hour departs from both its neighbours by more than {step:g} {unit}",
+               "quantity"_a = translated(rule.name), "step"_a = rule.greatest_step, "unit"_a = rule.unit))) {
       notes.example(fmt::format("{}: {:.1f}, {:.1f}, {:.1f}", utc_text(hours.hour(k)), column.value[k - 1],
                                 column.value[k], column.value[k + 1]));
     }
@@ -96,8 +99,11 @@ void check_stuck(const QuantityHours& hours, const Rule& rule, NoteBook& notes) 
     const bool calm = rule.quantity == Quantity::wind_speed && value == 0;
     const bool may_stay = !calm && (value <= rule.stuck_above || value >= rule.stuck_below);
     if (may_stay || end - k < (calm ? calm_h : rule.stuck_h)) continue;
-    if (notes.count("stuck-sensor", fmt::format("{}: the same value for hours on end", rule.name), end - k)) {
-      notes.example(fmt::format("{}: {:g} {} for {} h", utc_text(hours.hour(k)), value, rule.unit, end - k));
+    if (notes.count("stuck-sensor",
+                    tr("{quantity}: the same value for hours on end", "quantity"_a = translated(rule.name)),
+                    end - k)) {
+      notes.example(tr("{time}: {value:g} {unit} for {hours} h", "time"_a = utc_text(hours.hour(k)),
+                       "value"_a = value, "unit"_a = rule.unit, "hours"_a = end - k));
     }
     notes.reaches(hours.hour(end));
   }
@@ -113,9 +119,9 @@ void check_dew_point(const QuantityHours& hours, NoteBook& notes) {
     if (noted_elsewhere || !is_measured(air, k) || !is_measured(dew, k)) continue;
     if (dew.value[k] <= air.value[k] + rounding_k) continue;
     if (notes.count("dew-above-air",
-                    "the dew point is above the air; the humidity given beside it was taken")) {
-      notes.example(
-          fmt::format("{}: {:.1f} above {:.1f} degC", utc_text(hours.hour(k)), dew.value[k], air.value[k]));
+                    tr("the dew point is above the air; the humidity given beside it was taken"))) {
+      notes.example(tr("{time}: {dew_point:.1f} above {air:.1f} degC", "time"_a = utc_text(hours.hour(k)),
+                       "dew_point"_a = dew.value[k], "air"_a = air.value[k]));
     }
     notes.reaches(hours.hour(k + 1));
   }
@@ -127,7 +133,7 @@ void check_nights(const QuantityHours& hours, const SunHours& sun, NoteBook& not
   for (std::size_t k = sun.first() + 1; k + 1 < hours.size(); ++k) {
     if (!is_measured(light, k) || light.value[k] <= least_w_m2) continue;
     if (sun.outside_w_m2(k - 1) > 0 || sun.outside_w_m2(k) > 0 || sun.outside_w_m2(k + 1) > 0) continue;
-    if (notes.count("night-sunshine", "radiation while the sun is down"))
+    if (notes.count("night-sunshine", tr("radiation while the sun is down")))
       notes.example(fmt::format("{}: {:.0f} W/m2", utc_text(hours.hour(k)), light.value[k]));
     notes.reaches(hours.hour(k + 1));
   }
@@ -153,11 +159,27 @@ void check_days(const QuantityHours& hours, const SunHours& sun, const Clock& cl
         std::min(hours.size(), static_cast<std::size_t>((hours_of(day, clock).past - hours.start).count()));
     const bool whole = past - first >= 20;
     if (whole && is_dark_day(hours, sun, first, past)) {
-      if (notes.count("no-radiation-day", "a whole day without any radiation")) notes.example(day_text(day));
+      if (notes.count("no-radiation-day", tr("a whole day without any radiation")))
+        notes.example(day_text(day));
       notes.reaches(hours.hour(past));
     }
     first = past;
   }
+}
+
+std::string lag_words(double lag_h) {
+  const std::string zone_advice =
+      tr("\"time_zone\" is an offset such as +01:00 for a logger that keeps one time all year, the name of a "
+         "zone for one that goes along with summer time");
+  if (lag_h > 0)
+    return tr(
+        "radiation runs {hours:.1f} h behind the sun: stamps that end an hour need \"stamp\": \"end\", or "
+        "the clock is off ({zone_advice})",
+        "hours"_a = lag_h, "zone_advice"_a = zone_advice);
+  return tr(
+      "radiation runs {hours:.1f} h ahead of the sun: stamps that begin an hour need \"stamp\": "
+      "\"start\", or the clock is off ({zone_advice})",
+      "hours"_a = -lag_h, "zone_advice"_a = zone_advice);
 }
 
 void check_lag(const QuantityHours& hours, const SunHours& sun, const Location& location, const Clock& clock,
@@ -166,13 +188,8 @@ void check_lag(const QuantityHours& hours, const SunHours& sun, const Location& 
   const auto lag = sun_lag(hours, sun, location, clock, in_summer_time);
   if (!lag || std::abs(lag->median_h) < least_lag_h || 2 * lag->lit < lag->days) return;
   const bool late = lag->median_h > 0;
-  const std::string text = fmt::format(
-      "{}radiation runs {:.1f} h {} the sun: {}, or the clock is off (\"time_zone\" is an offset such as "
-      "+01:00 for "
-      "a logger that keeps one time all year, the name of a zone for one that goes along with summer time)",
-      in_summer_time ? "in summer time, " : "", std::abs(lag->median_h), late ? "behind" : "ahead of",
-      late ? "stamps that end an hour need \"stamp\": \"end\""
-           : "stamps that begin an hour need \"stamp\": \"start\"");
+  const std::string finding = lag_words(lag->median_h);
+  const std::string text = in_summer_time ? tr("in summer time, {finding}", "finding"_a = finding) : finding;
   if (notes.count(late ? "radiation-late" : "radiation-early", text, lag->lit)) notes.example(lag->example);
   notes.reaches(lag->latest);
 }

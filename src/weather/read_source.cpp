@@ -1,6 +1,6 @@
-#include <fmt/format.h>
 
 #include "graftcast/error.hpp"
+#include "text/tr.hpp"
 #include "weather/detect_reader.hpp"
 #include "weather/site_weather.hpp"
 
@@ -12,8 +12,8 @@ void check_path(const std::string& file) {
   const std::filesystem::path path = std::filesystem::path(file).lexically_normal();
   if (!file.empty() && !path.is_absolute() && *path.begin() != "..") return;
   throw DataError({"site.json", 0, 0},
-                  fmt::format("the weather source \"{}\" lies outside the site folder", file),
-                  "a path within it, such as weather/station.csv");
+                  tr("the weather source \"{file}\" lies outside the site folder", "file"_a = file),
+                  tr("a path within it, such as weather/station.csv"));
 }
 
 std::optional<Instant> first_begin(const Readings& readings) {
@@ -34,7 +34,7 @@ void mark_forecast(Readings& readings, const SourceSettings& source) {
       {readings.source,
        "made-at-assumed",
        1,
-       "the source does not say when the forecast was made (\"made_at\"); taken as its beginning",
+       tr("the source does not say when the forecast was made (\"made_at\"); taken as its beginning"),
        {}});
 }
 

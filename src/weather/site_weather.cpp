@@ -5,8 +5,6 @@
 #include <optional>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "humidity.hpp"
 #include "impossible.hpp"
 #include "known_readings.hpp"
@@ -19,6 +17,7 @@
 #include "weather/gaps.hpp"
 #include "weather/quality_checks.hpp"
 #include "weather_gaps.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -156,12 +155,12 @@ void Assembly::note_derived(SiteWeather& result, const QuantityHours& merged) co
   for (const Variable variable : result.assumed) {
     const auto& origin = merged.columns[static_cast<std::size_t>(variable)].origin;
     const auto count = std::count(origin.begin(), origin.end(), Origin::derived);
-    result.notes.push_back(
-        {"",
-         "derived",
-         static_cast<std::size_t>(count),
-         fmt::format("{} is not measured in these hours and was derived", variable_name(variable)),
-         {}});
+    result.notes.push_back({"",
+                            "derived",
+                            static_cast<std::size_t>(count),
+                            tr("{variable} is not measured in these hours and was derived",
+                               "variable"_a = variable_name(variable)),
+                            {}});
   }
 }
 

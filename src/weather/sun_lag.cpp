@@ -3,9 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include <fmt/format.h>
-
 #include "graftcast/sun.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -113,8 +112,8 @@ void count_lit(SunLag& lag, const std::vector<SolarDay>& days, const QuantityHou
     if (suspect.w_m2 <= std::max(opposite.w_m2, 0.0) + least_w_m2) continue;
     lag.latest = hours.hour(suspect.hour + 1);
     if (lag.lit++ == 0)
-      lag.example = fmt::format("{}: {:.0f} W/m2 more than the sun can give",
-                                utc_text(hours.hour(suspect.hour)), suspect.w_m2);
+      lag.example = tr("{time}: {excess:.0f} W/m2 more than the sun can give",
+                       "time"_a = utc_text(hours.hour(suspect.hour)), "excess"_a = suspect.w_m2);
   }
 }
 

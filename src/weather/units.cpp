@@ -9,6 +9,7 @@
 
 #include "graftcast/error.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -232,10 +233,15 @@ std::string_view own_unit_name(Dimension dimension) {
 }
 
 std::string_view dimension_name(Dimension dimension) {
-  constexpr std::array<std::string_view, 8> names = {
-      "a temperature",       "a share",          "a speed",        "an irradiance",
-      "a sum of irradiance", "a depth of water", "a rate of rain", "a pressure"};
-  return names.at(static_cast<std::size_t>(dimension));
+  constexpr std::array<std::string_view, 8> names = {tr_later("a temperature"),
+                                                     tr_later("a share"),
+                                                     tr_later("a speed"),
+                                                     tr_later("an irradiance"),
+                                                     tr_later("a sum of irradiance"),
+                                                     tr_later("a depth of water"),
+                                                     tr_later("a rate of rain"),
+                                                     tr_later("a pressure")};
+  return translated(names.at(static_cast<std::size_t>(dimension)));
 }
 
 std::optional<Unit> known_unit(std::string_view text) {
@@ -250,14 +256,14 @@ Unit parse_unit(std::string_view text) {
   const std::string folded = fold(text);
   if (folded == "lux" || folded == "lx" || folded == "klux" || folded == "klx") {
     throw RangeError(
-        "lux cannot be turned into irradiance",
-        "it weighs light as the eye does, and its ratio to W m-2 moves with cloud and the sun's height; "
-        "log W m-2, or leave the column out and radiation is derived and marked so");
+        tr("lux cannot be turned into irradiance"),
+        tr("it weighs light as the eye does, and its ratio to W m-2 moves with cloud and the sun's height; "
+           "log W m-2, or leave the column out and radiation is derived and marked so"));
   }
   const std::vector<std::string> names = usual_spellings();
   const std::string near = nearest_hint(text, names);
-  throw RangeError(fmt::format("\"{}\" is not a known unit", text),
-                   near.empty() ? fmt::format("known units: {}", fmt::join(names, ", ")) : near);
+  throw RangeError(tr("\"{text}\" is not a known unit", "text"_a = text),
+                   near.empty() ? tr("known units: {names}", "names"_a = fmt::join(names, ", ")) : near);
 }
 
 }  // namespace graftcast

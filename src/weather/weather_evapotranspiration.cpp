@@ -7,6 +7,7 @@
 #include "graftcast/radiation.hpp"
 #include "graftcast/sun.hpp"
 #include "impossible.hpp"
+#include "text/tr.hpp"
 #include "weather/derive.hpp"
 #include "weather/weather_days.hpp"
 
@@ -67,7 +68,7 @@ std::vector<double> clear_sky_ratios(const HourlyWeather& weather, const Locatio
 
 double daily_log_evapotranspiration_mm(const DayReading& day, const Location& location) {
   if (!day.has_extremes())
-    throw RangeError("the day lacks an extreme of temperature", "minimum <= maximum are needed");
+    throw RangeError(tr("the day lacks an extreme of temperature"), tr("minimum <= maximum are needed"));
   const int of_year =
       day_of_year(std::chrono::year_month_day(std::chrono::sys_days(day.day.time_since_epoch())));
   const double outside = extraterrestrial_day_mj_m2(location.latitude_deg, of_year);

@@ -5,10 +5,9 @@
 #include <fstream>
 #include <iterator>
 
-#include <fmt/format.h>
-
 #include "graftcast/error.hpp"
 #include "text/atomic_file.hpp"
+#include "text/tr.hpp"
 #include "weather/detect_reader.hpp"
 
 namespace graftcast {
@@ -50,7 +49,8 @@ WeatherFileSummary summary_of(const Readings& readings) {
     for (const Channel& channel : block.channels) summary.channels.push_back(summary_of(channel));
   }
   if (summary.rows == 0)
-    throw DataError({readings.source, 0, 0}, "no row can be placed in time", "see the notes on its times");
+    throw DataError({readings.source, 0, 0}, tr("no row can be placed in time"),
+                    tr("see the notes on its times"));
   return summary;
 }
 
@@ -67,8 +67,8 @@ AddedWeather add_weather_file(const fs::path& site_folder, const fs::path& file,
   if (fs::exists(old)) {
     if (fs::is_regular_file(old) && same_content(file, target)) return added;
     throw WriteError(target.string(),
-                     "another file of that name is there, and weather files are never written over",
-                     "give the new file a name of its own");
+                     tr("another file of that name is there, and weather files are never written over"),
+                     tr("give the new file a name of its own"));
   }
   require_inside(site_folder, target.parent_path());
   make_folder(target.parent_path());

@@ -16,6 +16,8 @@ class Catalogue {
  public:
   /// A GNU .mo file. Errors: OpenError; DataError where it is no such file, or is cut short.
   explicit Catalogue(const std::filesystem::path& file);
+  /// Of its bytes; `shown_name` stands in errors. Error: DataError.
+  Catalogue(std::string_view bytes, const std::string& shown_name);
 
   /// The sentence for `key` (a context stands before it, with \x04 between); empty where there is none.
   std::string_view sentence(std::string_view key) const noexcept;

@@ -43,6 +43,11 @@ std::string_view translated(std::string_view english, std::string_view context =
 /// The form of the current language for `count` things.
 std::string_view translated(std::string_view one, std::string_view many, long count) noexcept;
 
+/// Marks a sentence of a table of constants for the catalogue; `translated` shows it.
+constexpr const char* tr_later(const char* english) noexcept {
+  return english;
+}
+
 /// `pattern` with `named` put in; `english` where a translation's braces do not fit them.
 std::string filled_in(std::string_view pattern, std::string_view english, fmt::format_args named);
 

@@ -11,6 +11,7 @@
 #include "plausibility.hpp"
 #include "readers/quantity_names.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather/hourly_weather.hpp"
 
 namespace graftcast {
@@ -42,22 +43,25 @@ void ArchiveBlock::put(std::size_t channel, std::size_t row, double value, const
     const auto nearest = without_overshoot(into.quantity, into.kind, value);
     if (!nearest) {
       const auto named = parse_quantity_name(cf_name(into.quantity)).value().named;
-      note(
-          rows, column, "beyond-limits",
-          fmt::format("{}: set aside, since it cannot be below {:g} or above {:g} {}", into.name,
-                      limits.least, limits.greatest,
-                      own_unit_name(into.kind == Kind::sum && named->other_dimension ? *named->other_dimension
-                                                                                     : named->dimension)),
-          value);
+      note(rows, column, "beyond-limits",
+           tr("{quantity}: set aside, since it cannot be below {least:g} or above {greatest:g} {unit}",
+              "quantity"_a = translated(into.name), "least"_a = limits.least, "greatest"_a = limits.greatest,
+              "unit"_a =
+                  own_unit_name(into.kind == Kind::sum && named->other_dimension ? *named->other_dimension
+                                                                                 : named->dimension)),
+           value);
       return;
     }
     note(rows, column, "overshoot",
-         fmt::format("{}: slightly beyond {:g}, taken as {:g}", into.name, *nearest, *nearest), value);
+         tr("{quantity}: slightly beyond {nearest:g}, taken as {nearest:g}",
+            "quantity"_a = translated(into.name), "nearest"_a = *nearest),
+         value);
     value = *nearest;
   }
   if (!std::isnan(into.value[row])) {
     note(rows, column, "repeated-time",
-         fmt::format("{}: a second value for the same time; set aside", into.name), value);
+         tr("{quantity}: a second value for the same time; set aside", "quantity"_a = translated(into.name)),
+         value);
     return;
   }
   into.value[row] = value;
@@ -92,14 +96,16 @@ namespace {
 
 [[noreturn]] void refuse_number(const DelimitedRows& rows, std::size_t column, std::string_view text,
                                 std::string_view what, std::string hint) {
-  throw DataError({rows.name(), rows.line(), column}, fmt::format("{} is not {}", shown(text), what),
+  throw DataError({rows.name(), rows.line(), column},
+                  tr("{text} is not {what}", "text"_a = shown(text), "what"_a = translated(what)),
                   std::move(hint));
 }
 
 int whole_within(const DelimitedRows& rows, std::size_t column, std::string_view text,
                  std::optional<double> value, int least, int most, std::string_view what) {
   if (!value || *value != std::floor(*value) || *value < least || *value > most)
-    refuse_number(rows, column, text, what, fmt::format("a whole number from {} to {}", least, most));
+    refuse_number(rows, column, text, what,
+                  tr("a whole number from {least} to {most}", "least"_a = least, "most"_a = most));
   return static_cast<int>(*value);
 }
 
@@ -111,7 +117,7 @@ std::optional<double> number_at(const DelimitedRows& rows, std::size_t begin, st
   const std::string_view text = trimmed(rows.raw().substr(begin, length));
   if (text.empty()) return std::nullopt;
   const auto value = parse_number(text);
-  if (!value) refuse_number(rows, begin + 1, text, what, "a number");
+  if (!value) refuse_number(rows, begin + 1, text, what, tr("a number"));
   return value;
 }
 
@@ -127,7 +133,7 @@ std::optional<double> number_in(const DelimitedRows& rows, std::size_t index, st
   const std::string_view text = trimmed(rows.fields()[index].text);
   if (text.empty()) return std::nullopt;
   const auto value = parse_number(text);
-  if (!value) refuse_number(rows, rows.fields()[index].column, text, what, "a number, or nothing");
+  if (!value) refuse_number(rows, rows.fields()[index].column, text, what, tr("a number, or nothing"));
   return value;
 }
 
@@ -155,8 +161,12 @@ void note_distance(const Location& site, const Location& station, NoteBook& note
   const double away_km = std::hypot(north_km, east_km);
   const double higher_m = station.elevation_m - site.elevation_m;
   if (away_km <= 50 && std::abs(higher_m) <= 300) return;
-  notes.count("elsewhere", fmt::format("the station stands {:.0f} km from the site and {:.0f} m {}", away_km,
-                                       std::abs(higher_m), higher_m < 0 ? "lower" : "higher"));
+  notes.count("elsewhere",
+              higher_m < 0
+                  ? tr("the station stands {distance:.0f} km from the site and {height:.0f} m lower",
+                       "distance"_a = away_km, "height"_a = -higher_m)
+                  : tr("the station stands {distance:.0f} km from the site and {height:.0f} m higher",
+                       "distance"_a = away_km, "height"_a = higher_m));
 }
 
 }  // namespace graftcast

@@ -20,6 +20,7 @@ class ArchiveBlock {
   ArchiveBlock(bool daily, NoteBook& notes) : daily_(daily), notes_(notes) {}
 
   /// Index of the channel; `name` is what notes call it. The same quantity and kind is one channel.
+  /// `name` is shown in notes and marked with `tr_later` where it is of words.
   std::size_t channel(Quantity quantity, Kind kind, std::string_view name);
   /// Appends a row in which nothing is known.
   std::size_t add_row();

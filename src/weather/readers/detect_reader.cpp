@@ -10,6 +10,7 @@
 
 #include "graftcast/error.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather/archive_readers.hpp"
 #include "weather/forecast_services.hpp"
 #include "weather/table_reader.hpp"
@@ -83,9 +84,10 @@ constexpr std::array<ArchiveReader, 5> archive_readers = {{{"ghcn-daily", ',', r
 
 [[noreturn]] void refuse_word(const SourceSettings& source) {
   const std::string near = nearest_hint(source.reader, reader_words());
-  throw DataError({"site.json", 0, 0},
-                  fmt::format("{}: there is no reader \"{}\"", source.file, source.reader),
-                  near.empty() ? fmt::format("known: {}", fmt::join(reader_words(), ", ")) : near);
+  throw DataError(
+      {"site.json", 0, 0},
+      tr("{file}: there is no reader \"{reader}\"", "file"_a = source.file, "reader"_a = source.reader),
+      near.empty() ? tr("known: {names}", "names"_a = fmt::join(reader_words(), ", ")) : near);
 }
 
 /// The service whose saved answer the file is, by the source's word for it or by its content.
@@ -127,11 +129,11 @@ std::string first_bytes_of(const std::filesystem::path& path, const std::string&
   const std::filesystem::file_status status = std::filesystem::status(path, fault);
   // A pipe without a writer would keep waiting, and a device may never end.
   if (std::filesystem::is_other(status))
-    throw OpenError(name, "is not a plain file", "save what it gives in a file first");
+    throw OpenError(name, tr("is not a plain file"), tr("save what it gives in a file first"));
   const std::unique_ptr<gzFile_s, CloseGzip> file(
       std::filesystem::is_regular_file(status) ? gzopen(path.c_str(), "rb") : nullptr);
   if (!file) {
-    throw OpenError(name, "the file cannot be opened", "a file that is there and may be read");
+    throw OpenError(name, tr("the file cannot be opened"), tr("a file that is there and may be read"));
   }
   std::string text(most, '\0');
   const int got = gzread(file.get(), text.data(), static_cast<unsigned>(most));

@@ -1,9 +1,8 @@
 #include <array>
 
-#include <fmt/format.h>
-
 #include "readers/year_rows.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather/archive_readers.hpp"
 
 namespace graftcast {
@@ -20,13 +19,13 @@ struct EpwColumn {
   double scale;
 };
 
-constexpr EpwColumn dry_bulb{6, "dry bulb temperature", Quantity::air_temperature, 99.9, 1};
-constexpr EpwColumn dew_point{7, "dew point temperature", Quantity::dew_point, 99.9, 1};
-constexpr EpwColumn humidity{8, "relative humidity", Quantity::relative_humidity, 999, 1};
-constexpr EpwColumn pressure{9, "station pressure", Quantity::pressure, 999999, 0.001};
-constexpr EpwColumn global{13, "global horizontal radiation", Quantity::shortwave, 9999, 1};
-constexpr EpwColumn wind{21, "wind speed", Quantity::wind_speed, 999, 1};
-constexpr EpwColumn sky_cover{22, "total sky cover", Quantity::cloud_cover, 99, 10};
+constexpr EpwColumn dry_bulb{6, tr_later("dry bulb temperature"), Quantity::air_temperature, 99.9, 1};
+constexpr EpwColumn dew_point{7, tr_later("dew point temperature"), Quantity::dew_point, 99.9, 1};
+constexpr EpwColumn humidity{8, tr_later("relative humidity"), Quantity::relative_humidity, 999, 1};
+constexpr EpwColumn pressure{9, tr_later("station pressure"), Quantity::pressure, 999999, 0.001};
+constexpr EpwColumn global{13, tr_later("global horizontal radiation"), Quantity::shortwave, 9999, 1};
+constexpr EpwColumn wind{21, tr_later("wind speed"), Quantity::wind_speed, 999, 1};
+constexpr EpwColumn sky_cover{22, tr_later("total sky cover"), Quantity::cloud_cover, 99, 10};
 constexpr std::size_t fewest_fields = 29;
 
 struct EpwHeader {
@@ -40,15 +39,15 @@ double needed_number(const DelimitedRows& rows, std::size_t field, double least,
                      std::string_view what) {
   const auto value = number_in(rows, field, what);
   if (value && *value >= least && *value <= greatest) return *value;
-  throw DataError(rows.position(field), fmt::format("LOCATION has no {} there", what),
-                  fmt::format("a number from {:g} to {:g}", least, greatest));
+  throw DataError(rows.position(field), tr("LOCATION has no {what} there", "what"_a = translated(what)),
+                  tr("a number from {least:g} to {greatest:g}", "least"_a = least, "greatest"_a = greatest));
 }
 
 /// LOCATION,city,state,country,source,WMO number,latitude,longitude,hours ahead of UTC,elevation.
 void take_location(const DelimitedRows& rows, EpwHeader& header) {
-  header.station.latitude_deg = needed_number(rows, 6, -90, 90, "latitude");
-  header.station.longitude_deg = needed_number(rows, 7, -180, 180, "longitude");
-  const double hours = needed_number(rows, 8, -12, 14, "time zone");
+  header.station.latitude_deg = needed_number(rows, 6, -90, 90, tr_later("latitude"));
+  header.station.longitude_deg = needed_number(rows, 7, -180, 180, tr_later("longitude"));
+  const double hours = needed_number(rows, 8, -12, 14, tr_later("time zone"));
   header.ahead_of_utc = std::chrono::minutes(static_cast<long>(hours * 60));
   header.station.elevation_m = needed_number(rows, 9, -1000, 9999.9, "elevation");
   const std::string_view kind = trimmed(rows.fields()[4].text);
@@ -59,9 +58,9 @@ void take_location(const DelimitedRows& rows, EpwHeader& header) {
 
 /// DATA PERIODS,periods,records an hour,...; it ends the header.
 void take_periods(const DelimitedRows& rows, EpwHeader& header) {
-  header.records_per_hour = whole_number_in(rows, 2, 1, 60, "a number of records an hour");
+  header.records_per_hour = whole_number_in(rows, 2, 1, 60, tr_later("a number of records an hour"));
   if (60 % header.records_per_hour == 0) return;
-  throw DataError(rows.position(2), "that many records do not fill an hour evenly", "1, 2, 3, 4, 6, ...");
+  throw DataError(rows.position(2), tr("that many records do not fill an hour evenly"), "1, 2, 3, 4, 6, ...");
 }
 
 EpwHeader read_header(DelimitedRows& rows) {
@@ -78,9 +77,10 @@ EpwHeader read_header(DelimitedRows& rows) {
       return header;
     }
   }
-  throw DataError({rows.name(), rows.line(), 1},
-                  located ? "no line DATA PERIODS ends the header" : "no line LOCATION begins the file",
-                  "an EPW header of eight lines, LOCATION to DATA PERIODS");
+  throw DataError(
+      {rows.name(), rows.line(), 1},
+      located ? tr("no line DATA PERIODS ends the header") : tr("no line LOCATION begins the file"),
+      tr("an EPW header of eight lines, LOCATION to DATA PERIODS"));
 }
 
 /// Year, month, day, hour 1..24 and, with several records an hour, the minute, which some files count from 0
@@ -91,30 +91,30 @@ class EpwClock {
 
   std::chrono::minutes step() const { return step_; }
   EndStamp read(const DelimitedRows& rows) {
-    const int year = whole_number_in(rows, 0, 1800, 2400, "a year");
-    const int month = whole_number_in(rows, 1, 1, 12, "a month");
-    const int day = whole_number_in(rows, 2, 1, 31, "a day");
-    const int hour = whole_number_in(rows, 3, 1, 24, "an hour");
+    const int year = whole_number_in(rows, 0, 1800, 2400, tr_later("a year"));
+    const int month = whole_number_in(rows, 1, 1, 12, tr_later("a month"));
+    const int day = whole_number_in(rows, 2, 1, 31, tr_later("a day"));
+    const int hour = whole_number_in(rows, 3, 1, 24, tr_later("an hour"));
     const std::chrono::year_month_day date{std::chrono::year(year),
                                            std::chrono::month(static_cast<unsigned>(month)),
                                            std::chrono::day(static_cast<unsigned>(day))};
     // A typical year may take 29 February from its own year; no month has a 30 February.
     if (!date.ok() && !(month == 2 && day == 29))
-      throw DataError(rows.position(2), "the calendar has no such day", "a day of that month");
+      throw DataError(rows.position(2), tr("the calendar has no such day"), tr("a day of that month"));
     return {date, std::chrono::hours(hour - 1) + within_hour(rows), rows.line()};
   }
 
  private:
   std::chrono::minutes within_hour(const DelimitedRows& rows) {
     if (step_ == std::chrono::hours(1)) return step_;
-    const std::chrono::minutes minute(whole_number_in(rows, 4, 0, 60, "a minute"));
+    const std::chrono::minutes minute(whole_number_in(rows, 4, 0, 60, tr_later("a minute")));
     if (minutes_ == Minutes::unknown)
       minutes_ = minute == std::chrono::minutes(0) ? Minutes::from_zero : Minutes::to_sixty;
     const std::chrono::minutes end = minutes_ == Minutes::from_zero ? minute + step_ : minute;
     if (end.count() >= step_.count() && end <= std::chrono::hours(1) && end.count() % step_.count() == 0)
       return end;
-    throw DataError(rows.position(4), "the minute does not fit the records of an hour",
-                    fmt::format("a step of {} minutes", step_.count()));
+    throw DataError(rows.position(4), tr("the minute does not fit the records of an hour"),
+                    tr("a step of {count} minutes", "count"_a = step_.count()));
   }
 
   std::chrono::minutes step_;
@@ -149,8 +149,8 @@ void EpwReading::take(ArchiveBlock& block, std::size_t row, const EpwColumn& col
 void EpwReading::take_row(EpwClock& clock) {
   const std::size_t count = rows_.fields().size();
   if (count < fewest_fields) {
-    throw DataError(rows_.position(count), fmt::format("the row ends after field {}", count),
-                    "35 fields, at least 29");
+    throw DataError(rows_.position(count), tr("the row ends after field {count}", "count"_a = count),
+                    tr("35 fields, at least 29"));
   }
   const EndStamp stamp = clock.read(rows_);
   const std::size_t row = year_.add(stamp);
@@ -169,7 +169,7 @@ Readings EpwReading::read(const Location& site) {
   Readings readings;
   readings.source = rows_.name();
   readings.blocks = year_.take(clock.step(), header.ahead_of_utc, header.said_typical, rows_.name());
-  notes_.count("no-rain", "rain is not read from such a file, whose column for it is undependable");
+  notes_.count("no-rain", tr("rain is not read from such a file, whose column for it is undependable"));
   readings.notes = notes_.take();
   return readings;
 }

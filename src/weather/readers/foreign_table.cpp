@@ -12,6 +12,7 @@
 #include "readers/time_format.hpp"
 #include "text/delimited_rows.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -98,10 +99,10 @@ std::optional<std::string> time_of_day_format(const std::vector<std::string_view
                                const char* key) {
   throw DataError(
       column.position,
-      fmt::format("which of day and month comes first in column \"{}\" cannot be told from its rows",
-                  column.header),
-      fmt::format("settle it with --column '{0}={1}::{2}' or --column '{0}={1}::{3}'", key, column.header,
-                  equals.at(0), equals.at(1)));
+      tr("which of day and month comes first in column \"{header}\" cannot be told from its rows",
+         "header"_a = column.header),
+      tr("settle it with --column '{key}={header}::{first}' or --column '{key}={header}::{second}'",
+         "key"_a = key, "header"_a = column.header, "first"_a = equals.at(0), "second"_a = equals.at(1)));
 }
 
 struct Layout {
@@ -131,8 +132,8 @@ ForeignTable read_foreign_table(const std::filesystem::path& path) {
   const HeaderPlace place = find_headers(path);
   if (place.quantities == 0)
     throw DataError({path.string(), 0, 0},
-                    "no row of headers with a time and anything of the weather is found",
-                    "name the columns with --column NAME=HEADER::UNIT");
+                    tr("no row of headers with a time and anything of the weather is found"),
+                    tr("name the columns with --column NAME=HEADER::UNIT"));
   DelimitedRows rows(path, place.separator);
   while (rows.next() && rows.line() < place.line) continue;
   ForeignTable table{columns_of(rows), place.separator != ','};
@@ -196,8 +197,9 @@ TimeGuess guess_time(const ForeignTable& table) {
     }
   }
   if (guess.parts.empty())
-    throw DataError(table.columns.front().position, "no column holds dates that can be read",
-                    "name it with --column 'time=HEADER::%d/%m/%Y %H:%M', with the layout after two colons");
+    throw DataError(
+        table.columns.front().position, tr("no column holds dates that can be read"),
+        tr("name it with --column 'time=HEADER::%d/%m/%Y %H:%M', with the layout after two colons"));
   if (guess.day_only && clock) {
     guess.parts.push_back(*clock);
     guess.day_only = false;

@@ -1,10 +1,9 @@
 #include <algorithm>
 #include <array>
 
-#include <fmt/format.h>
-
 #include "readers/ghcn_days.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather/archive_readers.hpp"
 
 namespace graftcast {
@@ -14,8 +13,8 @@ namespace {
 // ---- Fixed width: one line is one element of one month, 269 characters ----
 
 std::chrono::year_month month_of_line(const DelimitedRows& rows) {
-  const int year = whole_number_at(rows, 11, 4, 1700, 2400, "a year");
-  const int month = whole_number_at(rows, 15, 2, 1, 12, "a month");
+  const int year = whole_number_at(rows, 11, 4, 1700, 2400, tr_later("a year"));
+  const int month = whole_number_at(rows, 15, 2, 1, 12, tr_later("a month"));
   return std::chrono::year(year) / std::chrono::month(static_cast<unsigned>(month));
 }
 
@@ -28,14 +27,14 @@ void take_month(const DelimitedRows& rows, GhcnDays& days) {
   constexpr std::size_t width = 8;
   const std::string_view line = rows.raw();
   if (line.size() < first) {
-    throw DataError({rows.name(), rows.line(), line.size() + 1}, "the line ends before its first value",
-                    "269 characters: station, year, month, element and 31 days");
+    throw DataError({rows.name(), rows.line(), line.size() + 1}, tr("the line ends before its first value"),
+                    tr("269 characters: station, year, month, element and 31 days"));
   }
   days.check_station(line.substr(0, 11), rows, 1);
   const std::chrono::year_month month = month_of_line(rows);
   for (unsigned day = 1; day <= 31; ++day) {
     const std::size_t at = first + (day - 1) * width;
-    const auto number = number_at(rows, at, 5, "a value of five characters");
+    const auto number = number_at(rows, at, 5, tr_later("a value of five characters"));
     const std::chrono::year_month_day date = month / std::chrono::day(day);
     if (!number || !date.ok()) continue;
     days.take({line.substr(17, 4), LocalDay(date), *number, letter_at(line, at + 6), std::nullopt}, rows,
@@ -44,7 +43,8 @@ void take_month(const DelimitedRows& rows, GhcnDays& days) {
   const std::string_view beyond = trimmed(line.substr(std::min(line.size(), first + 31 * width)));
   if (beyond.empty()) return;
   throw DataError({rows.name(), rows.line(), first + 31 * width + 1},
-                  fmt::format("{} stands behind the 31 days", shown(beyond)), "269 characters a line");
+                  tr("{beyond} stands behind the 31 days", "beyond"_a = shown(beyond)),
+                  tr("269 characters a line"));
 }
 
 // ---- Tables ----
@@ -54,8 +54,8 @@ LocalDay day_in(const DelimitedRows& rows, std::size_t field) {
   std::string text(field < rows.fields().size() ? trimmed(rows.fields()[field].text) : "");
   if (text.size() == 8) text = text.substr(0, 4) + '-' + text.substr(4, 2) + '-' + text.substr(6);
   if (const auto day = parse_day(text)) return *day;
-  throw DataError(rows.position(field), fmt::format("{} is not a date", shown(text)),
-                  "YYYYMMDD or YYYY-MM-DD is right");
+  throw DataError(rows.position(field), tr("{text} is not a date", "text"_a = shown(text)),
+                  tr("YYYYMMDD or YYYY-MM-DD is right"));
 }
 
 /// `0700` as a time since midnight; nothing where it is empty.
@@ -68,7 +68,8 @@ std::optional<std::chrono::minutes> read_at(std::string_view text, const Positio
     return std::chrono::hours(static_cast<int>(*number) / 100) +
            std::chrono::minutes(static_cast<int>(*number) % 100);
   }
-  throw DataError(position, fmt::format("{} is not an hour of observation", shown(text)), "hhmm is right");
+  throw DataError(position, tr("{text} is not an hour of observation", "text"_a = shown(text)),
+                  tr("hhmm is right"));
 }
 
 std::string_view text_in(const DelimitedRows& rows, std::size_t field) {
@@ -77,11 +78,11 @@ std::string_view text_in(const DelimitedRows& rows, std::size_t field) {
 
 void take_single_value(const DelimitedRows& rows, GhcnDays& days) {
   if (rows.fields().size() < 4) {
-    throw DataError(rows.position(rows.fields().size()), "the row has fewer than four fields",
-                    "ID,YYYYMMDD,ELEMENT,VALUE and the three flags");
+    throw DataError(rows.position(rows.fields().size()), tr("the row has fewer than four fields"),
+                    tr("ID,YYYYMMDD,ELEMENT,VALUE and the three flags"));
   }
   days.check_station(text_in(rows, 0), rows, rows.fields()[0].column);
-  const auto number = number_in(rows, 3, "a value");
+  const auto number = number_in(rows, 3, tr_later("a value"));
   if (!number) return;
   const std::string_view quality = text_in(rows, 5);
   days.take({text_in(rows, 2), day_in(rows, 1), *number, quality.empty() ? ' ' : quality.front(),
@@ -114,7 +115,7 @@ StationTable plan_station_table(const DelimitedRows& rows) {
   const auto station = find_header(rows, "STATION");
   const auto date = find_header(rows, "DATE");
   if (!station || !date)
-    throw DataError(rows.position(0), "the header row has no STATION or no DATE", "both are needed");
+    throw DataError(rows.position(0), tr("the header row has no STATION or no DATE"), tr("both are needed"));
   table.station = *station;
   table.date = *date;
   for (std::size_t field = 0; field < rows.fields().size(); ++field) {
@@ -123,8 +124,9 @@ StationTable plan_station_table(const DelimitedRows& rows) {
       table.elements.push_back({name, field, *attributes});
   }
   if (table.elements.empty()) {
-    throw DataError(rows.position(0), "no column has attributes, so the units of the values are not known",
-                    "read it as a table with a column map that names the units");
+    throw DataError(rows.position(0),
+                    tr("no column has attributes, so the units of the values are not known"),
+                    tr("read it as a table with a column map that names the units"));
   }
   return table;
 }
@@ -145,14 +147,15 @@ void take_station_row(const DelimitedRows& rows, const StationTable& table, Ghcn
   days.check_station(text_in(rows, table.station), rows, rows.position(table.station).column);
   const LocalDay day = day_in(rows, table.date);
   for (const ElementColumn& column : table.elements) {
-    const auto number = number_in(rows, column.field, "a value");
+    const auto number = number_in(rows, column.field, tr_later("a value"));
     if (!number) continue;
     if (text_in(rows, column.field).find('.') != std::string_view::npos) {
-      throw DataError(rows.position(column.field),
-                      fmt::format("{} is no whole number of tenths: the file is an export whose units its "
-                                  "owner chose",
-                                  shown(text_in(rows, column.field))),
-                      "read it as a table (\"reader\": \"table\") with a column map that names the units");
+      throw DataError(
+          rows.position(column.field),
+          tr("{text} is no whole number of tenths: the file is an export whose units its "
+             "owner chose",
+             "text"_a = shown(text_in(rows, column.field))),
+          tr("read it as a table (\"reader\": \"table\") with a column map that names the units"));
     }
     const auto attributes = attributes_of(text_in(rows, column.attributes));
     days.take({column.element, day, *number, attributes[1].empty() ? ' ' : attributes[1].front(),
@@ -186,7 +189,8 @@ void read_table_rows(DelimitedRows& rows, GhcnDays& days) {
 
 Readings read_ghcn_daily(DelimitedRows& rows, const SourceSettings& source, const Location& /*location*/,
                          const Clock& clock) {
-  if (!rows.next()) throw DataError({rows.name(), 1, 1}, "the file is empty", "GHCN-Daily lines are needed");
+  if (!rows.next())
+    throw DataError({rows.name(), 1, 1}, tr("the file is empty"), tr("GHCN-Daily lines are needed"));
   GhcnDays days(source, clock, rows.name());
   const bool table = rows.raw().substr(0, 30).find(',') != std::string_view::npos;
   if (table) {

@@ -4,9 +4,8 @@
 #include <array>
 #include <cmath>
 
-#include <fmt/format.h>
-
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -74,10 +73,11 @@ void GhcnDays::take(const GhcnValue& value, const DelimitedRows& rows, std::size
     return;
   }
   if (value.quality != ' ') {
-    if (notes_.count("failed-check",
-                     fmt::format("{}: the archive's own check failed; set aside", value.element))) {
-      notes_.example(fmt::format("{}: {:g} on {}, flag {}", to_string({name_, rows.line(), column}),
-                                 value.number, day_text(value.day), value.quality));
+    if (notes_.count("failed-check", tr("{element}: the archive's own check failed; set aside",
+                                        "element"_a = value.element))) {
+      notes_.example(tr("{position}: {number:g} on {day}, flag {quality}",
+                        "position"_a = to_string({name_, rows.line(), column}), "number"_a = value.number,
+                        "day"_a = day_text(value.day), "quality"_a = value.quality));
     }
     return;
   }
@@ -89,9 +89,10 @@ void GhcnDays::take(const GhcnValue& value, const DelimitedRows& rows, std::size
 void GhcnDays::check_station(std::string_view id, const DelimitedRows& rows, std::size_t column) {
   if (station_.empty()) station_ = id;
   if (station_ == id) return;
-  throw DataError({name_, rows.line(), column},
-                  fmt::format("station {} after station {}", shown(id), shown(station_)),
-                  "keep the rows of one station");
+  throw DataError(
+      {name_, rows.line(), column},
+      tr("station {id} after station {station}", "id"_a = shown(id), "station"_a = shown(station_)),
+      tr("keep the rows of one station"));
 }
 
 Readings GhcnDays::finish() {
@@ -101,19 +102,19 @@ Readings GhcnDays::finish() {
   readings.source = name_;
   readings.blocks.push_back(block_.take(spans));
   if (readings.blocks.front().spans.empty())
-    throw DataError({name_, 0, 0}, "the record has no value that can be used",
-                    "TMAX, TMIN or PRCP without flags");
+    throw DataError({name_, 0, 0}, tr("the record has no value that can be used"),
+                    tr("TMAX, TMIN or PRCP without flags"));
   if (!any_read_at_) {
     notes_.count(
         "day-boundary",
-        "the file does not tell at what hour the days end: at stations read in the morning a maximum "
-        "and the rain are of the day before");
+        tr("the file does not tell at what hour the days end: at stations read in the morning a maximum "
+           "and the rain are of the day before"));
   }
   for (const auto& [element, count] : unused_) {
     const bool several_days = element.starts_with("MD");
     notes_.count(several_days ? "several-days" : "unused-column",
-                 several_days ? fmt::format("{}: an amount of several days; set aside", element)
-                              : fmt::format("{} is not read", element),
+                 several_days ? tr("{element}: an amount of several days; set aside", "element"_a = element)
+                              : tr("{element} is not read", "element"_a = element),
                  count);
   }
   readings.notes = notes_.take();

@@ -2,10 +2,9 @@
 #include <array>
 #include <cmath>
 
-#include <fmt/format.h>
-
 #include "readers/archive_block.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather/archive_readers.hpp"
 #include "weather/hourly_weather.hpp"
 
@@ -108,7 +107,8 @@ std::optional<GhcnhElement> GhcnHourlyReading::element(const GhcnhHeaders& heade
 }
 
 void GhcnHourlyReading::plan() {
-  if (!rows_.next()) throw DataError({rows_.name(), 1, 1}, "the file is empty", "a header row is needed");
+  if (!rows_.next())
+    throw DataError({rows_.name(), 1, 1}, tr("the file is empty"), tr("a header row is needed"));
   const GhcnhHeaders headers(rows_);
   station_field_ = headers.find("station");
   if (!station_field_) station_field_ = headers.find("station_id");
@@ -119,8 +119,8 @@ void GhcnHourlyReading::plan() {
       std::all_of(parts_.begin(), parts_.end(), [](const auto& part) { return part.has_value(); });
   air_ = element(headers, "temperature");
   if (!air_ || (!date_ && !in_parts)) {
-    throw DataError(rows_.position(0), "the header row has no temperature or no time",
-                    "temperature, and DATE or Year to Minute");
+    throw DataError(rows_.position(0), tr("the header row has no temperature or no time"),
+                    tr("temperature, and DATE or Year to Minute"));
   }
   dew_ = element(headers, "dew_point_temperature");
   humidity_ = element(headers, "relative_humidity");
@@ -134,13 +134,14 @@ void GhcnHourlyReading::plan() {
 Instant GhcnHourlyReading::stamp_of_parts() const {
   using namespace std::chrono;
   const year_month_day day{
-      year(whole_number_in(rows_, *parts_[0], 1700, 2400, "a year")),
-      month(static_cast<unsigned>(whole_number_in(rows_, *parts_[1], 1, 12, "a month"))),
-      std::chrono::day(static_cast<unsigned>(whole_number_in(rows_, *parts_[2], 1, 31, "a day")))};
+      year(whole_number_in(rows_, *parts_[0], 1700, 2400, tr_later("a year"))),
+      month(static_cast<unsigned>(whole_number_in(rows_, *parts_[1], 1, 12, tr_later("a month")))),
+      std::chrono::day(static_cast<unsigned>(whole_number_in(rows_, *parts_[2], 1, 31, tr_later("a day"))))};
   if (!day.ok())
-    throw DataError(rows_.position(*parts_[2]), "the calendar has no such day", "a day of that month");
-  return sys_days(day) + std::chrono::hours(whole_number_in(rows_, *parts_[3], 0, 23, "an hour")) +
-         std::chrono::minutes(whole_number_in(rows_, *parts_[4], 0, 59, "a minute"));
+    throw DataError(rows_.position(*parts_[2]), tr("the calendar has no such day"),
+                    tr("a day of that month"));
+  return sys_days(day) + std::chrono::hours(whole_number_in(rows_, *parts_[3], 0, 23, tr_later("an hour"))) +
+         std::chrono::minutes(whole_number_in(rows_, *parts_[4], 0, 59, tr_later("a minute")));
 }
 
 Instant GhcnHourlyReading::stamp() const {
@@ -148,8 +149,8 @@ Instant GhcnHourlyReading::stamp() const {
   const std::string_view text = text_in(rows_, date_);
   if (const auto time = parse_time(text))
     return Instant(time->reading.time_since_epoch() - time->offset.value_or(std::chrono::seconds(0)));
-  throw DataError(rows_.position(*date_), fmt::format("{} is not a time", shown(text)),
-                  "YYYY-MM-DDTHH:MM:SS in UTC is right");
+  throw DataError(rows_.position(*date_), tr("{text} is not a time", "text"_a = shown(text)),
+                  tr("YYYY-MM-DDTHH:MM:SS in UTC is right"));
 }
 
 std::optional<double> GhcnHourlyReading::good_number(const std::optional<GhcnhElement>& element) {
@@ -158,9 +159,10 @@ std::optional<double> GhcnHourlyReading::good_number(const std::optional<GhcnhEl
   const std::string_view quality = text_in(rows_, element->quality);
   if (!text.empty() && !is_good(quality)) {
     if (notes_.count("failed-check",
-                     fmt::format("{}: the archive's own check failed; set aside", element->name))) {
-      notes_.example(
-          fmt::format("{}: {}, code {}", to_string(rows_.position(element->value)), text, quality));
+                     tr("{name}: the archive's own check failed; set aside", "name"_a = element->name))) {
+      notes_.example(tr("{position}: {text}, code {quality}",
+                        "position"_a = to_string(rows_.position(element->value)), "text"_a = text,
+                        "quality"_a = quality));
     }
     return std::nullopt;
   }
@@ -207,17 +209,18 @@ void GhcnHourlyReading::check_station() {
   const std::string_view id = text_in(rows_, station_field_);
   if (station_.empty()) station_ = id;
   if (station_ == id) return;
-  throw DataError(rows_.position(*station_field_),
-                  fmt::format("station {} after station {}", shown(id), shown(station_)),
-                  "keep the rows of one station");
+  throw DataError(
+      rows_.position(*station_field_),
+      tr("station {id} after station {station}", "id"_a = shown(id), "station"_a = shown(station_)),
+      tr("keep the rows of one station"));
 }
 
 void GhcnHourlyReading::take_row() {
   check_station();
   const Instant at = stamp();
   if (!instants_.empty() && at < instants_.back()->begin) {
-    throw DataError(rows_.position(date_.value_or(0)), "the row is earlier than the one before it",
-                    "rows in order of time");
+    throw DataError(rows_.position(date_.value_or(0)), tr("the row is earlier than the one before it"),
+                    tr("rows in order of time"));
   }
   instants_.emplace_back(Span{at, at});
   values_.add_row();
@@ -234,7 +237,7 @@ void GhcnHourlyReading::drop_repeated() {
   for (std::size_t row = instants_.size(); row-- > 1;) {
     if (instants_[row] == instants_[row - 1]) {
       instants_[row].reset();
-      notes_.count("repeated-time", "a second report of the same minute was set aside");
+      notes_.count("repeated-time", tr("a second report of the same minute was set aside"));
     }
   }
 }
@@ -285,7 +288,8 @@ Readings GhcnHourlyReading::read() {
     if (!block.channels.empty()) readings.blocks.push_back(std::move(block));
   }
   if (readings.blocks.empty())
-    throw DataError({rows_.name(), 0, 0}, "the file has no value that can be used", "rows of reports");
+    throw DataError({rows_.name(), 0, 0}, tr("the file has no value that can be used"),
+                    tr("rows of reports"));
   readings.notes = notes_.take();
   return readings;
 }

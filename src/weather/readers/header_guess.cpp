@@ -4,10 +4,9 @@
 #include <array>
 #include <vector>
 
-#include <fmt/format.h>
-
 #include "readers/header_text.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -68,34 +67,34 @@ struct Exclusion {
 };
 
 constexpr auto exclusions = std::to_array<Exclusion>({
-    {"indoor", "of indoors"},
-    {"inside", "of indoors"},
-    {"innen", "of indoors"},
-    {"interior", "of indoors"},
-    {"=in", "of indoors"},
-    {"soil", "of the soil"},
-    {"boden", "of the soil"},
-    {"suelo", "of the soil"},
-    {"leaf", "of a leaf"},
-    {"chill", "worked out from others"},
-    {"index", "worked out from others"},
-    {"feel", "worked out from others"},
-    {"apparent", "worked out from others"},
-    {"gef\u00fchlt", "worked out from others"},
-    {"wetbulb", "worked out from others"},
-    {"=wet", "worked out from others"},
-    {"deficit", "worked out from others"},
-    {"direction", "a direction"},
-    {"richtung", "a direction"},
-    {"direcci", "a direction"},
-    {"=dir", "a direction"},
-    {"=uv", "of ultraviolet light"},
-    {"=par", "of light for plants alone"},
-    {"=net", "a balance"},
-    {"=run", "a way, no speed"},
-    {"energy", "a second measure of the radiation"},
-    {"=battery", "of the logger"},
-    {"=rssi", "of the logger"},
+    {"indoor", tr_later("of indoors")},
+    {"inside", tr_later("of indoors")},
+    {"innen", tr_later("of indoors")},
+    {"interior", tr_later("of indoors")},
+    {"=in", tr_later("of indoors")},
+    {"soil", tr_later("of the soil")},
+    {"boden", tr_later("of the soil")},
+    {"suelo", tr_later("of the soil")},
+    {"leaf", tr_later("of a leaf")},
+    {"chill", tr_later("worked out from others")},
+    {"index", tr_later("worked out from others")},
+    {"feel", tr_later("worked out from others")},
+    {"apparent", tr_later("worked out from others")},
+    {"gef\u00fchlt", tr_later("worked out from others")},
+    {"wetbulb", tr_later("worked out from others")},
+    {"=wet", tr_later("worked out from others")},
+    {"deficit", tr_later("worked out from others")},
+    {"direction", tr_later("a direction")},
+    {"richtung", tr_later("a direction")},
+    {"direcci", tr_later("a direction")},
+    {"=dir", tr_later("a direction")},
+    {"=uv", tr_later("of ultraviolet light")},
+    {"=par", tr_later("of light for plants alone")},
+    {"=net", tr_later("a balance")},
+    {"=run", tr_later("a way, no speed")},
+    {"energy", tr_later("a second measure of the radiation")},
+    {"=battery", tr_later("of the logger")},
+    {"=rssi", tr_later("of the logger")},
 });
 
 bool holds_word(const std::vector<std::string>& words, std::string_view word) {
@@ -200,7 +199,7 @@ HeaderGuess meaning_of(const NameAndUnit& parts, const std::vector<std::string>&
     guess.role = HeaderGuess::Role::quantity;
     guess.name = name == "air_pressure" ? pressure_name(words) : std::string(name);
     guess.suffix = suffix_of(words);
-    guess.why = fmt::format("\"{}\" in its header", sign->starts_with('=') ? sign->substr(1) : *sign);
+    guess.why = tr("\"{sign}\" in its header", "sign"_a = sign->starts_with('=') ? sign->substr(1) : *sign);
     guess.is_rate = holds_any(words, "rate", "=intensity");
     guess.is_total =
         holds_any(words, "total", "=daily", "=event", "accum", "=month", "=monthly", "=year", "=yearly",
@@ -230,7 +229,7 @@ HeaderGuess guess_header(std::string_view header) {
   for (const auto& [word, why] : exclusions) {
     if (!holds_word(words, word)) continue;
     guess.role = HeaderGuess::Role::left_out;
-    guess.why = why;
+    guess.why = translated(why);
     return guess;
   }
   const auto named = parse_quantity_name(guess.name).value().named;
@@ -241,7 +240,8 @@ HeaderGuess guess_header(std::string_view header) {
       !guess.unit.empty() &&
       (!stated || (stated->dimension != named->dimension && stated->dimension != named->other_dimension))) {
     guess.role = HeaderGuess::Role::left_out;
-    guess.why = fmt::format("its unit \"{}\" is none of {}", guess.unit, dimension_name(named->dimension));
+    guess.why = tr("its unit \"{unit}\" is none of {dimension}", "unit"_a = guess.unit,
+                   "dimension"_a = dimension_name(named->dimension));
   }
   return guess;
 }

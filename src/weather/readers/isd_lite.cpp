@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "readers/archive_block.hpp"
+#include "text/tr.hpp"
 #include "weather/archive_readers.hpp"
 #include "weather/hourly_weather.hpp"
 
@@ -50,36 +51,39 @@ class IsdLiteReading {
   ArchiveBlock values_{false, notes_};
   ArchiveBlock rain_{false, notes_};
   ArchiveBlock six_hour_rain_{false, notes_};
-  std::size_t air_ = values_.channel(Quantity::air_temperature, Kind::instant, "air temperature");
-  std::size_t dew_ = values_.channel(Quantity::dew_point, Kind::instant, "dew point");
-  std::size_t pressure_ = values_.channel(Quantity::pressure, Kind::instant, "sea level pressure");
-  std::size_t wind_ = values_.channel(Quantity::wind_speed, Kind::instant, "wind speed");
-  std::size_t cloud_ = values_.channel(Quantity::cloud_cover, Kind::instant, "sky condition");
-  std::size_t one_hour_ = rain_.channel(Quantity::precipitation, Kind::sum, "rain of one hour");
-  std::size_t six_hours_ = six_hour_rain_.channel(Quantity::precipitation, Kind::sum, "rain of six hours");
+  std::size_t air_ = values_.channel(Quantity::air_temperature, Kind::instant, tr_later("air temperature"));
+  std::size_t dew_ = values_.channel(Quantity::dew_point, Kind::instant, tr_later("dew point"));
+  std::size_t pressure_ = values_.channel(Quantity::pressure, Kind::instant, tr_later("sea level pressure"));
+  std::size_t wind_ = values_.channel(Quantity::wind_speed, Kind::instant, tr_later("wind speed"));
+  std::size_t cloud_ = values_.channel(Quantity::cloud_cover, Kind::instant, tr_later("sky condition"));
+  std::size_t one_hour_ = rain_.channel(Quantity::precipitation, Kind::sum, tr_later("rain of one hour"));
+  std::size_t six_hours_ =
+      six_hour_rain_.channel(Quantity::precipitation, Kind::sum, tr_later("rain of six hours"));
 };
 
 std::optional<double> IsdLiteReading::number(std::size_t begin, std::string_view what) const {
   const auto value = number_at(rows_, begin, 6, what);
   if (!value) {
     throw DataError({rows_.name(), rows_.line(), rows_.raw().size() + 1},
-                    "the line ends before its last value",
-                    "61 characters: year, month, day, hour and eight values");
+                    tr("the line ends before its last value"),
+                    tr("61 characters: year, month, day, hour and eight values"));
   }
   return *value == no_value ? std::nullopt : value;
 }
 
 Instant IsdLiteReading::stamp() {
   using namespace std::chrono;
-  const year_month_day date{year(whole_number_at(rows_, 0, 4, 1800, 2400, "a year")),
-                            month(static_cast<unsigned>(whole_number_at(rows_, 5, 2, 1, 12, "a month"))),
-                            day(static_cast<unsigned>(whole_number_at(rows_, 8, 2, 1, 31, "a day")))};
+  const year_month_day date{
+      year(whole_number_at(rows_, 0, 4, 1800, 2400, tr_later("a year"))),
+      month(static_cast<unsigned>(whole_number_at(rows_, 5, 2, 1, 12, tr_later("a month")))),
+      day(static_cast<unsigned>(whole_number_at(rows_, 8, 2, 1, 31, tr_later("a day"))))};
   if (!date.ok())
-    throw DataError({rows_.name(), rows_.line(), 9}, "the calendar has no such day", "a day of that month");
-  const Instant at = sys_days(date) + hours(whole_number_at(rows_, 11, 2, 0, 23, "an hour"));
+    throw DataError({rows_.name(), rows_.line(), 9}, tr("the calendar has no such day"),
+                    tr("a day of that month"));
+  const Instant at = sys_days(date) + hours(whole_number_at(rows_, 11, 2, 0, 23, tr_later("an hour")));
   if (stamps_.empty() || at > stamps_.back()) return at;
-  throw DataError({rows_.name(), rows_.line(), 1}, "the line is not later than the one before it",
-                  "lines in order, each hour once");
+  throw DataError({rows_.name(), rows_.line(), 1}, tr("the line is not later than the one before it"),
+                  tr("lines in order, each hour once"));
 }
 
 void IsdLiteReading::put(ArchiveBlock& block, std::size_t channel, std::size_t begin, std::string_view what,
@@ -90,18 +94,18 @@ void IsdLiteReading::put(ArchiveBlock& block, std::size_t channel, std::size_t b
 
 void IsdLiteReading::put_rain(ArchiveBlock& block, std::size_t channel, std::size_t begin) {
   constexpr double trace = -1;
-  const auto value = number(begin, "an amount of rain");
+  const auto value = number(begin, tr_later("an amount of rain"));
   if (value) block.put(channel, block.rows() - 1, *value == trace ? 0 : *value / 10, rows_, begin + 1);
 }
 
 void IsdLiteReading::take_row() {
   stamps_.push_back(stamp());
   for (ArchiveBlock* const block : {&values_, &rain_, &six_hour_rain_}) block->add_row();
-  put(values_, air_, 13, "a temperature", 10);
-  put(values_, dew_, 19, "a dew point", 10);
-  put(values_, pressure_, 25, "a pressure", 100, site_over_sea_level_);
-  put(values_, wind_, 37, "a wind speed", 10, wind_factor_);
-  if (const auto code = number(43, "a sky code")) {
+  put(values_, air_, 13, tr_later("a temperature"), 10);
+  put(values_, dew_, 19, tr_later("a dew point"), 10);
+  put(values_, pressure_, 25, tr_later("a pressure"), 100, site_over_sea_level_);
+  put(values_, wind_, 37, tr_later("a wind speed"), 10, wind_factor_);
+  if (const auto code = number(43, tr_later("a sky code"))) {
     if (const auto cover = cloud_cover_pct(*code)) values_.put(cloud_, values_.rows() - 1, *cover, rows_, 44);
   }
   put_rain(rain_, one_hour_, 49);
@@ -141,8 +145,8 @@ Readings IsdLiteReading::read() {
     if (!block.channels.empty()) readings.blocks.push_back(std::move(block));
   }
   if (readings.blocks.empty())
-    throw DataError({rows_.name(), 0, 0}, "the file has no value that can be used",
-                    "ISD-Lite lines of hours");
+    throw DataError({rows_.name(), 0, 0}, tr("the file has no value that can be used"),
+                    tr("ISD-Lite lines of hours"));
   readings.notes = notes_.take();
   return readings;
 }

@@ -3,9 +3,8 @@
 #include <cmath>
 #include <optional>
 
-#include <fmt/format.h>
-
 #include "plausibility.hpp"
+#include "text/tr.hpp"
 #include "weather/hourly_weather.hpp"
 
 namespace graftcast {
@@ -21,7 +20,7 @@ class Rises {
 
  private:
   bool follows(std::size_t row) const;
-  void note(std::size_t row, const char* kind, const char* what, double reading);
+  void note(std::size_t row, const char* kind, std::string_view what, double reading);
 
   const TimeLine& line_;
   const std::string& header_;
@@ -36,9 +35,10 @@ bool Rises::follows(std::size_t row) const {
          line_.interval[row].end - line_.interval[*last_row_].end <= line_.step;
 }
 
-void Rises::note(std::size_t row, const char* kind, const char* what, double reading) {
-  if (notes_.count(kind, fmt::format("column \"{}\": {}", header_, what)))
-    notes_.example(fmt::format("{}: {:g} after {:g} mm", utc_text(line_.interval[row].end), reading, last_));
+void Rises::note(std::size_t row, const char* kind, std::string_view what, double reading) {
+  if (notes_.count(kind, tr("column \"{header}\": {what}", "header"_a = header_, "what"_a = what)))
+    notes_.example(tr("{time}: {reading:g} after {last:g} mm", "time"_a = utc_text(line_.interval[row].end),
+                      "reading"_a = reading, "last"_a = last_));
 }
 
 double Rises::of(std::size_t row, double reading) {
@@ -50,16 +50,16 @@ double Rises::of(std::size_t row, double reading) {
     rise = unknown;
   } else if (reading < set_back * last_) {
     note(row, "total-set-back",
-         "the running total was set back; what it shows since was taken to have fallen since", reading);
+         tr("the running total was set back; what it shows since was taken to have fallen since"), reading);
     rise = follows(row) ? reading : unknown;
   } else if (reading < last_ - rounding_mm) {
-    note(row, "total-falls", "the running total falls without being set back; what fell is not known",
+    note(row, "total-falls", tr("the running total falls without being set back; what fell is not known"),
          reading);
   } else if (follows(row)) {
     rise = std::max(0.0, reading - last_);
   } else if (reading > last_ + rounding_mm) {
-    note(row, "total-over-gap", "rain fell while rows are missing; when is not known, and it was left out",
-         reading);
+    note(row, "total-over-gap",
+         tr("rain fell while rows are missing; when is not known, and it was left out"), reading);
   }
   last_row_ = row;
   last_ = reading;
@@ -76,13 +76,13 @@ void turn_into_rises(Channel& counter, const TimeLine& line, const std::string& 
     value = rises.of(row, value);
     if (std::isnan(value) || limits.hold(value)) continue;
     if (notes.count("beyond-limits",
-                    fmt::format("column \"{}\": rises set aside, since no more than {:g} mm can fall", header,
-                                limits.greatest)))
+                    tr("column \"{header}\": rises set aside, since no more than {greatest:g} mm can fall",
+                       "header"_a = header, "greatest"_a = limits.greatest)))
       notes.example(fmt::format("{}: {:g} mm", utc_text(line.interval[row].end), value));
     value = unknown;
   }
-  notes.count("running-total",
-              fmt::format("column \"{}\" is a running total; what fell is what it rose by", header));
+  notes.count("running-total", tr("column \"{header}\" is a running total; what fell is what it rose by",
+                                  "header"_a = header));
 }
 
 }  // namespace graftcast

@@ -5,9 +5,8 @@
 #include <charconv>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -23,10 +22,10 @@ std::string_view text_of(const DelimitedRows& rows, const Part& part) {
 
 [[noreturn]] void refuse(const DelimitedRows& rows, const Part& part, std::string_view what,
                          std::string hint) {
-  throw DataError(
-      rows.position(part.field),
-      fmt::format("\"{}\" in column \"{}\" is not {}", text_of(rows, part).substr(0, 60), part.header, what),
-      std::move(hint));
+  throw DataError(rows.position(part.field),
+                  tr("\"{text}\" in column \"{header}\" is not {what}",
+                     "text"_a = text_of(rows, part).substr(0, 60), "header"_a = part.header, "what"_a = what),
+                  std::move(hint));
 }
 
 /// A whole number between the two limits; ".0" behind it is allowed.
@@ -36,7 +35,8 @@ int whole_number(const DelimitedRows& rows, const Part& part, int least, int mos
   int value = 0;
   const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (fault != std::errc() || end != text.data() + text.size() || value < least || value > most) {
-    refuse(rows, part, "a whole number in its range", fmt::format("{}..{} is right", least, most));
+    refuse(rows, part, tr("a whole number in its range"),
+           tr("{least}..{most} is right", "least"_a = least, "most"_a = most));
   }
   return value;
 }
@@ -45,12 +45,12 @@ RowStamp read_time(const DelimitedRows& rows, const Part& part) {
   const std::string_view text = text_of(rows, part);
   if (part.pattern) {
     if (const auto time = part.pattern->parse(text)) return {*time, !part.pattern->has_time_of_day()};
-    refuse(rows, part, "a time of the format given", "see the format of the column in site.json");
+    refuse(rows, part, tr("a time of the format given"), tr("see the format of the column in site.json"));
   }
   if (const auto time = parse_time(text)) return {*time, false};
   if (const auto day = parse_day(text)) return {{local_seconds(*day), std::nullopt}, true};
-  refuse(rows, part, "a time",
-         "ISO 8601 such as 2025-01-31T06:00, or name the format of the column in site.json");
+  refuse(rows, part, tr("a time"),
+         tr("ISO 8601 such as 2025-01-31T06:00, or name the format of the column in site.json"));
 }
 
 /// Clock time alone, `hh:mm` or by the part's own pattern.
@@ -61,7 +61,8 @@ std::chrono::seconds read_time_of_day(const DelimitedRows& rows, const Part& par
   auto time = part.pattern ? part.pattern->parse(text) : usual.parse(text);
   if (!time && !part.pattern) time = usual_with_seconds.parse(text);
   if (!time)
-    refuse(rows, part, "a time of day", "hh:mm is right, or name the format of the column in site.json");
+    refuse(rows, part, tr("a time of day"),
+           tr("hh:mm is right, or name the format of the column in site.json"));
   return time->reading.time_since_epoch();  // The pattern leaves the date at 1970-01-01.
 }
 
@@ -85,7 +86,7 @@ LocalDay read_numbered_day(const DelimitedRows& rows, const StampColumns& stamp)
   const month in_month(static_cast<unsigned>(whole_number(rows, *stamp.month, 1, 12)));
   const std::chrono::day day(static_cast<unsigned>(whole_number(rows, *stamp.day, 1, 31)));
   const year_month_day date{in_year, in_month, day};
-  if (!date.ok()) refuse(rows, *stamp.day, "a day of that month", "the calendar has no such date");
+  if (!date.ok()) refuse(rows, *stamp.day, tr("a day of that month"), tr("the calendar has no such date"));
   return LocalDay(date);
 }
 
@@ -95,7 +96,7 @@ std::chrono::seconds read_hour(const DelimitedRows& rows, const Part& part) {
   const int value = whole_number(rows, part, 0, 2400);
   const std::string_view text = text_of(rows, part);
   if (value <= 24 && (text.size() <= 2 || text.ends_with(".0"))) return std::chrono::hours(value);
-  if (value % 100 > 59) refuse(rows, part, "an hour", "0..24 is right, or hhmm");
+  if (value % 100 > 59) refuse(rows, part, tr("an hour"), tr("0..24 is right, or hhmm"));
   return std::chrono::hours(value / 100) + std::chrono::minutes(value % 100);
 }
 

@@ -7,6 +7,7 @@
 
 #include "readers/header_text.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -45,9 +46,10 @@ Unit unit_of(const ParsedName& parsed, std::string_view unit_text) {
   }
   const Unit unit = parse_unit(unit_text);
   if (unit.dimension != named.dimension && unit.dimension != named.other_dimension) {
-    throw RangeError(fmt::format("\"{}\" is {}, but {} is {}", unit_text, dimension_name(unit.dimension),
-                                 named.name, dimension_name(named.dimension)),
-                     fmt::format("give a unit such as {}", own_unit_name(named.dimension)));
+    throw RangeError(tr("\"{unit}\" is {dimension}, but {name} is {needed}", "unit"_a = unit_text,
+                        "dimension"_a = dimension_name(unit.dimension), "name"_a = named.name,
+                        "needed"_a = dimension_name(named.dimension)),
+                     tr("give a unit such as {unit}", "unit"_a = own_unit_name(named.dimension)));
   }
   return unit;
 }
@@ -64,8 +66,10 @@ TableColumn column_of(const DelimitedRows& rows, std::size_t field, const Parsed
   try {
     column.unit = unit_of(parsed, unit_text);
   } catch (const RangeError& fault) {
-    throw DataError(rows.position(field), fmt::format("column \"{}\": {}", column.header, fault.message()),
-                    fault.hint());
+    throw DataError(
+        rows.position(field),
+        tr("column \"{header}\": {reason}", "header"_a = column.header, "reason"_a = fault.message()),
+        fault.hint());
   }
   column.kind = kind_of(parsed, column.unit);
   return column;
@@ -82,8 +86,9 @@ void add_column(TablePlan& plan, TableColumn column) {
                                   [&](const TableColumn& other) { return same_thing(other, column); });
   if (found != plan.columns.end()) {
     throw DataError(column.position,
-                    fmt::format("\"{}\" and \"{}\" hold the same thing", found->header, column.header),
-                    "name the one to read in the column map of site.json");
+                    tr("\"{first}\" and \"{second}\" hold the same thing", "first"_a = found->header,
+                       "second"_a = column.header),
+                    tr("name the one to read in the column map of site.json"));
   }
   plan.columns.push_back(std::move(column));
 }
@@ -111,13 +116,14 @@ void add_time_part(TablePlan& plan, const DelimitedRows& rows, std::size_t field
   const bool utc = parts.unit == "UTC" || parts.unit == "GMT" || parts.unit == "Z";
   if (!parts.unit.empty() && !utc && settings.time_zone.empty()) {
     throw DataError(rows.position(field),
-                    fmt::format("\"{}\" is no time zone that a header can give", parts.unit),
-                    "[UTC], or no bracket and \"time_zone\" of the source in site.json");
+                    tr("\"{unit}\" is no time zone that a header can give", "unit"_a = parts.unit),
+                    tr("[UTC], or no bracket and \"time_zone\" of the source in site.json"));
   }
   plan.stamp.utc = plan.stamp.utc || utc;
   auto& part = *plan.stamp.part(parts.name);
   if (part)
-    throw DataError(rows.position(field), fmt::format("a second column \"{}\"", parts.name), "one is right");
+    throw DataError(rows.position(field), tr("a second column \"{name}\"", "name"_a = parts.name),
+                    tr("one is right"));
   part = StampColumns::Part{field, header_text(rows.fields()[field].text), std::nullopt};
 }
 
@@ -203,17 +209,18 @@ void remember(NearMiss& best, const DelimitedRows& rows, std::size_t matches) {
 
 [[noreturn]] void refuse_map(const std::string& name, const NearMiss& best, const SourceSettings& settings) {
   if (best.matches == 0) {
-    throw DataError({name, 0, 0}, "no header row with any column of the map within the first 60 rows",
-                    "give the columns in site.json as the file writes them");
+    throw DataError({name, 0, 0}, tr("no header row with any column of the map within the first 60 rows"),
+                    tr("give the columns in site.json as the file writes them"));
   }
   for (const auto& [key, mapping] : settings.columns) {
     if (std::find(best.headers.begin(), best.headers.end(), mapping.column) != best.headers.end()) continue;
     const std::string near = nearest_hint(mapping.column, best.headers);
-    throw DataError(best.position, fmt::format("no column \"{}\" for {}", mapping.column, key),
-                    near.empty() ? fmt::format("the file has {}", fmt::join(best.headers, ", ")) : near);
+    throw DataError(
+        best.position, tr("no column \"{column}\" for {key}", "column"_a = mapping.column, "key"_a = key),
+        near.empty() ? tr("the file has {headers}", "headers"_a = fmt::join(best.headers, ", ")) : near);
   }
-  throw DataError(best.position, "the header row cannot be told from the rows below",
-                  "name each column once");
+  throw DataError(best.position, tr("the header row cannot be told from the rows below"),
+                  tr("name each column once"));
 }
 
 constexpr int rows_before_header = 60;
@@ -235,10 +242,11 @@ TablePlan find_by_headers(DelimitedRows& rows, const SourceSettings& settings) {
     if (is_self_describing_header(rows)) return plan_by_headers(rows, settings);
   }
   if (!first)
-    throw DataError({rows.name(), 1, 1}, "the file is empty", "a header row and rows of values are needed");
+    throw DataError({rows.name(), 1, 1}, tr("the file is empty"),
+                    tr("a header row and rows of values are needed"));
   throw DataError(
-      *first, "no header row with `time` or `date` and a known name such as `air_temperature [degC]`",
-      "write such headers, or see what 'graftcast weather add FILE --propose' makes of the file's own");
+      *first, tr("no header row with `time` or `date` and a known name such as `air_temperature [degC]`"),
+      tr("write such headers, or see what 'graftcast weather add FILE --propose' makes of the file's own"));
 }
 
 void check_map(const SourceSettings& settings, const std::string& name) {
@@ -254,12 +262,12 @@ void check_map(const SourceSettings& settings, const std::string& name) {
     known.insert(known.end(), {"time", "date", "year", "month", "day", "day_of_year", "hour", "minute"});
     const std::string near = nearest_hint(key, known);
     throw DataError({name, 0, 0},
-                    fmt::format("the column map names \"{}\", which is nothing that can be read", key),
-                    near.empty() ? fmt::format("known: {}", fmt::join(known, ", ")) : near);
+                    tr("the column map names \"{key}\", which is nothing that can be read", "key"_a = key),
+                    near.empty() ? tr("known: {names}", "names"_a = fmt::join(known, ", ")) : near);
   }
   if (!stamp.complete()) {
-    throw DataError({name, 0, 0}, "the column map names no time",
-                    "map `time`, or `date`, or `year`, `month` and `day` with `hour`");
+    throw DataError({name, 0, 0}, tr("the column map names no time"),
+                    tr("map `time`, or `date`, or `year`, `month` and `day` with `hour`"));
   }
 }
 

@@ -13,6 +13,7 @@
 #include "readers/time_line.hpp"
 #include "text/text.hpp"
 #include "valid_years.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -72,14 +73,16 @@ bool TableReading::is_row() {
   if (no_row_) return false;
   starts_with_digit_ = !rows_.raw().empty() && rows_.raw().front() >= '0' && rows_.raw().front() <= '9';
   if (count < plan_.width) {
-    no_row_.emplace(rows_.position(count),
-                    fmt::format("the row ends after field {} of {}", count, plan_.width),
-                    "as many fields as the header row has");
+    no_row_.emplace(
+        rows_.position(count),
+        tr("the row ends after field {count} of {width}", "count"_a = count, "width"_a = plan_.width),
+        tr("as many fields as the header row has"));
   } else {
     const std::size_t field = plan_.stamp.first_field();
-    no_row_.emplace(rows_.position(field),
-                    fmt::format("\"{}\" is not a time", trimmed(rows_.fields()[field].text).substr(0, 60)),
-                    "ISO 8601 such as 2025-01-31T06:00, or name the format of the column in site.json");
+    no_row_.emplace(
+        rows_.position(field),
+        tr("\"{text}\" is not a time", "text"_a = trimmed(rows_.fields()[field].text).substr(0, 60)),
+        tr("ISO 8601 such as 2025-01-31T06:00, or name the format of the column in site.json"));
   }
   return false;
 }
@@ -87,10 +90,10 @@ bool TableReading::is_row() {
 void TableReading::check_width() {
   for (std::size_t field = plan_.width; field < rows_.fields().size(); ++field) {
     if (trimmed(rows_.fields()[field].text).empty()) continue;
-    throw DataError(
-        rows_.position(field),
-        fmt::format("the row has {} fields, the header row {}", rows_.fields().size(), plan_.width),
-        "quote fields that hold the separator; with decimal commas, separate by semicolons");
+    throw DataError(rows_.position(field),
+                    tr("the row has {count} fields, the header row {width}",
+                       "count"_a = rows_.fields().size(), "width"_a = plan_.width),
+                    tr("quote fields that hold the separator; with decimal commas, separate by semicolons"));
   }
 }
 
@@ -112,9 +115,9 @@ void TableReading::check_era(const RowStamp& stamp) const {
   const Instant reading(stamp.time.reading.time_since_epoch());
   if (reading >= first_valid_instant && reading < past_valid_instants) return;
   throw DataError(rows_.position(plan_.stamp.first_field()),
-                  fmt::format("{} is no day of weather that was measured or forecast",
-                              day_text(std::chrono::floor<std::chrono::days>(stamp.time.reading))),
-                  "the years 1801 to 2198 are read; a year of two digits needs its layout named with %y");
+                  tr("{day} is no day of weather that was measured or forecast",
+                     "day"_a = day_text(std::chrono::floor<std::chrono::days>(stamp.time.reading))),
+                  tr("the years 1801 to 2198 are read; a year of two digits needs its layout named with %y"));
 }
 
 void TableReading::take_row() {
@@ -122,8 +125,8 @@ void TableReading::take_row() {
   check_era(stamp);
   if (times_.size() == 0) begin(stamp);
   if (stamp.day_only != times_.daily) {
-    throw DataError(rows_.position(0), "days and times of day are mixed in one file",
-                    "one of the two in every row");
+    throw DataError(rows_.position(0), tr("days and times of day are mixed in one file"),
+                    tr("one of the two in every row"));
   }
   times_.reading.push_back(stamp.time.reading);
   times_.offset_s.push_back(stamp.time.offset ? static_cast<std::int32_t>(stamp.time.offset->count())
@@ -141,8 +144,8 @@ void TableReading::read_rows() {
   }
   if (times_.size() == 0) {
     if (no_row_) throw DataError(*no_row_);
-    throw DataError({rows_.name(), rows_.line(), 1}, "there is no row below the headers",
-                    "rows of values are needed");
+    throw DataError({rows_.name(), rows_.line(), 1}, tr("there is no row below the headers"),
+                    tr("rows of values are needed"));
   }
   note_end();
 }
@@ -150,22 +153,23 @@ void TableReading::read_rows() {
 void TableReading::note_end() {
   if (!no_row_) return;
   const bool footer = no_rows_ > 1 || !starts_with_digit_;
-  if (notes_.count(
-          footer ? "footer" : "cut-off-row",
-          footer ? "lines below the table are not of it" : "the last row is cut off and was set aside",
-          no_rows_))
+  if (notes_.count(footer ? "footer" : "cut-off-row",
+                   footer ? tr("lines below the table are not of it")
+                          : tr("the last row is cut off and was set aside"),
+                   no_rows_))
     notes_.example(to_string(no_row_->position()));
 }
 
 void TableReading::note_columns() {
   if (!plan_.unused.empty()) {
-    notes_.count("unused-column", fmt::format("columns that are not read: {}", fmt::join(plan_.unused, ", ")),
+    notes_.count("unused-column",
+                 tr("columns that are not read: {unused}", "unused"_a = fmt::join(plan_.unused, ", ")),
                  plan_.unused.size());
   }
   if (!plan_.suspects.empty()) {
     notes_.count("unused-column",
-                 fmt::format("columns that are not read, by their name perhaps meant to be: {}",
-                             fmt::join(plan_.suspects, ", ")),
+                 tr("columns that are not read, by their name perhaps meant to be: {suspects}",
+                    "suspects"_a = fmt::join(plan_.suspects, ", ")),
                  plan_.suspects.size());
   }
 }
@@ -265,11 +269,11 @@ std::optional<std::string_view> time_text(const DelimitedRows& rows, const Stamp
 
 [[noreturn]] void refuse_order(const Position& position, const StampColumns::Part& part,
                                const std::vector<std::string>& equals) {
-  throw DataError(
-      position,
-      fmt::format("which of day and month comes first in column \"{}\" cannot be told from its rows",
-                  part.header),
-      fmt::format("map the column with \"format\": \"{}\" or \"{}\"", equals.at(0), equals.at(1)));
+  throw DataError(position,
+                  tr("which of day and month comes first in column \"{header}\" cannot be told from its rows",
+                     "header"_a = part.header),
+                  tr("map the column with \"format\": \"{first}\" or \"{second}\"", "first"_a = equals.at(0),
+                     "second"_a = equals.at(1)));
 }
 
 /// Reads the times of the whole file once where they are not ISO 8601, to find their layout. Rows that fit no
@@ -293,7 +297,8 @@ void settle_time_format(OpenTable& table, const Open& open, NoteBook& notes) {
   if (!answer.equals.empty()) refuse_order(first, *part, answer.equals);
   if (answer.format.empty()) return;
   part->pattern.emplace(answer.format);
-  notes.count("time-format", fmt::format("column \"{}\": times are read as {}", part->header, answer.format));
+  notes.count("time-format", tr("column \"{header}\": times are read as {format}", "header"_a = part->header,
+                                "format"_a = answer.format));
 }
 
 Readings read_all(const Open& open, std::uintmax_t expected_bytes, const SourceSettings& source,

@@ -8,6 +8,7 @@
 
 #include "graftcast/air.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -36,8 +37,11 @@ Limits limits_of(const TableColumn& column, bool daily) {
 }
 
 std::string beyond_text(const TableColumn& column, const Limits& limits) {
-  return fmt::format("column \"{}\": set aside, since it cannot be below {:g} or above {:g} {}",
-                     column.header, limits.least, limits.greatest, own_unit_name(column.unit.dimension));
+  return tr(
+      "column \"{header}\": set aside, since it cannot be below {least:g} or above {greatest:g} "
+      "{unit}",
+      "header"_a = column.header, "least"_a = limits.least, "greatest"_a = limits.greatest,
+      "unit"_a = own_unit_name(column.unit.dimension));
 }
 
 }  // namespace
@@ -68,8 +72,8 @@ ColumnValues::ColumnValues(TableColumn column, bool daily, bool decimal_comma, s
       beyond_text_(beyond_text(column_, limits_)) {
   channel_.value.reserve(rows);
   if (column_.named.turn == NamedQuantity::Turn::from_vapour_pressure) {
-    beyond_text_ =
-        fmt::format("column \"{}\": set aside, since no air has such a vapour pressure", column_.header);
+    beyond_text_ = tr("column \"{header}\": set aside, since no air has such a vapour pressure",
+                      "header"_a = column_.header);
   }
   for (const std::string& code : column_.missing) {
     if (const auto value = parse_number(code)) missing_numbers_.push_back(*value);
@@ -90,8 +94,9 @@ double ColumnValues::number(const DelimitedRows& rows) const {
     if (const auto value = number_with_comma(text)) return *value;
   }
   throw DataError(rows.position(column_.field),
-                  fmt::format("\"{}\" in column \"{}\" is not a number", text.substr(0, 60), column_.header),
-                  "a decimal number, an empty cell, or a code named under \"missing\" in the column map");
+                  tr("\"{text}\" in column \"{header}\" is not a number", "text"_a = text.substr(0, 60),
+                     "header"_a = column_.header),
+                  tr("a decimal number, an empty cell, or a code named under \"missing\" in the column map"));
 }
 
 double ColumnValues::own_value(double number) const {
@@ -103,8 +108,9 @@ double ColumnValues::own_value(double number) const {
 void ColumnValues::note_beyond(const DelimitedRows& rows, double value, NoteBook& notes) {
   const auto nearest = without_overshoot(channel_.quantity, channel_.kind, value);
   const bool wanted =
-      nearest ? notes.count("overshoot", fmt::format("column \"{}\": slightly beyond {:g}, taken as {:g}",
-                                                     column_.header, *nearest, *nearest))
+      nearest ? notes.count("overshoot",
+                            tr("column \"{header}\": slightly beyond {nearest:g}, taken as {nearest:g}",
+                               "header"_a = column_.header, "nearest"_a = *nearest))
               : notes.count("beyond-limits", beyond_text_);
   if (wanted) {
     notes.example(fmt::format("{}: {}", to_string(rows.position(column_.field)),
@@ -126,10 +132,12 @@ void ColumnValues::refuse_wrong_unit() const {
     return;
   const auto likely = likely_unit(channel_, column_.unit, daily_);
   if (!likely) return;
-  throw DataError(column_.position,
-                  fmt::format("column \"{}\" runs from {:.4g} to {:.4g}, which is hardly {}", column_.header,
-                              likely->least, likely->greatest, column_.unit.name),
-                  fmt::format("likely {}: give that unit, or mend the column", likely->name));
+  throw DataError(
+      column_.position,
+      tr("column \"{header}\" runs from {least:.4g} to {greatest:.4g}, which is hardly {unit}",
+         "header"_a = column_.header, "least"_a = likely->least, "greatest"_a = likely->greatest,
+         "unit"_a = column_.unit.name),
+      tr("likely {unit}: give that unit, or mend the column", "unit"_a = translated(likely->name)));
 }
 
 Channel ColumnValues::finish(const SourceSettings& source, const Location& location, NoteBook& notes) {
@@ -152,12 +160,13 @@ Channel ColumnValues::finish(const SourceSettings& source, const Location& locat
     any = any || !std::isnan(value);
   }
   if (!any) {
-    notes.count("all-missing", fmt::format("column \"{}\" has no value that can be used", column_.header),
+    notes.count("all-missing",
+                tr("column \"{header}\" has no value that can be used", "header"_a = column_.header),
                 channel_.value.size());
   }
   if (column_.unit_assumed) {
-    notes.count("unit-assumed", fmt::format("column \"{}\" names no unit and was taken as {}", column_.header,
-                                            column_.unit.name));
+    notes.count("unit-assumed", tr("column \"{header}\" names no unit and was taken as {unit}",
+                                   "header"_a = column_.header, "unit"_a = column_.unit.name));
   }
   return std::move(channel_);
 }

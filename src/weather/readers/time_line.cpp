@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -18,7 +19,8 @@ std::optional<std::chrono::seconds> fixed_offset(const std::string& text) {
   if (text == "UTC" || text == "Z" || text == "GMT") return std::chrono::seconds(0);
   if (text.empty() || (text[0] != '+' && text[0] != '-')) return std::nullopt;
   const auto parsed = parse_time("2000-01-01T00:00" + text);
-  if (!parsed) throw RangeError(fmt::format("\"{}\" is not an offset from UTC", text), "+hh:mm is right");
+  if (!parsed)
+    throw RangeError(tr("\"{text}\" is not an offset from UTC", "text"_a = text), tr("+hh:mm is right"));
   return parsed->offset;
 }
 
@@ -59,10 +61,9 @@ class Placer {
     auto resolved = clock_.resolve(reading, false);
     if (resolved.fold == Fold::absent) {
       note(row, "absent-hour",
-           fmt::format(
-               "the clock of {} skips this hour; the rows are set aside (a logger that keeps one time all "
-               "year needs \"time_zone\" as an offset such as +01:00)",
-               clock_.name()));
+           tr("the clock of {zone} skips this hour; the rows are set aside (a logger that keeps one time all "
+              "year needs \"time_zone\" as an offset such as +01:00)",
+              "zone"_a = clock_.name()));
       return std::nullopt;
     }
     if (resolved.fold == Fold::unique) {
@@ -72,10 +73,9 @@ class Placer {
     }
     second_pass_ = second_pass_ || reading <= last_doubled_;
     last_doubled_ = reading;
-    note(
-        row, "doubled-hour",
-        fmt::format("the clock of {} shows this hour twice; which is which was told by the order of the rows",
-                    clock_.name()));
+    note(row, "doubled-hour",
+         tr("the clock of {zone} shows this hour twice; which is which was told by the order of the rows",
+            "zone"_a = clock_.name()));
     return second_pass_ ? clock_.resolve(reading, true).instant : resolved.instant;
   }
 
@@ -105,7 +105,7 @@ std::vector<Placed> place_all(const RowTimes& rows, SourceClock& clock, NoteBook
 }
 
 void note_line(NoteBook& notes, const RowTimes& rows, const std::string& file, std::uint32_t row,
-               const char* kind, const char* text) {
+               std::string_view kind, std::string_view text) {
   if (notes.count(kind, text)) notes.example(fmt::format("{}:{}", file, rows.line[row]));
 }
 
@@ -114,7 +114,7 @@ void sort_rows(std::vector<Placed>& placed, const RowTimes& rows, NoteBook& note
   for (std::size_t k = 1; k < placed.size(); ++k) {
     if (!earlier(placed[k], placed[k - 1])) continue;
     note_line(notes, rows, file, placed[k].row, "out-of-order",
-              "the row is earlier than the one before it; the rows were sorted");
+              tr("the row is earlier than the one before it; the rows were sorted"));
   }
   if (!std::is_sorted(placed.begin(), placed.end(), earlier)) {
     std::stable_sort(placed.begin(), placed.end(), earlier);
@@ -122,7 +122,7 @@ void sort_rows(std::vector<Placed>& placed, const RowTimes& rows, NoteBook& note
   const auto repeated = [&](const Placed& first, const Placed& next) {
     if (first.instant != next.instant) return false;
     note_line(notes, rows, file, next.row, "repeated-time",
-              "the row has the time of an earlier one and was set aside");
+              tr("the row has the time of an earlier one and was set aside"));
     return true;
   };
   placed.erase(std::unique(placed.begin(), placed.end(), repeated), placed.end());

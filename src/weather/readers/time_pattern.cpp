@@ -5,9 +5,8 @@
 #include <cmath>
 #include <cstdlib>
 
-#include <fmt/format.h>
-
 #include "graftcast/error.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -257,8 +256,9 @@ TimePattern::TimePattern(std::string_view format) {
                known_directives.find(directive == 'B' ? 'b' : directive) != std::string_view::npos) {
       items_ += {'%', directive == 'B' ? 'b' : directive};
     } else {
-      throw RangeError(fmt::format("the time format \"{}\" has a directive that is not known", format),
-                       "known: %Y %y %m %d %e %b %B %j %H %I %M %S %p %z %s %N %n %F %T %R %D");
+      throw RangeError(
+          tr("the time format \"{format}\" has a directive that is not known", "format"_a = format),
+          tr("known: %Y %y %m %d %e %b %B %j %H %I %M %S %p %z %s %N %n %F %T %R %D"));
     }
   }
 }

@@ -1,10 +1,9 @@
 #include <algorithm>
 #include <array>
 
-#include <fmt/format.h>
-
 #include "readers/year_rows.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather/archive_readers.hpp"
 
 namespace graftcast {
@@ -57,16 +56,17 @@ class Tmy3Reading {
 
 /// number,"name",state,hours ahead of UTC,latitude,longitude,elevation.
 void Tmy3Reading::read_station(const Location& site) {
-  if (!rows_.next()) throw DataError({rows_.name(), 1, 1}, "the file is empty", "a TMY3 file is needed");
+  if (!rows_.next())
+    throw DataError({rows_.name(), 1, 1}, tr("the file is empty"), tr("a TMY3 file is needed"));
   std::array<double, 4> numbers{};
-  constexpr std::array<std::string_view, 4> names = {"a time zone", "a latitude", "a longitude",
-                                                     "an elevation"};
+  constexpr std::array<std::string_view, 4> names = {tr_later("a time zone"), tr_later("a latitude"),
+                                                     tr_later("a longitude"), tr_later("an elevation")};
   constexpr std::array<double, 4> most = {14, 90, 180, 9999};
   for (std::size_t k = 0; k < numbers.size(); ++k) {
     const auto value = number_in(rows_, 3 + k, names.at(k));
     if (!value || std::abs(*value) > most.at(k)) {
-      throw DataError(rows_.position(3 + k), fmt::format("there is not {}", names.at(k)),
-                      "number, name, state, hours ahead of UTC, latitude, longitude, elevation");
+      throw DataError(rows_.position(3 + k), tr("there is not {what}", "what"_a = translated(names.at(k))),
+                      tr("number, name, state, hours ahead of UTC, latitude, longitude, elevation"));
     }
     numbers.at(k) = *value;
   }
@@ -85,7 +85,8 @@ void Tmy3Reading::read_headers() {
     for (const Field& field : rows_.fields()) headers_.emplace_back(trimmed(field.text));
   }
   if (headers_.size() < 3 || !headers_[0].starts_with("Date") || !headers_[1].starts_with("Time"))
-    throw DataError({rows_.name(), rows_.line(), 1}, "no header row with Date and Time", "the TMY3 headers");
+    throw DataError({rows_.name(), rows_.line(), 1}, tr("no header row with Date and Time"),
+                    tr("the TMY3 headers"));
   for (std::size_t k = 0; k < at_stamp.size(); ++k) fields_.at(k) = find(at_stamp.at(k).header);
   global_ = find(global_header);
   rain_ = find(rain_header);
@@ -106,12 +107,14 @@ EndStamp Tmy3Reading::stamp() const {
                              std::chrono::day(static_cast<unsigned>(number(date.substr(3, 2))))};
     const int hour = time.size() == 5 && time.ends_with(":00") ? number(time.substr(0, 2)) : -1;
     if (!day.ok())
-      throw DataError(rows_.position(0), fmt::format("{} is not a date", shown(date)), "MM/DD/YYYY is right");
+      throw DataError(rows_.position(0), tr("{date} is not a date", "date"_a = shown(date)),
+                      tr("MM/DD/YYYY is right"));
     if (hour >= 1 && hour <= 24) return {day, hours(hour), rows_.line()};
-    throw DataError(rows_.position(1), fmt::format("{} is not a full hour", shown(time)),
-                    "01:00 to 24:00 is right");
+    throw DataError(rows_.position(1), tr("{time} is not a full hour", "time"_a = shown(time)),
+                    tr("01:00 to 24:00 is right"));
   }
-  throw DataError(rows_.position(0), fmt::format("{} is not a date", shown(date)), "MM/DD/YYYY is right");
+  throw DataError(rows_.position(0), tr("{date} is not a date", "date"_a = shown(date)),
+                  tr("MM/DD/YYYY is right"));
 }
 
 std::optional<double> Tmy3Reading::number(std::optional<std::size_t> field, std::string_view what) const {
@@ -132,8 +135,8 @@ void Tmy3Reading::put(ArchiveBlock& block, std::size_t row, std::size_t field, c
 void Tmy3Reading::take_row() {
   if (rows_.fields().size() < headers_.size()) {
     throw DataError(rows_.position(rows_.fields().size()),
-                    fmt::format("the row ends after field {}", rows_.fields().size()),
-                    fmt::format("{} fields", headers_.size()));
+                    tr("the row ends after field {count}", "count"_a = rows_.fields().size()),
+                    tr("{count} fields", "count"_a = headers_.size()));
   }
   const std::size_t row = year_.add(stamp());
   for (std::size_t k = 0; k < at_stamp.size(); ++k) {

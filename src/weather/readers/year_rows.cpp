@@ -1,9 +1,8 @@
 #include "readers/year_rows.hpp"
+#include "text/tr.hpp"
 
 #include <algorithm>
 #include <tuple>
-
-#include <fmt/format.h>
 
 namespace graftcast {
 
@@ -49,9 +48,9 @@ void check_order(const std::vector<EndStamp>& rows, const std::string& file) {
   for (std::size_t k = 1; k < rows.size(); ++k) {
     if (through_years(rows[k - 1]) < through_years(rows[k])) continue;
     throw DataError(
-        {file, rows[k].line, 1}, "the row is not later than the one before it",
-        "rows in order, each hour once; in a typical year the months may come from different years, "
-        "in the order of the calendar");
+        {file, rows[k].line, 1}, tr("the row is not later than the one before it"),
+        tr("rows in order, each hour once; in a typical year the months may come from different years, "
+           "in the order of the calendar"));
   }
 }
 
@@ -77,13 +76,14 @@ std::vector<std::optional<Instant>> ends_in_utc(const std::vector<EndStamp>& row
   if (typical) {
     notes.count(
         "typical-year",
-        fmt::format("a typical year, put together from {} to {}: it never happened. It is dated {}; "
-                    "keep it last among the sources",
-                    static_cast<int>(years.first), static_cast<int>(years.last), static_cast<int>(dated)),
+        tr("a typical year, put together from {first} to {last}: it never happened. It is dated {dated}; "
+           "keep it last among the sources",
+           "first"_a = static_cast<int>(years.first), "last"_a = static_cast<int>(years.last),
+           "dated"_a = static_cast<int>(dated)),
         rows.size());
   } else if (said_typical) {
-    notes.count("typical-year", "the file calls itself a typical year: it never happened as it stands here",
-                rows.size());
+    notes.count("typical-year",
+                tr("the file calls itself a typical year: it never happened as it stands here"), rows.size());
   }
   return ends;
 }
@@ -107,7 +107,7 @@ std::vector<Block> YearRows::take(std::chrono::minutes step, std::chrono::minute
     if (!block.channels.empty()) blocks.push_back(std::move(block));
   }
   if (blocks.empty())
-    throw DataError({file, 0, 0}, "the file has no value that can be used", "rows of hours");
+    throw DataError({file, 0, 0}, tr("the file has no value that can be used"), tr("rows of hours"));
   return blocks;
 }
 

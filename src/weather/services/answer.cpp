@@ -1,10 +1,9 @@
 #include "services/answer.hpp"
 
-#include <fmt/format.h>
-
 #include "graftcast/error.hpp"
 #include "text/json_document.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -27,20 +26,22 @@ void check_depth(std::string_view text, const std::string& name) {
     if (letter == '{' || letter == '[') ++depth;
     if (letter == '}' || letter == ']') --depth;
     if (depth > deepest_nesting)
-      throw DataError({name, 0, 0}, fmt::format("nested deeper than {} levels", deepest_nesting));
+      throw DataError({name, 0, 0}, tr("nested deeper than {levels} levels", "levels"_a = deepest_nesting));
   }
 }
 
 /// Says of what is no JSON what it likely is.
 void refuse_other_text(std::string_view text, const std::string& name) {
   const std::string_view body = trimmed(text);
-  if (body.empty()) throw DataError({name, 0, 0}, "the answer is empty");
+  if (body.empty()) throw DataError({name, 0, 0}, tr("the answer is empty"));
   if (body.front() == '<')
-    throw DataError({name, 1, 1}, "the answer is HTML, not JSON", "a page of an error, a proxy or a sign-in");
+    throw DataError({name, 1, 1}, tr("the answer is HTML, not JSON"),
+                    tr("a page of an error, a proxy or a sign-in"));
   // Open-Meteo reports a failure while it answers within the body, under status 200.
   const std::size_t broke = text.find("Unexpected error while streaming data");
   if (broke != std::string_view::npos)
-    throw DataError({name, 0, 0}, "the service broke off while it answered: " + shown(text.substr(broke)));
+    throw DataError({name, 0, 0}, tr("the service broke off while it answered: {text}",
+                                     "text"_a = shown(text.substr(broke))));
 }
 
 }  // namespace
@@ -54,7 +55,7 @@ Answer::Answer(std::string_view text, std::string name) : text_(text), name_(std
     root_ = json::parse(text_.begin(), text_.end());
   } catch (const json::exception& fault) {
     JsonDocument::from_text(text_, name_);  // Throws, with line and column.
-    throw DataError({name_, 0, 0}, fmt::format("not valid JSON: {}", fault.what()));
+    throw DataError({name_, 0, 0}, tr("not valid JSON: {reason}", "reason"_a = fault.what()));
   }
 }
 
@@ -66,22 +67,23 @@ const json* Answer::find(const std::string& pointer) const {
 const json& Answer::object_at(const std::string& pointer) const {
   const json* const found = find(pointer);
   if (found == nullptr)
-    fail(pointer, fmt::format("{} is not there", pointer), "an answer of another service?");
-  if (!found->is_object()) fail(pointer, fmt::format("{} is not an object", pointer));
+    fail(pointer, tr("{pointer} is not there", "pointer"_a = pointer), tr("an answer of another service?"));
+  if (!found->is_object()) fail(pointer, tr("{pointer} is not an object", "pointer"_a = pointer));
   return *found;
 }
 
 const json& Answer::array_at(const std::string& pointer) const {
   const json* const found = find(pointer);
   if (found == nullptr)
-    fail(pointer, fmt::format("{} is not there", pointer), "an answer of another service?");
-  if (!found->is_array()) fail(pointer, fmt::format("{} is not a list", pointer));
+    fail(pointer, tr("{pointer} is not there", "pointer"_a = pointer), tr("an answer of another service?"));
+  if (!found->is_array()) fail(pointer, tr("{pointer} is not a list", "pointer"_a = pointer));
   return *found;
 }
 
 std::string Answer::text_at(const std::string& pointer) const {
   const json* const found = find(pointer);
-  if (found == nullptr || !found->is_string()) fail(pointer, fmt::format("{} is not a text", pointer));
+  if (found == nullptr || !found->is_string())
+    fail(pointer, tr("{pointer} is not a text", "pointer"_a = pointer));
   return found->get<std::string>();
 }
 
@@ -89,7 +91,7 @@ Instant Answer::time_at(const std::string& pointer) const {
   const std::string text = text_at(pointer);
   const auto time = parse_time(text);
   if (!time || !time->offset)
-    fail(pointer, fmt::format("{} is not a time with its offset", shown(text)), "2025-06-01T13:00:00Z");
+    fail(pointer, tr("{text} is not a time with its offset", "text"_a = shown(text)), "2025-06-01T13:00:00Z");
   return Instant(time->reading.time_since_epoch() - *time->offset);
 }
 

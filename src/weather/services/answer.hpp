@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "graftcast/calendar_time.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -36,7 +37,7 @@ class Answer {
   template <class Place>
   double number_or_none(const nlohmann::json& value, Place place) const {
     if (value.is_null()) return std::numeric_limits<double>::quiet_NaN();
-    if (!value.is_number()) fail(place(), "not a number", "a number or null");
+    if (!value.is_number()) fail(place(), tr("not a number"), tr("a number or null"));
     return value.get<double>();
   }
 

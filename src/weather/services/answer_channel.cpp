@@ -10,6 +10,7 @@
 #include "graftcast/air.hpp"
 #include "graftcast/error.hpp"
 #include "plausibility.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -44,9 +45,11 @@ struct Seen {
 void note_beyond(const AnswerField& field, const Limits& limits, std::optional<double> nearest,
                  const Seen& seen, NoteBook& notes) {
   const std::string text =
-      nearest ? fmt::format("{}: slightly beyond {:g}, taken as {:g}", field.name, *nearest, *nearest)
-              : fmt::format("{}: set aside, since it cannot be below {:g} or above {:g} {}", field.name,
-                            limits.least, limits.greatest, own_unit_name(field.unit.dimension));
+      nearest ? tr("{quantity}: slightly beyond {nearest:g}, taken as {nearest:g}", "quantity"_a = field.name,
+                   "nearest"_a = *nearest)
+              : tr("{quantity}: set aside, since it cannot be below {least:g} or above {greatest:g} {unit}",
+                   "quantity"_a = field.name, "least"_a = limits.least, "greatest"_a = limits.greatest,
+                   "unit"_a = own_unit_name(field.unit.dimension));
   if (notes.count(nearest ? "overshoot" : "beyond-limits", text))
     notes.example(fmt::format("{}: {:g} {}", utc_text(seen.at), seen.raw, field.unit.name));
 }
@@ -57,8 +60,9 @@ Unit answer_unit(std::string_view text, Quantity quantity, Kind kind) {
   const Unit unit = parse_unit(text);
   const Dimension wanted = dimension_of(quantity, kind);
   if (unit.dimension != wanted)
-    throw RangeError(fmt::format("\"{}\" is {}, but {} is {}", text, dimension_name(unit.dimension),
-                                 cf_name(quantity), dimension_name(wanted)));
+    throw RangeError(tr("\"{text}\" is {dimension}, but {quantity} is {needed}", "text"_a = text,
+                        "dimension"_a = dimension_name(unit.dimension), "quantity"_a = cf_name(quantity),
+                        "needed"_a = dimension_name(wanted)));
   return unit;
 }
 

@@ -12,6 +12,7 @@
 #include "services/cache_files.hpp"
 #include "services/saved_forecasts.hpp"
 #include "services/service_requests.hpp"
+#include "text/tr.hpp"
 #include "weather/forecast_cache.hpp"
 
 namespace graftcast {
@@ -22,14 +23,15 @@ using What = FetchResult::What;
 
 std::string age_words(std::chrono::seconds age) {
   const double hours = static_cast<double>(age.count()) / 3600;
-  return hours < 72 ? fmt::format("{:.0f} h", std::max(hours, 0.0)) : fmt::format("{:.0f} days", hours / 24);
+  return hours < 72 ? tr("{hours:.0f} h", "hours"_a = std::max(hours, 0.0))
+                    : tr("{days:.0f} days", "days"_a = hours / 24);
 }
 
 /// What stands in for the answer that did not come.
 std::string standing_words(const std::vector<PastForecast>& past, Instant now) {
-  if (past.empty()) return "no forecast of this service is kept";
-  return fmt::format("the forecast made at {}, {} old, stands", utc_text(past.front().made_at),
-                     age_words(now - past.front().made_at));
+  if (past.empty()) return tr("no forecast of this service is kept");
+  return tr("the forecast made at {time}, {age} old, stands", "time"_a = utc_text(past.front().made_at),
+            "age"_a = age_words(now - past.front().made_at));
 }
 
 /// The clock was ahead when the service was asked, and has been put back since.
@@ -119,7 +121,7 @@ bool Fetching::find_gridpoint() {
     const HttpOutcome outcome = get(plan_.request);
     if (outcome.fault != FetchFault::none || outcome.answer.status != 200) {
       note(outcome);
-      failure(state_.trouble.empty() ? "the service did not name the grid cell" : state_.trouble);
+      failure(state_.trouble.empty() ? tr("the service did not name the grid cell") : state_.trouble);
       return false;
     }
     points = StoredAnswer{url, tools_.now(), outcome.answer};
@@ -140,20 +142,22 @@ void Fetching::read(const StoredAnswer& stored) {
   const ServiceAnswer answer = read_stored_answer(stored, source_, location_, clock_, source_.service);
   const Instant made_at = answer.readings.made_at.value_or(stored.received_at);
   if (answer.place && distance_km(location_, *answer.place) > farthest_km)
-    throw DataError({source_.service, 0, 0}, fmt::format("the answer is for a place {:.0f} km away",
-                                                         distance_km(location_, *answer.place)));
+    throw DataError({source_.service, 0, 0}, tr("the answer is for a place {distance:.0f} km away",
+                                                "distance"_a = distance_km(location_, *answer.place)));
   files_.keep(made_at, stored);
   if (plan_.service == Service::open_meteo_archive) files_.drop_older();
   result_.what = What::stored;
   result_.made_at = made_at;
   result_.credit = answer.readings.credit;
-  result_.message = fmt::format("stored the answer, made at {}", utc_text(made_at));
+  result_.message = tr("stored the answer, made at {time}", "time"_a = utc_text(made_at));
   for (const QualityNote& each : answer.readings.notes)
-    result_.warnings.push_back(fmt::format("{} ({} values)", each.text, each.count));
+    result_.warnings.push_back(trn("{text} ({count} value)", "{text} ({count} values)",
+                                   static_cast<long>(each.count), "text"_a = each.text,
+                                   "count"_a = each.count));
   constexpr std::chrono::hours stale{12};
   if (answer.readings.is_forecast && tools_.now() - made_at > stale)
     result_.warnings.push_back(
-        fmt::format("the service sent a forecast that is {} old", age_words(tools_.now() - made_at)));
+        tr("the service sent a forecast that is {age} old", "age"_a = age_words(tools_.now() - made_at)));
 }
 
 void Fetching::read_and_note(const StoredAnswer& stored) {
@@ -164,7 +168,7 @@ void Fetching::read_and_note(const StoredAnswer& stored) {
     if (dynamic_cast<const WriteError*>(&fault) != nullptr) throw;
     // Nothing to be compared with "not modified" must be asked for until a good answer comes.
     state_.last_modified.clear();
-    state_.trouble = fmt::format("the answer cannot be read: {}", fault.what());
+    state_.trouble = tr("the answer cannot be read: {reason}", "reason"_a = fault.what());
     failure(state_.trouble);
   }
   files_.write_state(state_);
@@ -178,15 +182,16 @@ void Fetching::take(const HttpOutcome& outcome) {
   note(outcome);
   const long status = outcome.fault == FetchFault::none ? outcome.answer.status : 0;
   if (status == 203)
-    result_.warnings.emplace_back("the service calls this version of its answers outdated (status 203)");
+    result_.warnings.emplace_back(tr("the service calls this version of its answers outdated (status 203)"));
   if (is_answer(outcome)) {
     read_and_note(stored);
   } else if (status == 304) {
     const std::vector<PastForecast> past = files_.past();
     result_.what = What::not_modified;
     if (!past.empty()) result_.made_at = past.front().made_at;
-    result_.credit = service_credit(plan_.service);
-    result_.message = "the service has nothing newer; " + standing_words(past, tools_.now());
+    result_.credit = translated(service_credit(plan_.service));
+    result_.message =
+        tr("the service has nothing newer; {standing}", "standing"_a = standing_words(past, tools_.now()));
   } else {
     if (status == 404 && plan_.service == Service::nws) files_.drop_points();
     failure(state_.trouble);
@@ -212,7 +217,7 @@ FetchResult Fetching::run() {
     if (read_unread()) return result_;
     failure(plan_.reason);
     result_.what = plan_.after_trouble ? What::left_alone : What::too_early;
-    result_.credit = service_credit(plan_.service);
+    result_.credit = translated(service_credit(plan_.service));
     result_.not_before = plan_.not_before;
     return result_;
   }
@@ -234,24 +239,24 @@ FetchPlan plan_fetch(const std::filesystem::path& site_folder, const SourceSetti
                   accepted_type(plan.service), ""};
   const FetchState state = CacheFiles(site_folder, source).state();
   plan.may_ask = true;
-  if (plan.service == Service::nws) plan.reason = "then the forecast of the grid cell that it names";
+  if (plan.service == Service::nws) plan.reason = tr("then the forecast of the grid cell that it names");
   if (state.subject != plan.subject) return plan;
   if (state.url == plan.request.url) plan.request.if_modified_since = state.last_modified;
   if (state.banned && state.contact == plan.contact) {
     plan.may_ask = false;
     plan.after_trouble = true;
-    plan.reason = fmt::format(
-        "the service refused this program's requests ({}); it is not asked again until the "
-        "contact changes or the state of its cache is deleted",
-        state.trouble);
+    plan.reason =
+        tr("the service refused this program's requests ({trouble}); it is not asked again until the "
+           "contact changes or the state of its cache is deleted",
+           "trouble"_a = state.trouble);
   } else if (state.not_before && now < *state.not_before && !was_asked_later(state, now)) {
     plan.may_ask = false;
     plan.not_before = state.not_before;
     plan.after_trouble = !state.trouble.empty();
     plan.reason = state.trouble.empty()
-                      ? fmt::format("the last answer holds until {}", utc_text(*state.not_before))
-                      : fmt::format("left alone until {} after trouble: {}", utc_text(*state.not_before),
-                                    state.trouble);
+                      ? tr("the last answer holds until {time}", "time"_a = utc_text(*state.not_before))
+                      : tr("left alone until {time} after trouble: {trouble}",
+                           "time"_a = utc_text(*state.not_before), "trouble"_a = state.trouble);
   }
   return plan;
 }

@@ -3,9 +3,8 @@
 #include <algorithm>
 #include <charconv>
 
-#include <fmt/format.h>
-
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather/forecast_cache.hpp"
 
 namespace graftcast {
@@ -104,8 +103,10 @@ bool is_settled(long status) {
 std::string trouble_of(const HttpOutcome& outcome) {
   if (outcome.fault != FetchFault::none) return outcome.reason;
   const std::string_view body = trimmed(outcome.answer.body);
-  return fmt::format("the service answered with status {}{}", outcome.answer.status,
-                     body.empty() ? "" : ": " + shown(body, 120));
+  if (body.empty())
+    return tr("the service answered with status {status}", "status"_a = outcome.answer.status);
+  return tr("the service answered with status {status}: {text}", "status"_a = outcome.answer.status,
+            "text"_a = shown(body, 120));
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include "graftcast/error.hpp"
 #include "text/json_document.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -16,8 +17,8 @@ json time_json(const std::optional<Instant>& instant) {
 }
 
 [[noreturn]] void refuse(const std::string& name) {
-  throw DataError({name, 0, 0}, "not the state of a weather service",
-                  "delete the file; nothing else is lost");
+  throw DataError({name, 0, 0}, tr("not the state of a weather service"),
+                  tr("delete the file; nothing else is lost"));
 }
 
 std::optional<Instant> time_of(const json& root, const char* key, const std::string& name) {

@@ -6,6 +6,7 @@
 
 #include "graftcast/error.hpp"
 #include "valid_years.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -20,27 +21,27 @@ void check_times(const Readings& readings, Service service, const AnswerOrigin& 
       all = Span{std::min(all->begin, span.begin), std::max(all->end, span.end)};
     }
   }
-  if (!all) throw DataError({origin.name, 0, 0}, "the answer holds no values");
+  if (!all) throw DataError({origin.name, 0, 0}, tr("the answer holds no values"));
   if (all->begin < first_valid_instant || all->end > past_valid_instants)
     throw DataError({origin.name, 0, 0},
-                    fmt::format("the answer runs from {} to {}, which no service knows of",
-                                utc_text(all->begin), utc_text(all->end)));
+                    tr("the answer runs from {begin} to {end}, which no service knows of",
+                       "begin"_a = utc_text(all->begin), "end"_a = utc_text(all->end)));
   if (all->end - all->begin > longest)
     throw DataError({origin.name, 0, 0},
-                    fmt::format("the answer runs from {} to {}, longer than any of this service",
-                                utc_text(all->begin), utc_text(all->end)));
+                    tr("the answer runs from {begin} to {end}, longer than any of this service",
+                       "begin"_a = utc_text(all->begin), "end"_a = utc_text(all->end)));
 }
 
 void finish_readings(Readings& readings, Service service, const AnswerOrigin& origin) {
   readings.source = origin.name;
   readings.is_forecast = service != Service::open_meteo_archive;
-  readings.credit = service_credit(service);
+  readings.credit = translated(service_credit(service));
   if (!readings.made_at) readings.made_at = origin.received_at;
   // One from the future would count as the newest for as long.
   if (origin.received_at && *readings.made_at > *origin.received_at + std::chrono::days(1))
     throw DataError({origin.name, 0, 0},
-                    fmt::format("the answer was made at {}, after it came at {}", utc_text(*readings.made_at),
-                                utc_text(*origin.received_at)));
+                    tr("the answer was made at {made}, after it came at {received}",
+                       "made"_a = utc_text(*readings.made_at), "received"_a = utc_text(*origin.received_at)));
   if (!readings.is_forecast) readings.made_at = std::nullopt;
 }
 

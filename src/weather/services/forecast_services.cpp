@@ -9,6 +9,7 @@
 
 #include "graftcast/error.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -45,21 +46,23 @@ Service parse_service(std::string_view name) {
   const auto found = std::ranges::find(service_names, name);
   if (found != service_names.end()) return static_cast<Service>(found - service_names.begin());
   const std::string near = nearest_hint(name, service_names);
-  throw DataError({"site.json", 0, 0}, fmt::format("there is no weather service {}", shown(name)),
-                  near.empty() ? fmt::format("known: {}", fmt::join(service_names, ", ")) : near);
+  throw DataError({"site.json", 0, 0}, tr("there is no weather service {name}", "name"_a = shown(name)),
+                  near.empty() ? tr("known: {names}", "names"_a = fmt::join(service_names, ", ")) : near);
 }
 
 std::string_view service_credit(Service service) {
   switch (service) {
     case Service::met_norway:
-      return "Data from MET Norway (CC BY 4.0, https://creativecommons.org/licenses/by/4.0/), converted to "
-             "hours";
+      return tr_later(
+          "Data from MET Norway (CC BY 4.0, https://creativecommons.org/licenses/by/4.0/), converted to "
+          "hours");
     case Service::nws:
-      return "Forecast data from the US National Weather Service";
+      return tr_later("Forecast data from the US National Weather Service");
     case Service::url:
       return "";
     default:
-      return "Weather data by Open-Meteo.com (https://open-meteo.com/), CC BY 4.0, converted to hours";
+      return tr_later(
+          "Weather data by Open-Meteo.com (https://open-meteo.com/), CC BY 4.0, converted to hours");
   }
 }
 

@@ -7,6 +7,7 @@
 #include <zlib.h>
 
 #include "graftcast/error.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -55,9 +56,10 @@ std::string gzip_expanded(std::string_view bytes, std::size_t limit_bytes, const
     stream.avail_out = static_cast<uInt>(piece.size());
     code = inflate(&stream, Z_NO_FLUSH);
     if (code != Z_OK && code != Z_STREAM_END)
-      throw DataError({name, 0, 0}, "not a complete gzip file", "delete it; it will be fetched again");
+      throw DataError({name, 0, 0}, tr("not a complete gzip file"),
+                      tr("delete it; it will be fetched again"));
     plain.append(piece.data(), piece.size() - stream.avail_out);
-    if (plain.size() > limit_bytes) throw DataError({name, 0, 0}, "larger than an answer may be");
+    if (plain.size() > limit_bytes) throw DataError({name, 0, 0}, tr("larger than an answer may be"));
   }
   return plain;
 }

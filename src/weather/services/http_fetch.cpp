@@ -5,9 +5,9 @@
 #include <memory>
 
 #include <curl/curl.h>
-#include <fmt/format.h>
 
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -168,9 +168,10 @@ void set_request(CURL* handle, const HttpRequest& request, curl_slist* lines, In
 
 std::string reason_of(FetchFault fault, const char* words, const HttpLimits& limits) {
   if (fault == FetchFault::too_large)
-    return fmt::format("the answer is larger than {} bytes", limits.body_bytes);
+    return tr("the answer is larger than {limit} bytes", "limit"_a = limits.body_bytes);
   if (fault == FetchFault::timed_out)
-    return fmt::format("no complete answer within {:.3g} s", static_cast<double>(limits.time.count()) / 1000);
+    return tr("no complete answer within {seconds:.3g} s",
+              "seconds"_a = static_cast<double>(limits.time.count()) / 1000);
   return words;
 }
 
@@ -182,7 +183,7 @@ struct Exchange {
 Exchange exchange(const std::string& url, const Address& address, const HttpRequest& request,
                   const HttpLimits& limits, std::chrono::milliseconds time) {
   const CurlHandle handle(is_curl_ready() ? curl_easy_init() : nullptr);
-  if (!handle) return {{{}, FetchFault::unreachable, "the network library does not start"}, {}};
+  if (!handle) return {{{}, FetchFault::unreachable, tr("the network library does not start")}, {}};
   std::array<char, CURL_ERROR_SIZE> words{};
   Intake intake{{}, limits};
   const CurlList lines = header_lines(request);
@@ -221,11 +222,12 @@ std::optional<std::string> HttpAnswer::header(std::string_view name) const {
 
 HttpOutcome http_get(const HttpRequest& request, const HttpLimits& limits) {
   if (!is_header_value(request.user_agent))
-    return stopped(FetchFault::refused, "the request does not say who asks");
+    return stopped(FetchFault::refused, tr("the request does not say who asks"));
   const SteadyClock::time_point deadline = SteadyClock::now() + limits.time;
   std::string url = request.url;
   auto address = address_of(url);
-  if (!address) return stopped(FetchFault::refused, fmt::format("{} is not an address of https", shown(url)));
+  if (!address)
+    return stopped(FetchFault::refused, tr("{address} is not an address of https", "address"_a = shown(url)));
   for (int hop = 0; hop <= limits.redirects; ++hop) {
     const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(deadline - SteadyClock::now());
     if (left.count() <= 0)
@@ -237,11 +239,12 @@ HttpOutcome http_get(const HttpRequest& request, const HttpLimits& limits) {
     const auto next = address_of(done.redirect);
     if (!next || (address->is_https && !next->is_https) || (!address->is_loopback && next->is_loopback))
       return stopped(FetchFault::redirected,
-                     fmt::format("redirected to {}, away from https", shown(done.redirect)));
+                     tr("redirected to {address}, away from https", "address"_a = shown(done.redirect)));
     url = done.redirect;
     address = next;
   }
-  return stopped(FetchFault::redirected, fmt::format("redirected more than {} times", limits.redirects));
+  return stopped(FetchFault::redirected,
+                 tr("redirected more than {redirects} times", "redirects"_a = limits.redirects));
 }
 
 std::optional<Instant> parse_http_date(const std::string& text) {

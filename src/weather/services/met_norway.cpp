@@ -9,6 +9,7 @@
 #include "services/answer.hpp"
 #include "services/answer_channel.hpp"
 #include "services/finish_answer.hpp"
+#include "text/tr.hpp"
 #include "weather/forecast_services.hpp"
 #include "weather/hourly_weather.hpp"
 
@@ -72,15 +73,16 @@ MetNorwayReader::MetNorwayReader(const Answer& answer, const Location& location,
   for (std::size_t k = 0; k < entries_.size(); ++k) {
     times_.push_back(answer.time_at(fmt::format("{}/{}/time", series, k)));
     if (k > 0 && times_[k] <= times_[k - 1])
-      answer.fail(fmt::format("{}/{}/time", series, k), "the times do not rise");
+      answer.fail(fmt::format("{}/{}/time", series, k), tr("the times do not rise"));
   }
-  if (entries_.empty()) answer.fail(series, "the forecast has no entries");
+  if (entries_.empty()) answer.fail(series, tr("the forecast has no entries"));
 }
 
 const json* MetNorwayReader::details(std::size_t k, const char* part) const {
   const json* at = &entries_[k];
   for (const char* const key : {"data", part, "details"}) {
-    if (!at->is_object()) answer_.fail(fmt::format("{}/{}", series, k), "the entry is not as it should be");
+    if (!at->is_object())
+      answer_.fail(fmt::format("{}/{}", series, k), tr("the entry is not as it should be"));
     const auto found = at->find(key);
     if (found == at->end()) return nullptr;
     at = &*found;

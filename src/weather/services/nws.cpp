@@ -11,6 +11,7 @@
 #include "services/finish_answer.hpp"
 #include "services/iso_interval.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather/forecast_services.hpp"
 
 namespace graftcast {
@@ -70,8 +71,8 @@ std::vector<Run> NwsReader::runs(const std::string& pointer) const {
     const std::string place = fmt::format("{}/{}", pointer, k);
     const std::string time = answer_.text_at(place + "/validTime");
     const auto span = parse_interval(time, updated_at_);
-    if (!span) answer_.fail(place + "/validTime", fmt::format("{} is not an interval", shown(time)));
-    if (!values[k].contains("value")) answer_.fail(place, "there is no value");
+    if (!span) answer_.fail(place + "/validTime", tr("{time} is not an interval", "time"_a = shown(time)));
+    if (!values[k].contains("value")) answer_.fail(place, tr("there is no value"));
     runs.push_back({*span, answer_.number_or_none(values[k]["value"], [&] { return place + "/value"; })});
   }
   std::ranges::stable_sort(runs, {}, [](const Run& run) { return run.span.begin; });
@@ -95,7 +96,7 @@ std::vector<Run> NwsReader::by_the_hour(const std::vector<Run>& runs, const std:
   std::vector<Run> each;
   for (const Run& run : runs) {
     for (Instant begin = run.span.begin; begin < run.span.end; begin += std::chrono::hours(1)) {
-      if (each.size() == most_hours) answer_.fail(pointer, "the layer is longer than any forecast");
+      if (each.size() == most_hours) answer_.fail(pointer, tr("the layer is longer than any forecast"));
       each.push_back({{begin, std::min(begin + std::chrono::hours(1), run.span.end)}, run.value});
     }
   }

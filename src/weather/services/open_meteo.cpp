@@ -8,6 +8,7 @@
 #include "services/finish_answer.hpp"
 #include "services/open_meteo_table.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather/forecast_services.hpp"
 
 namespace graftcast {
@@ -130,7 +131,7 @@ ServiceAnswer read_open_meteo(std::string_view text, const Location& location, c
     courses.erase(control);
   } else if (!courses.empty()) {
     result.readings.blocks = blocks_of(mean_of(courses), notes);
-    notes.count("ensemble-mean", "the answer has no control run; the mean of its members stands for it");
+    notes.count("ensemble-mean", tr("the answer has no control run; the mean of its members stands for it"));
   }
   for (auto& [member, course] : courses) {
     Readings readings;

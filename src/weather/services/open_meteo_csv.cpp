@@ -5,12 +5,11 @@
 #include <cmath>
 #include <limits>
 
-#include <fmt/format.h>
-
 #include "graftcast/error.hpp"
 #include "services/open_meteo_table.hpp"
 #include "text/delimited_rows.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -62,7 +61,7 @@ void OpenMeteoCsv::read_metadata() {
   std::vector<std::string> names;
   for (std::size_t k = 0; k < rows_.fields().size(); ++k) names.emplace_back(cell(k));
   if (!rows_.next() || rows_.fields().size() != names.size())
-    throw DataError(rows_.position(0), "the row below the place's names does not fit them");
+    throw DataError(rows_.position(0), tr("the row below the place's names does not fit them"));
   AnswerPlace place;
   for (std::size_t k = 0; k < names.size(); ++k) {
     const auto number = parse_number(cell(k));
@@ -71,7 +70,7 @@ void OpenMeteoCsv::read_metadata() {
     if (names[k] != "utc_offset_seconds") continue;
     constexpr double farthest_s = 18.0 * 3600;
     if (!number || std::abs(*number) > farthest_s)
-      throw DataError(rows_.position(k), "not an offset from UTC in seconds");
+      throw DataError(rows_.position(k), tr("not an offset from UTC in seconds"));
     offset_ = std::chrono::seconds(static_cast<long>(*number));
   }
   table_.place = place;
@@ -83,16 +82,16 @@ std::chrono::seconds OpenMeteoCsv::offset_of_source() const {
   if (time && time->offset) return *time->offset;
   throw DataError(
       {origin_.name, 0, 0},
-      fmt::format("the file lost its offset from UTC, and {} has two", shown(origin_.time_zone)),
-      "the service keeps one offset all through a file: give it as \"time_zone\", such as \"-07:00\"");
+      tr("the file lost its offset from UTC, and {time_zone} has two",
+         "time_zone"_a = shown(origin_.time_zone)),
+      tr("the service keeps one offset all through a file: give it as \"time_zone\", such as \"-07:00\""));
 }
 
 std::chrono::seconds OpenMeteoCsv::offset_without_metadata(NoteBook& notes) const {
   if (!origin_.time_zone.empty()) return offset_of_source();
-  notes.count(
-      "offset-assumed",
-      "the lines that tell the offset from UTC were cut away; times were taken as UTC, the service's default "
-      "(\"time_zone\" says otherwise)");
+  notes.count("offset-assumed", tr("the lines that tell the offset from UTC were cut away; times were taken "
+                                   "as UTC, the service's default "
+                                   "(\"time_zone\" says otherwise)"));
   return std::chrono::seconds(0);
 }
 
@@ -132,20 +131,22 @@ void OpenMeteoCsv::read_cell(std::size_t index, OpenMeteoColumn& column) {
   const std::string_view text = cell(index);
   const auto number = parse_number(text);
   if (!number && !text.empty() && text != "NaN" && text != "nan")
-    throw DataError(rows_.position(index), fmt::format("{} is not a number", shown(text)), "a number or NaN");
+    throw DataError(rows_.position(index), tr("{text} is not a number", "text"_a = shown(text)),
+                    tr("a number or NaN"));
   column.value.push_back(number.value_or(std::numeric_limits<double>::quiet_NaN()));
 }
 
 void OpenMeteoCsv::read_row() {
   if (rows_.fields().size() != headers_.size())
     throw DataError(rows_.position(headers_.size()),
-                    fmt::format("{} fields below {} headers", rows_.fields().size(), headers_.size()),
-                    "a file that was cut off ends like this");
+                    tr("{count} fields below {headers} headers", "count"_a = rows_.fields().size(),
+                       "headers"_a = headers_.size()),
+                    tr("a file that was cut off ends like this"));
   OpenMeteoSection& section = table_.sections.back();
   const auto time = parse_open_meteo_time(cell(0), *offset_);
-  if (!time) throw DataError(rows_.position(0), fmt::format("{} is not a time", shown(cell(0))));
+  if (!time) throw DataError(rows_.position(0), tr("{text} is not a time", "text"_a = shown(cell(0))));
   if (!section.time.empty() && *time <= section.time.back())
-    throw DataError(rows_.position(0), "the times do not rise");
+    throw DataError(rows_.position(0), tr("the times do not rise"));
   if (!chosen_) {
     const auto is_of_days = [](const Header& header) {
       return parse_open_meteo_name(header.name, true, {}).has_value();
@@ -160,14 +161,14 @@ OpenMeteoTable OpenMeteoCsv::table(NoteBook& notes) {
   while (rows_.next()) {
     const std::string first(cell(0));
     if (first == "location_id")
-      throw DataError(rows_.position(0), "the file is for several places", "ask for one place");
+      throw DataError(rows_.position(0), tr("the file is for several places"), tr("ask for one place"));
     if (first == "latitude") {
       read_metadata();
     } else if (first == "time") {
       if (!offset_) offset_ = offset_without_metadata(notes);
       begin_section();
     } else if (table_.sections.empty()) {
-      throw DataError(rows_.position(0), "a row before any header", "a header that begins with time");
+      throw DataError(rows_.position(0), tr("a row before any header"), tr("a header that begins with time"));
     } else {
       read_row();
     }

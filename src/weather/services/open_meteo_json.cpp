@@ -6,6 +6,7 @@
 #include "services/answer.hpp"
 #include "services/open_meteo_table.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -43,23 +44,25 @@ class OpenMeteoJson {
 /// The service says what it did not like as an object; of several places the answer is a list.
 void OpenMeteoJson::refuse_errors() const {
   if (answer_.root().is_array() && answer_.root().size() != 1)
-    answer_.fail("", fmt::format("the answer is for {} places", answer_.root().size()), "ask for one place");
+    answer_.fail("", tr("the answer is for {count} places", "count"_a = answer_.root().size()),
+                 tr("ask for one place"));
   const json& root = answer_.object_at(top_);
   if (!root.contains("error") || root["error"] != true) return;
   const bool has_reason = root.contains("reason") && root["reason"].is_string();
-  answer_.fail(
-      top_ + "/reason",
-      "the service refused: " + (has_reason ? shown(root["reason"].get<std::string>(), 200) : "no reason"));
+  answer_.fail(top_ + "/reason", has_reason ? tr("the service refused: {reason}",
+                                                 "reason"_a = shown(root["reason"].get<std::string>(), 200))
+                                            : tr("the service refused: no reason"));
 }
 
 std::chrono::seconds OpenMeteoJson::offset() const {
   const json* const found = answer_.find(top_ + "/utc_offset_seconds");
   if (found == nullptr || !found->is_number_integer())
-    answer_.fail(top_, "the answer does not tell its utc_offset_seconds", "an answer of another service?");
+    answer_.fail(top_, tr("the answer does not tell its utc_offset_seconds"),
+                 tr("an answer of another service?"));
   // As a whole number of 64 bits, one without a sign could turn into a small one.
   constexpr double farthest_s = 18.0 * 3600;
   if (std::abs(found->get<double>()) > farthest_s)
-    answer_.fail(top_ + "/utc_offset_seconds", "no place is that far from UTC");
+    answer_.fail(top_ + "/utc_offset_seconds", tr("no place is that far from UTC"));
   return std::chrono::seconds(found->get<long>());
 }
 
@@ -75,7 +78,7 @@ Instant OpenMeteoJson::time(const json& stamp, const std::string& pointer) const
   const auto time = stamp.is_string()           ? parse_open_meteo_time(stamp.get<std::string>(), offset())
                     : stamp.is_number_integer() ? parse_open_meteo_time(stamp.dump(), offset())
                                                 : std::nullopt;
-  if (!time) answer_.fail(pointer, "not a time", "2025-06-01T13:00, or seconds since 1970");
+  if (!time) answer_.fail(pointer, tr("not a time"), tr("2025-06-01T13:00, or seconds since 1970"));
   return *time;
 }
 
@@ -91,7 +94,8 @@ void OpenMeteoJson::add_column(OpenMeteoSection& section, const std::string& nam
   }
   const json& values = answer_.array_at(pointer);
   if (values.size() != section.time.size())
-    answer_.fail(pointer, fmt::format("{} values for {} times", values.size(), section.time.size()));
+    answer_.fail(pointer, tr("{count} values for {times} times", "count"_a = values.size(),
+                             "times"_a = section.time.size()));
   column.value.reserve(values.size());
   for (const json& value : values)
     column.value.push_back(
@@ -107,7 +111,7 @@ OpenMeteoSection OpenMeteoJson::section(const std::string& name) const {
   for (std::size_t k = 0; k < stamps.size(); ++k) {
     const std::string place = fmt::format("{}/time/{}", pointer, k);
     section.time.push_back(time(stamps[k], place));
-    if (k > 0 && section.time[k] <= section.time[k - 1]) answer_.fail(place, "the times do not rise");
+    if (k > 0 && section.time[k] <= section.time[k - 1]) answer_.fail(place, tr("the times do not rise"));
   }
   std::vector<std::string> keys;
   for (const auto& [key, value] : object.items()) keys.push_back(key);
@@ -127,7 +131,7 @@ OpenMeteoTable OpenMeteoJson::table() {
   for (const char* const name : {"hourly", "daily"}) {
     if (answer_.find(top_ + "/" + name) != nullptr) table.sections.push_back(section(name));
   }
-  if (table.sections.empty()) answer_.fail(top_, "the answer has neither hourly nor daily values");
+  if (table.sections.empty()) answer_.fail(top_, tr("the answer has neither hourly nor daily values"));
   return table;
 }
 

@@ -9,6 +9,7 @@
 #include "services/cache_files.hpp"
 #include "services/gzip.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather/table_reader.hpp"
 
 namespace graftcast {
@@ -82,8 +83,9 @@ void PastReader::add(const PastForecast& past) {
   try {
     ServiceAnswer answer = read_past_forecast(past, source_, location_, clock_);
     if (answer.place && distance_km(location_, *answer.place) > farthest_km) {
-      note("other-place", fmt::format("the forecast made at {} is for a place {:.0f} km away and not used",
-                                      utc_text(past.made_at), distance_km(location_, *answer.place)));
+      note("other-place",
+           tr("the forecast made at {time} is for a place {distance:.0f} km away and not used",
+              "time"_a = utc_text(past.made_at), "distance"_a = distance_km(location_, *answer.place)));
       return;
     }
     if (has_one_) answer.readings.notes.clear();  // The newest one's notes say it.
@@ -92,7 +94,7 @@ void PastReader::add(const PastForecast& past) {
     has_one_ = true;
     all_.push_back(std::move(answer.readings));
   } catch (const Error& fault) {
-    note("unreadable-forecast", fmt::format("left out: {}", fault.what()));
+    note("unreadable-forecast", tr("left out: {reason}", "reason"_a = fault.what()));
   }
 }
 
@@ -107,11 +109,14 @@ std::optional<QualityNote> trouble_note(const CacheFiles& files, const SourceSet
   }
   if (state.trouble.empty() || !state.asked_at) return std::nullopt;
   if (!knowledge.hindsight && *state.asked_at > knowledge.as_of) return std::nullopt;
-  std::string text = fmt::format("asked at {}, but {}", utc_text(*state.asked_at), state.trouble);
+  std::string text =
+      tr("asked at {time}, but {trouble}", "time"_a = utc_text(*state.asked_at), "trouble"_a = state.trouble);
   if (!chosen.empty())
-    text += fmt::format(
-        "; the forecast in use was made at {}, {:.0f} h before", utc_text(chosen.front().made_at),
-        std::chrono::duration<double, std::ratio<3600>>(*state.asked_at - chosen.front().made_at).count());
+    text = tr(
+        "{trouble}; the forecast in use was made at {time}, {hours:.0f} h before", "trouble"_a = text,
+        "time"_a = utc_text(chosen.front().made_at),
+        "hours"_a = std::chrono::duration<double, std::ratio<3600>>(*state.asked_at - chosen.front().made_at)
+                        .count());
   return QualityNote{source.service, "fetch-trouble", 1, std::move(text), {}};
 }
 
@@ -128,8 +133,8 @@ Readings read_saved_answer(const std::filesystem::path& path, Service service, c
     answer.readings.notes.push_back({shown_name,
                                      "other-place",
                                      1,
-                                     fmt::format("the answer is for a place {:.0f} km from the site",
-                                                 distance_km(location, *answer.place)),
+                                     tr("the answer is for a place {distance:.0f} km from the site",
+                                        "distance"_a = distance_km(location, *answer.place)),
                                      {}});
   return std::move(answer.readings);
 }
@@ -176,7 +181,7 @@ std::vector<Readings> needed_forecasts(const std::filesystem::path& site_folder,
   std::vector<Readings> all = reader.take();
   if (all.empty())
     all.push_back(empty_readings(
-        source, {source.service, "no-saved-forecast", 1, "no answer of this service is saved", {}}));
+        source, {source.service, "no-saved-forecast", 1, tr("no answer of this service is saved"), {}}));
   if (auto trouble = trouble_note(files, source, chosen, knowledge))
     all.front().notes.push_back(std::move(*trouble));
   return all;

@@ -8,6 +8,7 @@
 #include "graftcast/error.hpp"
 #include "services/answer.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -35,8 +36,8 @@ std::string base_of(Service service, const SourceSettings& source) {
     case Service::url:
       break;
   }
-  throw DataError({"site.json", 0, 0}, "the weather source \"url\" has no address",
-                  "give it as \"base_url\"");
+  throw DataError({"site.json", 0, 0}, tr("the weather source \"url\" has no address"),
+                  tr("give it as \"base_url\""));
 }
 
 std::string latitude_of(const Location& location) {
@@ -74,7 +75,7 @@ std::string grid_part(const Answer& answer, const std::string& pointer) {
       std::ranges::all_of(part, [](unsigned char letter) { return std::isalnum(letter) != 0; });
   constexpr std::size_t longest = 8;
   if (part.empty() || part.size() > longest || !plain)
-    answer.fail(pointer, "the answer names no grid cell", "a place in the United States");
+    answer.fail(pointer, tr("the answer names no grid cell"), tr("a place in the United States"));
   return part;
 }
 
@@ -137,8 +138,9 @@ std::string user_agent(const std::string& program, const SourceSettings& source)
   if (!is_header_value(contact) || contact.size() > longest || !reachable)
     throw DataError(
         {"site.json", 0, 0},
-        fmt::format("the contact of the weather source \"{}\" tells no way to reach you", source.service),
-        "services ask for an e-mail address or a web page, such as \"contact\": \"grower@example.org\"");
+        tr("the contact of the weather source \"{service}\" tells no way to reach you",
+           "service"_a = source.service),
+        tr("services ask for an e-mail address or a web page, such as \"contact\": \"grower@example.org\""));
   return fmt::format("{} ({})", program, contact);
 }
 

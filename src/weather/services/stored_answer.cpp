@@ -7,6 +7,7 @@
 #include "graftcast/error.hpp"
 #include "services/gzip.hpp"
 #include "text/text.hpp"
+#include "text/tr.hpp"
 #include "weather/forecast_cache.hpp"
 
 namespace graftcast {
@@ -30,13 +31,13 @@ std::optional<std::string_view> take_line(std::string_view& text) {
 std::string_view take_marked(std::string_view& text, std::string_view mark, const std::string& name) {
   const auto line = take_line(text);
   if (!line || !line->starts_with(mark))
-    throw DataError({name, 0, 0}, "not a stored answer", "delete it; it will be fetched again");
+    throw DataError({name, 0, 0}, tr("not a stored answer"), tr("delete it; it will be fetched again"));
   return line->substr(mark.size());
 }
 
 Instant instant_of(std::string_view text, const std::string& name) {
   const auto time = parse_time(text);
-  if (!time || !time->offset) throw DataError({name, 2, 1}, "not a time");
+  if (!time || !time->offset) throw DataError({name, 2, 1}, tr("not a time"));
   return Instant(time->reading.time_since_epoch() - *time->offset);
 }
 

@@ -31,7 +31,8 @@ Service parse_service(std::string_view name);
 
 /// The line that the service's terms ask to be shown beside its data; empty for `url`.
 /// MET Norway: CC BY 4.0, "Data from MET Norway"; Open-Meteo: CC BY 4.0, "Weather data by Open-Meteo.com"
-/// with a link; the National Weather Service is public domain, its credit is customary.
+/// with a link; the National Weather Service is public domain, its credit is customary. Marked with
+/// `tr_later`.
 std::string_view service_credit(Service service);
 
 /// Where an answer was found, and when it came.

@@ -18,7 +18,7 @@ namespace graftcast {
 /// One check on the weather: those of the readers, of single hours and days, and of `check_quality`.
 struct QualityCheck {
   std::string_view kind;   ///< As in QualityNote.
-  std::string_view about;  ///< What it finds, in a few words.
+  std::string_view about;  ///< What it finds, in a few words; marked with `tr_later`.
   bool is_impossible;      ///< True: what it finds is not used. False: it is told only.
 };
 /// All checks in the order in which they are shown.

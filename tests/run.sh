@@ -19,7 +19,7 @@ if [ "$preset" != asan-ubsan ]; then
   command -v npm >/dev/null || further="$further npm ca-certificates"
 fi
 # shellcheck disable=SC2086 # a list of names
-sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev python3-icalendar $further
+sh "$source/sample_weather/packages.sh" libgtest-dev libgmock-dev libbenchmark-dev python3-icalendar openssl $further
 
 cd "$source"
 mkdir -p "$build"

@@ -18,6 +18,7 @@ namespace {
 
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
+using ::testing::Not;
 
 constexpr auto first_day = std::chrono::September / 1 / 2025;
 constexpr Hour start = std::chrono::sys_days{first_day};
@@ -114,6 +115,62 @@ TEST(Aftercare, ThinsSticksAndNotBuds) {
   GraftRecord thinned = plain();
   note(thinned, 39, "thinned");
   EXPECT_FALSE(task_of(since_mild(40, thinned), "thin")->is_open());
+}
+
+/// The stake's task as of `today`, with gusts on day 12 and, where given, a shoot to tie from then on.
+CareTask stake_on(int today, std::optional<LocalDay> shoot_to_tie, const std::vector<DiaryLine>& lines = {}) {
+  const Site site = made_site({});
+  const Clock clock(site.time_zone);
+  const GraftRow row = made_row("G1", day_of(1));
+  const GraftCase graft =
+      graft_case(row, lines, site, clock, published_models(), start + std::chrono::hours(24 * today));
+  CareDates dates;
+  dates.shoot_to_tie = {shoot_to_tie, shoot_to_tie, shoot_to_tie};
+  dates.windy_day = day_of(12);
+  dates.gust_m_s = 14;
+  const auto tasks = aftercare({row, graft, lines, dates, {}, clock, published_models(), 45, day_of(today)});
+  const auto stake = std::ranges::find(tasks, "stake", &CareTask::task);
+  return stake == tasks.end() ? CareTask{} : *stake;
+}
+
+TEST(Aftercare, StakesOnTheDayBeforeTheGaleAndOnItsDayAtTheLatest) {
+  for (const auto shoot : {std::optional<LocalDay>(), std::optional(day_of(30))}) {
+    const CareTask stake = stake_on(9, shoot);
+    EXPECT_EQ(stake.due.median, day_of(11));
+    EXPECT_THAT(stake.why, HasSubstr("gusts of 14 m/s"));
+    EXPECT_EQ(stake_on(12, shoot).due.median, day_of(12));
+  }
+}
+
+TEST(Aftercare, StakesWhereThereIsAShootToTieBeforeTheGale) {
+  const CareTask stake = stake_on(9, day_of(10));
+  EXPECT_EQ(stake.due.median, day_of(10));
+  EXPECT_THAT(stake.why, Not(HasSubstr("gusts of")));
+}
+
+TEST(Aftercare, KnowsOnWhichDayItWasStaked) {
+  const CareTask stake = stake_on(9, {}, {made_line(start + std::chrono::hours(24 * 8 + 12), "staked")});
+  EXPECT_EQ(stake.done, day_of(8));
+  EXPECT_FALSE(stake.is_open());
+}
+
+TEST(Aftercare, CountsAStakeFromItsDayOn) {
+  HourlyWeather weather = made_weather(first_day, 20, [](int) { return mild; });
+  auto& gust = weather[Variable::gust];
+  for (std::size_t hour = 0; hour < weather.size(); ++hour) {
+    gust.value[hour] = hour / 24 == 5 || hour / 24 == 9 ? 14 : 3;
+    gust.origin[hour] = Origin::measured;
+  }
+  SeasonSettings settings;
+  settings.as_of = start + std::chrono::hours(24 * 12 + 7);
+  settings.members = 16;
+  const MadeSeason made(made_site({}), weather, start, settings);
+  GraftRecord graft = plain();
+  note(graft, 7, "staked");
+  std::vector<LocalDay> windy;
+  for (const SinceDay& day : since(made.season, {graft}, {}, 1).grafts.at(0).days)
+    if (std::ranges::find(day.flags, "wind") != day.flags.end()) windy.push_back(day.day);
+  EXPECT_THAT(windy, ElementsAre(day_of(5)));
 }
 
 TEST(Aftercare, HasNothingForTheDead) {

@@ -14,7 +14,6 @@
 #include "model/synthetic_truth.hpp"
 #include "outcome_rows.hpp"
 #include "repetitions.hpp"
-#include "weather/open_files.hpp"
 
 namespace graftcast::testing {
 namespace {
@@ -96,12 +95,12 @@ struct SpringOfRows {
 SpringOfRows spring_of_rows(int rows) {
   SpringOfRows spring;
   SeasonSettings settings;
-  const Hour begin = std::chrono::sys_days{std::chrono::year{2001} / 8 / 20};
-  settings.as_of = std::chrono::sys_days{std::chrono::year{2002} / 3 / 1};
+  const Hour begin = std::chrono::sys_days{std::chrono::year{2002} / 2 / 20};
+  settings.as_of = std::chrono::sys_days{std::chrono::year{2002} / 9 / 1};
   settings.members = sanitized ? 16 : 32;
   settings.weather_spread = false;
   settings.outlook_days = settings.horizon_days = 1;
-  spring.made = std::make_unique<MadeSeason>(adelaide_site(), adelaide_hours(), begin, settings);
+  spring.made = std::make_unique<MadeSeason>(davis_site(), davis_hours(), begin, settings);
   constexpr std::array species{"citrus", "avocado", "apple", "peach"};
   constexpr std::array methods{"cleft", "chip", "bark"};
   constexpr std::array covers{"none", "paper-over-bag", "none", "clear-bag"};
@@ -110,7 +109,7 @@ SpringOfRows spring_of_rows(int rows) {
     const auto n = static_cast<std::size_t>(i);
     GraftRow row =
         made_row(fmt::format("R{}", i),
-                 std::chrono::local_days{std::chrono::year{2001} / 9 / 1} + std::chrono::days(i * 97 % 90),
+                 std::chrono::local_days{std::chrono::year{2002} / 3 / 1} + std::chrono::days(i * 97 % 90),
                  species[n % 4], methods[n % 3], covers[n / 2 % 4], wraps[n / 3 % 3]);
     row.shade = i % 2 == 0 ? 0.5 : 0.0;
     row.count = 8;
@@ -169,14 +168,13 @@ class SyntheticSites {
 };
 
 TEST(Learn, RecoversShiftsPutIntoSyntheticSitesWithinItsIntervals) {
-  SKIP_WITHOUT("stations/adelaide_kent_town_3hourly_2001_2004.csv");
   const SpringOfRows spring = spring_of_rows(sanitized ? 8 : 42);
   SyntheticSites sites(spring.table);
   std::mt19937_64 random(20);
   const int repeats = repetitions(200);
   int inside = 0, all = 0;
   double with_many = 0, without_truth = 0, with_few = 0, few_sd = 0;
-  double found = 0, truths = 0, cross = 0;
+  double found = 0, truths = 0, cross = 0, left_variance = 0, shifts = 0;
   for (int repeat = 0; repeat < repeats; ++repeat) {
     const Eigen::VectorXd truth = sites.draw_truth(random, 1);
     sites.draw_outcomes(truth, 300, random);
@@ -189,6 +187,8 @@ TEST(Learn, RecoversShiftsPutIntoSyntheticSitesWithinItsIntervals) {
       found += fit.mean[i] * fit.mean[i];
       truths += truth[i] * truth[i];
       cross += fit.mean[i] * truth[i];
+      left_variance += fit.covariance(i, i);
+      ++shifts;
     }
     if (repeat % 4 == 0) with_many += sites.gain();
     sites.draw_outcomes(0 * truth, 300, random);
@@ -202,16 +202,21 @@ TEST(Learn, RecoversShiftsPutIntoSyntheticSitesWithinItsIntervals) {
   const int scored = (repeats + 3) / 4;
   few_sd /= repeats * static_cast<double>(spring.table.species.size() + spring.table.methods.size());
   const double correlation = cross / std::sqrt(found * truths);
+  // What outcomes can tell of truths drawn from the prior (sd 0.5) is what they take off its variance.
+  const double can_be_found = std::sqrt(1 - left_variance / shifts / (0.5 * 0.5));
   std::cout << fmt::format(
-      "{} repeats: 90 % intervals hold {:.3f}; failure shifts found with correlation {:.2f}; change of the "
-      "Brier "
-      "score held back: {:.4f} with shifts, {:.4f} without any, {:.4f} with 12 outcomes; sd left then "
+      "{} repeats: 90 % intervals hold {:.3f}; failure shifts found with correlation {:.2f} of {:.2f}; "
+      "change of "
+      "the Brier score held back: {:.4f} with shifts, {:.4f} without any, {:.4f} with 12 outcomes; sd left "
+      "then "
       "{:.2f}\n",
-      repeats, share, correlation, with_many / scored, without_truth / scored, with_few / scored, few_sd);
+      repeats, share, correlation, can_be_found, with_many / scored, without_truth / scored,
+      with_few / scored, few_sd);
   if (sanitized) return;
   EXPECT_GE(share, 0.85);
   EXPECT_LE(share, 0.95);
-  EXPECT_GT(correlation, 0.6);
+  EXPECT_NEAR(correlation, can_be_found, 3.3 * (1 - can_be_found * can_be_found) / std::sqrt(shifts));
+  EXPECT_GT(can_be_found, 0.45);  // 0.49 to 0.56 in the springs of this log, by how many the weather leaves.
   EXPECT_LT(with_many / scored, 0);
   EXPECT_LT(without_truth / scored, 0.005);
   EXPECT_LT(with_few / scored, 0.005);
@@ -219,7 +224,6 @@ TEST(Learn, RecoversShiftsPutIntoSyntheticSitesWithinItsIntervals) {
 }
 
 TEST(Learn, ItsSurfaceIsWhatTheModelGivesUnderShifts) {
-  SKIP_WITHOUT("stations/adelaide_kent_town_3hourly_2001_2004.csv");
   SpringOfRows spring = spring_of_rows(6);
   Models shifted = published_models();
   shifted.learned.species["citrus"].mean = {0.1, -0.2, 0};
@@ -238,7 +242,6 @@ TEST(Learn, ItsSurfaceIsWhatTheModelGivesUnderShifts) {
 }
 
 TEST(Learn, ChangesNothingFromFewOutcomesAndCountsNoOpenGraftAsTaken) {
-  SKIP_WITHOUT("stations/adelaide_kent_town_3hourly_2001_2004.csv");
   SpringOfRows spring = spring_of_rows(3);
   spring.grafts[0].lines = {
       made_line(spring.made->season.settings.as_of - std::chrono::hours(48), "taken", "5"),
@@ -267,7 +270,6 @@ TEST(Learn, ChangesNothingFromFewOutcomesAndCountsNoOpenGraftAsTaken) {
 }
 
 TEST(Learn, IsTheSameOnAnyNumberOfThreads) {
-  SKIP_WITHOUT("stations/adelaide_kent_town_3hourly_2001_2004.csv");
   const SpringOfRows spring = spring_of_rows(6);
   const auto one = learn(spring.made->season, spring.grafts, {GroupBy::spot}, 1);
   const auto three = learn(spring.made->season, spring.grafts, {GroupBy::spot}, 3);

@@ -67,6 +67,23 @@ TEST(WorthOfWaiting, KeepsTheOneLookForTheWeekInWhichItTellsMost) {
   EXPECT_TRUE(wait_or_regraft(graft, sure_graft(), costs).look_pays());
 }
 
+TEST(WorthOfWaiting, CountsWhatShowsInTheWeekOfTheLook) {
+  // The hand's failures, 0.4, show in a week and not before; they show by themselves in ten weeks. A look in
+  // a week finds them, on the whole half a week after they died; without it the stock lies idle for five
+  // weeks.
+  Standing graft = standing();
+  graft.alive = 1;
+  graft.hand = graft.still_to_take = 0.6;
+  graft.shows_by = today + std::chrono::days(70);
+  graft.shown_shares = {0, 1};
+  const OwnersCosts costs{0.03, 0.01, 0.1};
+  const WaitOrRegraft worth = wait_or_regraft(graft, sure_graft(), costs);
+  EXPECT_NEAR(worth.value_wait, 0.6 - 0.01 + 0.4 * (0.7 - 0.03 / 2), 1e-12);
+  EXPECT_NEAR(*worth.value_look, 0.6 - 0.01 + 0.4 * (0.7 - 0.03 * 5), 1e-12);
+  graft.shown_shares = {0, 0};
+  EXPECT_NEAR(wait_or_regraft(graft, sure_graft(), costs).value_wait, 0.6 + 0.4 * (0.7 - 0.03 * 5), 1e-12);
+}
+
 TEST(WorthOfWaiting, HasNoLookWhereNoneIsAllowed) {
   Standing graft = standing();
   graft.may_look = false;

@@ -1,5 +1,6 @@
 // The page as a browser shows it: on a phone, a tablet and a desk, light and dark, and on paper.
 
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -119,14 +120,25 @@ class PageInBrowser : public ::testing::Test {
   std::unique_ptr<WebDriver> browser_;
 };
 
+bool is_full_matrix() {
+  const char* const matrix = std::getenv("GRAFTCAST_BROWSER_MATRIX");
+  return matrix != nullptr && std::string_view(matrix) == "full";
+}
+
+/// A phone, a tablet, a desk; in the full matrix from the smallest phone to a wide screen.
+std::vector<int> widths() {
+  if (!is_full_matrix()) return {360, 768, 1280};
+  return {320, 360, 393, 430, 600, 768, 834, 1024, 1280, 1440, 1920, 2560};
+}
+
 TEST_F(PageInBrowser, FitsEveryWidthIsReadableAndLoadsNothing) {
-  for (const int width : {360, 768, 1280})
+  for (const int width : widths())
     for (const bool dark : {false, true}) {
       browser_->window(width, 900, dark);
       open();
       SCOPED_TRACE(fmt::format("{} px, {}", width, dark ? "dark" : "light"));
       expect_no_sideways_scroll();
-      if (width == 360) {  // Widths change no colour.
+      if (width == 360 || is_full_matrix()) {  // Widths change no colour.
         EXPECT_EQ(browser_->run(faint_texts), json::array());
       }
       EXPECT_EQ(browser_->run(small_targets), json::array());

@@ -101,6 +101,51 @@ TEST_F(Reference, OfEveryCommandIsAManualPageWithoutAFault) {
   EXPECT_THAT(shown.out, HasSubstr("printf 'A1 green 36\\nC1 watered 1\\n' | graftcast note"));
 }
 
+/// Commands under EXAMPLES of a manual page, as a reader sees them.
+std::vector<std::string> examples_in(const std::string& page) {
+  std::vector<std::string> commands;
+  std::istringstream stream(page.substr(page.find(".SH EXAMPLES")));
+  for (std::string line; std::getline(stream, line);) {
+    if (line.starts_with(".SH") && line != ".SH EXAMPLES") break;
+    if (!line.starts_with("\\fB") || !line.ends_with("\\fR")) continue;
+    line = line.substr(3, line.size() - 6);
+    for (std::size_t at = 0; (at = line.find('\\', at)) != std::string::npos; ++at)
+      line.replace(at, 2, line[at + 1] == 'e' ? "\\" : line.substr(at + 1, 1));
+    commands.push_back(line);
+  }
+  return commands;
+}
+
+TEST_F(Reference, ShowsInTheManualTheExamplesThatRun) {
+  const auto pages = cli::manual_pages(commands_, globals(), "graftcast 1.2.3", "2025-06-09");
+  for (const cli::CommandSpec& command : commands_) {
+    std::string name = "graftcast-" + command.name + ".1";
+    std::ranges::replace(name, ' ', '-');
+    std::vector<std::string> tried;
+    for (const cli::Example& example : command.examples) tried.push_back(example.command);
+    EXPECT_EQ(examples_in(pages.at(name)), tried) << name;
+  }
+}
+
+// Those of the help as a whole, run beside a copy of the sample site under their own name for it.
+TEST(Help, HasExamplesThatRun) {
+  const TemporaryFolder folder;
+  for (const char* const name : {".", "nursery"}) {
+    std::filesystem::copy(GRAFTCAST_SOURCE_DIR "/sample_weather/site", folder.path() / name,
+                          std::filesystem::copy_options::recursive);
+  }
+  std::istringstream help(testing::run({"--help"}).out);
+  int examples = 0;
+  for (std::string line; std::getline(help, line);) {
+    if (!line.starts_with("  graftcast ")) continue;
+    const std::string program = std::filesystem::path(GRAFTCAST_PROGRAM).parent_path().string();
+    const Said said = run_shell("PATH='" + program + "':$PATH; export PATH; " + line, folder.path());
+    EXPECT_EQ(said.exit_code, 0) << line << '\n' << said.err;
+    ++examples;
+  }
+  EXPECT_EQ(examples, 2);
+}
+
 TEST_F(Reference, IsOfTheDayOfItsSource) {
   EXPECT_TRUE(parse_day(cli::program_date()).has_value()) << cli::program_date();
 }

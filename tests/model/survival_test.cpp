@@ -152,6 +152,15 @@ TEST(Risk, OfOneSureLossAndOneSureTakeSpansAll) {
   EXPECT_NEAR(risk.error, std::sqrt(2) * 0.1875, 1e-15);
 }
 
+TEST(Risk, HasABandThatLeavesATenthOfTheMembersOnEitherSide) {
+  // Fifteen members alike in weight lose 0.05, 0.10, ... 0.75, in no order: the second and the fourteenth.
+  std::vector<double> weights(15, 1.0 / 15), then(15, 1), later(15);
+  for (std::size_t i = 0; i < 15; ++i) later[i] = 1 - 0.05 * static_cast<double>(i * 7 % 15 + 1);
+  const Risk risk = risk_between(weights, then, later);
+  EXPECT_NEAR(risk.low, 0.10, 1e-12);
+  EXPECT_NEAR(risk.high, 0.70, 1e-12);
+}
+
 TEST(Risk, CountsAMemberByItsWeightAndByHowMuchOfItIsStillAlive) {
   // 0.8 of weight alive a tenth and 0.2 alive wholly: shares 0.08 and 0.2, of which all and none are lost.
   const std::vector<double> weights{0.8, 0.2}, then{0.1, 1}, later{0, 1};

@@ -16,11 +16,10 @@ namespace {
 constexpr int longest_age_days = 40;
 constexpr int batch_size = 12;
 
-HourlyWeather read_adelaide() {
-  const OpenStation station = adelaide();
-  if (!std::filesystem::exists(open_file(station.file))) return {};
+HourlyWeather read_davis() {
+  const OpenStation station = davis();
   return assemble({station.read()}, station.place, station.clock,
-                  {std::chrono::sys_days{std::chrono::January / 1 / 2005}, true})
+                  {std::chrono::sys_days{std::chrono::January / 1 / 2019}, true})
       .hourly;
 }
 
@@ -29,25 +28,23 @@ class SiteDrawing {
  public:
   SiteDrawing(std::uint64_t index, int horizon_days, int members)
       : index_(index), random_(index * 7919 + 13), horizon_days_(horizon_days), members_(members) {
-    // Mornings from September to February, when grafts are fresh there and heat comes.
-    const int year = whole(2001, 2003);
-    const std::chrono::sys_days first{std::chrono::year{year} / std::chrono::September / 15};
-    now_ = first + std::chrono::days(whole(0, 150)) - std::chrono::hours(3);  // about seven, local time
+    // Mornings from March to August, when grafts are fresh there and heat comes.
+    const int year = whole(1995, 2018);
+    const std::chrono::sys_days first{std::chrono::year{year} / std::chrono::March / 15};
+    now_ = first + std::chrono::days(whole(0, 150)) + std::chrono::hours(14);  // about seven, local time
     begin_ = now_ - std::chrono::days(longest_age_days + 1);
     end_ = now_ + std::chrono::days(horizon_days);
   }
 
   DrawnSite drawn(int batches) {
     DrawnSite site;
-    site.forecast =
-        std::make_unique<MadeSeason>(adelaide_site(), hours_between(adelaide_hours(), begin_, end_), begin_,
-                                     settings(now_, members_, 1, horizon_days_));
+    site.forecast = std::make_unique<MadeSeason>(davis_site(), hours_between(davis_hours(), begin_, end_),
+                                                 begin_, settings(now_, members_, 1, horizon_days_));
     SeasonSettings truth_settings = settings(end_, true_members, 1000 + index_, 1);
     truth_settings.weather_spread = false;
     // The real weather is the forecast, and what came differs from it as the model says forecasts differ.
-    const MadeSeason truth(adelaide_site(),
-                           with_forecast_errors(adelaide_hours(), begin_, now_, end_, index_), begin_,
-                           truth_settings);
+    const MadeSeason truth(davis_site(), with_forecast_errors(davis_hours(), begin_, now_, end_, index_),
+                           begin_, truth_settings);
     for (int i = 0; i < batches; ++i) {
       DrawnBatch batch = lived(truth, row(i), static_cast<std::uint64_t>(i));
       if (!batch.lost.empty()) site.batches.push_back(std::move(batch));
@@ -146,23 +143,23 @@ HourlyWeather hours_between(const HourlyWeather& weather, Hour begin, Hour end) 
   return part;
 }
 
-const HourlyWeather& adelaide_hours() {
-  static const HourlyWeather hours = read_adelaide();
+const HourlyWeather& davis_hours() {
+  static const HourlyWeather hours = read_davis();
   return hours;
 }
 
-Site adelaide_site() {
+Site davis_site() {
   Site site = made_site({});
-  const OpenStation station = adelaide();
+  const OpenStation station = davis();
   site.location = station.place;
-  site.time_zone = "Australia/Adelaide";
+  site.time_zone = "America/Los_Angeles";
   return site;
 }
 
 HourlyWeather with_forecast_errors(const HourlyWeather& real, Hour begin, Hour now, Hour end,
                                    std::uint64_t seed) {
   const Outlook outlook = complete_weather(hours_between(real, begin, end), begin, now, end);
-  const OpenStation station = adelaide();
+  const OpenStation station = davis();
   const std::size_t ahead = outlook.weather.size() - outlook.now;
   const WeatherArrays ahead_of_now =
       weather_of_members(outlook, sun_of_hours(station.place, now, ahead),

@@ -13,10 +13,10 @@
 
 namespace graftcast::testing {
 
-/// Four years of a real station as complete hourly weather; empty where the open data are not there.
-/// (Adelaide, 2001-2004: three-hourly temperature, dew point and wind; radiation from the temperature range.)
-const HourlyWeather& adelaide_hours();
-Site adelaide_site();
+/// The log of a real station as complete hourly weather from its days. (Davis, California, 1994 to 2018:
+/// extremes of temperature, mean dew point and wind, sum of radiation.)
+const HourlyWeather& davis_hours();
+Site davis_site();
 
 /// The hours [begin, end) of `weather`, which holds them all.
 HourlyWeather hours_between(const HourlyWeather& weather, Hour begin, Hour end);

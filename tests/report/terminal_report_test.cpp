@@ -69,6 +69,7 @@ TEST(MorningText, GivesABlockToWhatNeedsSomething) {
   EXPECT_THAT(text, HasSubstr("shade it (50 % cloth), by today 20:00; the risk is then 12 %."));
   EXPECT_THAT(line_with(text, "  why"), HasSubstr("tissue up to 46.2 \u00b0C in the open on Tue 10 Jun"));
   EXPECT_THAT(line_with(text, "  note"), HasSubstr("not given and assumed: wrap"));
+  EXPECT_THAT(line_with(text, "  note"), Not(HasSubstr("tissue up to")));
 }
 
 TEST(MorningText, GivesOneLineToWhatIsWatchedAndCountsTheRest) {

@@ -1,4 +1,4 @@
-// Real archive files, where the shared folder is there. Counts, stamps and extremes were read off the files
+// Real archive files. Counts, stamps and extremes were read off the files
 // with another program.
 
 #include <gtest/gtest.h>
@@ -46,10 +46,9 @@ void expect_totals(const Totals& found, const Totals& expected) {
 }
 
 TEST(ArchiveOpenData, GhcnDailyOfTwentyEightYears) {
-  SKIP_WITHOUT("archives/AGE00147704.dly");
   const Clock clock("Africa/Algiers");
   const Readings readings =
-      read_weather_file(open_file("archives/AGE00147704.dly"), {}, {36.9, 7.77, 4}, clock);
+      read_weather_file(open_file("ghcn-daily/AGE00147704.dly"), {}, {36.9, 7.77, 4}, clock);
   const WeatherFileSummary summary = summary_of(readings);
   EXPECT_TRUE(summary.daily);
   EXPECT_EQ(summary.rows, 9674U);
@@ -64,8 +63,7 @@ TEST(ArchiveOpenData, GhcnDailyOfTwentyEightYears) {
 }
 
 TEST(ArchiveOpenData, EpwOfATypicalYear) {
-  const std::string name = "archives/USA_CA_San.Francisco.Intl.AP.724940_TMY3.epw";
-  SKIP_WITHOUT(name);
+  const std::string name = "tmy3/USA_CA_San.Francisco.Intl.AP.724940_TMY3.epw";
   const Location airport{37.62, -122.40, 2};
   const Clock clock("America/Los_Angeles");
   const Readings readings = read_weather_file(open_file(name), {}, airport, clock);

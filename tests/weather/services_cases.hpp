@@ -20,10 +20,6 @@ inline std::string service_fixture(const std::string& name) {
   return file_text(std::filesystem::path(GRAFTCAST_SOURCE_DIR) / "tests/weather/fixtures/services" / name);
 }
 
-inline std::filesystem::path open_weather(const std::string& name) {
-  return std::filesystem::path(GRAFTCAST_OPEN_DATA) / "weather" / name;
-}
-
 /// `text` with the first `from` replaced; throws where there is none, so that no test passes for want of it.
 inline std::string replaced(std::string text, std::string_view from, std::string_view to) {
   return text.replace(text.find(from), from.size(), to);

@@ -1,4 +1,4 @@
-// Answers recorded from the live services, where the shared folder is there. Expected counts, stamps and
+// Answers recorded from the live services. Expected counts, stamps and
 // extremes were read off the files with another program.
 
 #include <gmock/gmock.h>
@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "open_files.hpp"
 #include "services_cases.hpp"
 #include "weather/resample.hpp"
 #include "weather/weather_file.hpp"
@@ -15,13 +16,7 @@ namespace {
 
 using testing::at;
 using testing::block_with;
-using testing::file_text;
-using testing::open_weather;
-
-#define SKIP_WITHOUT(file)                                                      \
-  if (!std::filesystem::exists(open_weather(file))) {                           \
-    GTEST_SKIP() << "skipped: no open data at " << open_weather(file).string(); \
-  }
+using testing::open_text;
 
 const double wind_factor = 4.87 / std::log(67.8 * 10 - 5.42);  // FAO-56 eq. 47.
 
@@ -56,7 +51,7 @@ void expect_found(const Found& found, std::size_t known, double least, double gr
 }
 
 ServiceAnswer read_open(const std::string& file, Service service, const Location& location) {
-  return read_service_answer(service, file_text(open_weather(file)), location, {file, std::nullopt, ""});
+  return read_service_answer(service, open_text(file), location, {file, std::nullopt, ""});
 }
 
 struct MetCase {
@@ -71,8 +66,7 @@ class OpenMetNorway : public ::testing::TestWithParam<MetCase> {};
 
 TEST_P(OpenMetNorway, ReadsToTheRightHoursAndExtremes) {
   const MetCase& given = GetParam();
-  SKIP_WITHOUT(given.file);
-  EXPECT_EQ(recognised_service(file_text(open_weather(given.file)).substr(0, 8192)), Service::met_norway);
+  EXPECT_EQ(recognised_service(open_text(given.file).substr(0, 8192)), Service::met_norway);
   const ServiceAnswer answer = read_open(given.file, Service::met_norway, given.location);
   const Readings& readings = answer.readings;
   EXPECT_EQ(readings.made_at, at(given.made_at));
@@ -95,7 +89,6 @@ TEST_P(OpenMetNorway, ReadsToTheRightHoursAndExtremes) {
 
 TEST_P(OpenMetNorway, EveryHourUpToTheLastEntryIsKnown) {
   const MetCase& given = GetParam();
-  SKIP_WITHOUT(given.file);
   const QuantityHours made =
       resample(read_open(given.file, Service::met_norway, given.location).readings, given.location);
   const auto count = static_cast<std::size_t>((at(given.last) - at(given.first)) / std::chrono::hours(1));
@@ -109,7 +102,7 @@ TEST_P(OpenMetNorway, EveryHourUpToTheLastEntryIsKnown) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Recorded, OpenMetNorway,
-                         ::testing::Values(MetCase{"metno/brisbane_compact_20251029.json",
+                         ::testing::Values(MetCase{"met-norway/brisbane_compact_20251029.json",
                                                    {-27.5, 153, 19},
                                                    "2025-10-29T00:47:34Z",
                                                    "2025-10-29T01:00:00Z",
@@ -124,7 +117,7 @@ INSTANTIATE_TEST_SUITE_P(Recorded, OpenMetNorway,
                                                    100,
                                                    0.6,
                                                    5.4},
-                                           MetCase{"metno/newyork_compact_20200720.json",
+                                           MetCase{"met-norway/newyork_compact_20200720.json",
                                                    {40.7, -74, 10},
                                                    "2020-07-20T01:30:57Z",
                                                    "2020-07-20T11:00:00Z",
@@ -142,8 +135,7 @@ INSTANTIATE_TEST_SUITE_P(Recorded, OpenMetNorway,
 
 TEST(OpenNws, OaklandReadsToTheRightHoursAndExtremes) {
   const std::string file = "nws/gridpoint_MTR_90_105_oakland.json";
-  SKIP_WITHOUT(file);
-  EXPECT_EQ(recognised_service(file_text(open_weather(file)).substr(0, 8192)), Service::nws);
+  EXPECT_EQ(recognised_service(open_text(file).substr(0, 8192)), Service::nws);
   const Location oakland{37.805, -122.273, 1};
   const ServiceAnswer answer = read_open(file, Service::nws, oakland);
   const Readings& readings = answer.readings;
@@ -168,9 +160,8 @@ TEST(OpenNws, OaklandReadsToTheRightHoursAndExtremes) {
 }
 
 TEST(OpenOpenMeteo, ParisHourlyWithoutItsMetadataIsTakenAsUtcAndSaysSo) {
-  const std::string file = "openmeteo/archive_paris_hourly_temperature_2014_2023.csv";
-  SKIP_WITHOUT(file);
-  EXPECT_EQ(recognised_service(file_text(open_weather(file)).substr(0, 8192)), Service::open_meteo);
+  const std::string file = "open-meteo/archive_paris_hourly_temperature_2014_2023.csv";
+  EXPECT_EQ(recognised_service(open_text(file).substr(0, 8192)), Service::open_meteo);
   const Readings readings = read_open(file, Service::open_meteo_archive, {48.86, 2.35, 38}).readings;
   expect_found(found_in(readings, Quantity::air_temperature, Kind::instant), 87648, -10.0, 40.8);
   EXPECT_EQ(readings.blocks.at(0).spans.front().begin, at("2014-01-01T00:00:00Z"));
@@ -179,9 +170,8 @@ TEST(OpenOpenMeteo, ParisHourlyWithoutItsMetadataIsTakenAsUtcAndSaysSo) {
 }
 
 TEST(OpenOpenMeteo, RedmondDailyKeepsItsOneOffsetThroughSummerAndWinter) {
-  const std::string file = "openmeteo/archive_redmond_wa_daily_2002_2023.csv";
-  SKIP_WITHOUT(file);
-  EXPECT_EQ(recognised_service(file_text(open_weather(file)).substr(0, 8192)), Service::open_meteo);
+  const std::string file = "open-meteo/archive_redmond_wa_daily_2002_2023.csv";
+  EXPECT_EQ(recognised_service(open_text(file).substr(0, 8192)), Service::open_meteo);
   const ServiceAnswer answer = read_open(file, Service::open_meteo_archive, {47.63, -122.17, 179});
   EXPECT_LT(distance_km({47.63, -122.17, 179}, answer.place.value()), 1);
   const Block& block = block_with(answer.readings, Quantity::air_temperature, Kind::mean);

@@ -81,6 +81,18 @@ TEST(Assemble, CarriesHumidityOverAsVapourPressure) {
   EXPECT_NEAR(weather.hourly[Variable::relative_humidity].value[0], 100 * 2.338 / 4.243, 0.02);
 }
 
+TEST(Assemble, TakesHumidityAsItIsFromASourceWithoutTemperature) {
+  // A hygrometer whose thermometer failed in the second hour: there is no vapour pressure to carry over.
+  Readings hygrometer = temperatures("hygrometer", 0, {20, nothing});
+  hygrometer.blocks[0].channels.push_back({Quantity::relative_humidity, Kind::mean, {50, 60}});
+  const SiteWeather weather =
+      assemble({temperatures("own", 0, {30, 30}), hygrometer}, terrace, lisbon(), everything);
+  const auto& humidity = weather.hourly[Variable::relative_humidity];
+  EXPECT_NEAR(humidity.value[0], 50 * 2.338 / 4.243, 0.02);
+  EXPECT_EQ(humidity.value[1], 60);
+  EXPECT_EQ(humidity.origin[1], Origin::measured);
+}
+
 TEST(Assemble, MakesHumidityOfADewPointInAnotherFile) {
   const Readings dew =
       named(stepped(Quantity::dew_point, Kind::mean, start, std::chrono::hours(1), {20}), "dew");

@@ -38,24 +38,22 @@ class ActionList {
   CoverOptics cover(const std::string& name) const { return cover_optics(models_.covers.at(name)); }
   bool bleeding() const {
     const auto& seen = run_.graft().bleeding_seen;
-    const double days = models_.shared.at("when").value("bleeding_note_days");
+    const double days = models_.when.bleeding_note_days;
     if (seen && season_.settings.as_of - *seen <= std::chrono::duration<double, std::ratio<86400>>(days))
       return true;
-    return run_.graft().species->word("bleeds") == "yes" && prospects_.stage < Stage::drinking;
+    return run_.graft().species->bleeds && prospects_.stage < Stage::drinking;
   }
   bool bare_deciduous() const {
-    return run_.graft().species->word("growth") == "deciduous" && prospects_.bud_clock < 1;
+    return run_.graft().species->growth == Growth::deciduous && prospects_.bud_clock < 1;
   }
-  bool leafy() const {
-    return run_.graft().scion_state->word("leaves") == "yes" || prospects_.bud_clock >= 1;
-  }
+  bool leafy() const { return run_.graft().scion_state->leaves || prospects_.bud_clock >= 1; }
   double sun_at(const Setting& setting) const {
     const auto spot = site_.spots.find(setting.spot);
     return (spot == site_.spots.end() ? 1.0 : spot->second.sun_share) * (1 - setting.shade);
   }
-  double minutes(const std::string& site_key, const char* model_key) const {
+  double minutes(const std::string& site_key, double usual) const {
     const auto own = site_.minutes.find(site_key);
-    return own != site_.minutes.end() ? own->second : models_.shared.at("actions").value(model_key);
+    return own != site_.minutes.end() ? own->second : usual;
   }
 
   Action& add(std::string name, std::string text, const Setting& after) {
@@ -81,7 +79,7 @@ class ActionList {
   }
   std::map<std::string, int> parts_of(const std::string& cover_name) const {
     std::map<std::string, int> parts;
-    const std::string needs = models_.covers.at(cover_name).word("needs");
+    const std::string& needs = models_.covers.at(cover_name).needs;
     for (std::size_t from = 0; from < needs.size();) {
       const std::size_t plus = std::min(needs.find('+', from), needs.size());
       ++parts[needs.substr(from, plus - from)];
@@ -98,30 +96,30 @@ class ActionList {
     Action& action = temporary("shade", fmt::format("shade it ({:.0f} % cloth)", 100 * share), after);
     action.notes = {shade_note(share)};
     action.needs = {{"shade-cloth", 1}};
-    action.minutes = minutes("shade-cloth", "minutes_shade_cloth");
+    action.minutes = minutes("shade-cloth", models_.actions.minutes_shade_cloth);
   }
 
   void covers() {
     if (!bagged() && now_.cover != "paper-bag") {
       Action& bag = cover_action("clear-bag", "put a clear bag over it", now_.shade);
-      bag.minutes = minutes("clear-bag", "minutes_clear_bag");
-      if (sun_at(now_) > models_.shared.at("actions").value("sunny_share"))
+      bag.minutes = minutes("clear-bag", models_.actions.minutes_clear_bag);
+      if (sun_at(now_) > models_.actions.sunny_share)
         bag.forbidden = "a clear bag in the sun cooks what it keeps moist; shade or paper first";
     }
     if (now_.cover != "paper-over-bag") {
       Action& paper =
           cover_action("paper-over-bag",
                        bagged() ? "put paper over the bag" : "bag it and put paper over the bag", now_.shade);
-      paper.minutes =
-          (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) + minutes("paper", "minutes_paper");
+      paper.minutes = (bagged() ? 0 : minutes("clear-bag", models_.actions.minutes_clear_bag)) +
+                      minutes("paper", models_.actions.minutes_paper);
     }
     if (now_.cover != "foil-over-bag" && site_.supplies.contains("foil")) {
       Action& foil = cover_action(
           "foil-over-bag",
           bagged() ? "put foil over the sunny side of the bag" : "bag it and put foil over the sunny side",
           now_.shade);
-      foil.minutes =
-          (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) + minutes("foil", "minutes_foil");
+      foil.minutes = (bagged() ? 0 : minutes("clear-bag", models_.actions.minutes_clear_bag)) +
+                     minutes("foil", models_.actions.minutes_foil);
     }
   }
 
@@ -167,9 +165,10 @@ class ActionList {
     action.notes.push_back(shade_note(share));
     action.needs["shade-cloth"] = 1;
     action.minutes =
-        (bagged() ? 0 : minutes("clear-bag", "minutes_clear_bag")) +
-        (std::string_view(cover_name) == "paper-over-bag" ? minutes("paper", "minutes_paper") : 0) +
-        minutes("shade-cloth", "minutes_shade_cloth");
+        (bagged() ? 0 : minutes("clear-bag", models_.actions.minutes_clear_bag)) +
+        (std::string_view(cover_name) == "paper-over-bag" ? minutes("paper", models_.actions.minutes_paper)
+                                                          : 0) +
+        minutes("shade-cloth", models_.actions.minutes_shade_cloth);
   }
 
   void seal_tip() {
@@ -230,17 +229,17 @@ class ActionList {
   void frost_cover() {
     if (!prospects_.cold || now_.night_gain_k > 0) return;
     Setting after = now_;
-    after.night_gain_k = models_.shared.at("actions").value("frost_cover_gain_k");
+    after.night_gain_k = models_.actions.frost_cover_gain_k;
     Action& action = temporary("frost-cover", "cover it against frost at night", after);
     action.notes = {{Event::frost_cover_on, {}}};
     action.needs = {{"frost-cover", 1}};
-    action.minutes = minutes("frost-cover", "minutes_frost_cover");
+    action.minutes = minutes("frost-cover", models_.actions.minutes_frost_cover);
   }
 
   void whitewash() {
     if (run_.graft().organ != Organ::bud || now_.absorptance) return;
     Setting after = now_;
-    after.absorptance = models_.shared.at("climate").value("whitewash_absorptance");
+    after.absorptance = models_.climate.whitewash_absorptance;
     Action& action = add("whitewash", "whitewash the stem around the bud", after);
     action.notes = {{Event::whitewashed, {}}};
     action.minutes = minutes("whitewash", "minutes_whitewash");

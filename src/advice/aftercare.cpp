@@ -27,7 +27,7 @@ DateBand shifted(DateBand band, std::chrono::days by) {
 /// The tasks of one graft, one after another.
 class CareOfGraft {
  public:
-  explicit CareOfGraft(const CareInput& in) : in_(in), numbers_(in.models.shared.at("aftercare")) {}
+  explicit CareOfGraft(const CareInput& in) : in_(in), numbers_(in.models.aftercare) {}
 
   std::vector<CareTask> listed() {
     if (in_.graft.open_count() == 0 && in_.graft.taken == 0) return {};
@@ -38,7 +38,7 @@ class CareOfGraft {
     head_back();
     stake();
     thin();
-    const auto given_up = days("given_up_days");
+    const auto given_up = days(numbers_.given_up_days);
     std::erase_if(tasks_, [&](const CareTask& task) {
       return !task.done && (!task.is_open() || (task.due.median && *task.due.median + given_up < in_.today));
     });
@@ -46,12 +46,10 @@ class CareOfGraft {
   }
 
  private:
-  std::chrono::days days(const char* key) const {
-    return std::chrono::days(static_cast<int>(numbers_.value(key)));
-  }
+  static std::chrono::days days(double number) { return std::chrono::days(static_cast<int>(number)); }
   bool is_bud() const { return in_.graft.organ == Organ::bud; }
-  bool is_evergreen() const { return in_.graft.species->word("growth") != "deciduous"; }
-  bool stays_rooted() const { return in_.graft.method->word("scion_stays_rooted") == "yes"; }
+  bool is_evergreen() const { return in_.graft.species->growth != Growth::deciduous; }
+  bool stays_rooted() const { return in_.graft.method->scion_stays_rooted; }
 
   /// The last day on which any of `events` was noted.
   std::optional<LocalDay> noted(std::initializer_list<Event> events) const {
@@ -83,7 +81,7 @@ class CareOfGraft {
     LocalDay next = done ? std::max(first, *done + every) : first;
     // Who missed some rounds owes the latest.
     if (next < in_.today) next += (in_.today - next) / every * every;
-    if (std::max(next, in_.today) > in_.row.grafted_on + days("suckers_last_days")) return;
+    if (std::max(next, in_.today) > in_.row.grafted_on + days(numbers_.suckers_last_days)) return;
     tasks_.push_back(
         {in_.row.id, "rub-suckers",
          is_bud() ? "rub off the stock's own shoots below the bud" : "rub off the suckers below the union",
@@ -160,8 +158,8 @@ class CareOfGraft {
     if (in_.graft.method->word("stock_head") != "full" || stays_rooted()) return;
     const auto done = noted({Event::headed_back});
     if (sleeps()) {
-      const LocalDay spring =
-          midwinter_before(in_.row.grafted_on + a_year, in_.latitude_deg) + days("spring_heading_days");
+      const LocalDay spring = midwinter_before(in_.row.grafted_on + a_year, in_.latitude_deg) +
+                              days(numbers_.spring_heading_days);
       add("head-back", "head the stock back to just above the bud", single_day(spring),
           "a late bud sleeps through the winter and is forced as the stock wakes", done);
     } else if (is_bud() && is_evergreen()) {
@@ -196,7 +194,7 @@ class CareOfGraft {
   }
 
   const CareInput& in_;
-  const Entry& numbers_;
+  const AftercareConstants& numbers_;
   std::vector<CareTask> tasks_;
 };
 

@@ -49,9 +49,8 @@ std::vector<CareTask> care_tasks(const GraftRun& run, const GraftRow& row, std::
 std::vector<CareTask> care_of_taken(const Season& season, const GraftRecord& record) {
   GraftCase graft =
       graft_case(record.row, record.lines, season.site, season.clock, season.models, season.settings.as_of);
-  const Entry& care = season.models.shared.at("aftercare");
-  const std::chrono::duration<double, std::ratio<86400>> young{care.value("suckers_last_days") +
-                                                               care.value("given_up_days")};
+  const AftercareConstants& care = season.models.aftercare;
+  const std::chrono::duration<double, std::ratio<86400>> young{care.suckers_last_days + care.given_up_days};
   if (season.settings.as_of - graft.grafted > young) return care_by_date(season, record, graft);
   GraftRun run(season, std::move(graft));
   UnionNow now;

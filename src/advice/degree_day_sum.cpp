@@ -48,7 +48,7 @@ double degree_days_between(const Season& season, std::size_t from, std::size_t t
   return sum;
 }
 
-DegreeDayRule degree_day_rule(const Entry& species, const DegreeDaySettings& site,
+DegreeDayRule degree_day_rule(const Species& species, const DegreeDaySettings& site,
                               const DegreeDaySettings& asked) {
   const auto word = [](const std::optional<std::string>& first, const std::optional<std::string>& second,
                        const char* otherwise) { return first.value_or(second.value_or(otherwise)); };
@@ -64,8 +64,8 @@ DegreeDayRule degree_day_rule(const Entry& species, const DegreeDaySettings& sit
     throw UsageError("unknown cut-off '" + cutoff + "'", nearest_hint(cutoff, cutoff_words()));
   rule.method = *known_method;
   rule.cutoff = *known_cutoff;
-  rule.base_c = asked.base_c.value_or(site.base_c.value_or(species.value("degree_day_base_c")));
-  rule.upper_c = asked.upper_c.value_or(site.upper_c.value_or(species.value("degree_day_upper_c")));
+  rule.base_c = asked.base_c.value_or(site.base_c.value_or(species.degree_day_base_c));
+  rule.upper_c = asked.upper_c.value_or(site.upper_c.value_or(species.degree_day_upper_c));
   return rule;
 }
 

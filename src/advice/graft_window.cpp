@@ -18,9 +18,9 @@ int days_since_midwinter(double day_of_year) {
 }
 
 /// The run of one window that ends last on or after `day`.
-GraftWindow next_of(double start_doy, double end_doy, LocalDay midwinter, LocalDay day) {
-  const int start = days_since_midwinter(start_doy);
-  const int length = (days_since_midwinter(end_doy) - start + days_of_year) % days_of_year;
+GraftWindow next_of(const Species::Window& window, LocalDay midwinter, LocalDay day) {
+  const int start = days_since_midwinter(window.start_doy);
+  const int length = (days_since_midwinter(window.end_doy) - start + days_of_year) % days_of_year;
   LocalDay opens = midwinter + std::chrono::days(start - days_of_year);
   while (opens + std::chrono::days(length) < day) opens += std::chrono::days(days_of_year);
   return {opens <= day, opens + std::chrono::days(length), opens};
@@ -28,13 +28,12 @@ GraftWindow next_of(double start_doy, double end_doy, LocalDay midwinter, LocalD
 
 }  // namespace
 
-GraftWindow graft_window(const Entry& species, double latitude_deg, LocalDay day) {
+GraftWindow graft_window(const Species& species, double latitude_deg, LocalDay day) {
   const LocalDay midwinter = midwinter_before(day, latitude_deg);
-  const GraftWindow window =
-      next_of(species.value("window_start_doy_north"), species.value("window_end_doy_north"), midwinter, day);
-  if (!species.numbers.contains("second_window_start_doy_north")) return window;
-  const GraftWindow second = next_of(species.value("second_window_start_doy_north"),
-                                     species.value("second_window_end_doy_north"), midwinter, day);
+  const std::vector<Species::Window> usual = species.windows_north();
+  const GraftWindow window = next_of(usual.front(), midwinter, day);
+  if (usual.size() == 1) return window;
+  const GraftWindow second = next_of(usual.back(), midwinter, day);
   const bool first_leads = window.open ? !second.open || window.opens <= second.opens
                                        : !second.open && window.opens <= second.opens;
   GraftWindow lead = first_leads ? window : second;

@@ -15,7 +15,7 @@ class Hardening {
   Hardening(const GraftRun& run, const UnionNow& now, std::span<const DiaryLine> lines, std::size_t end)
       : run_(run),
         season_(run.season()),
-        numbers_(season_.models.shared.at("aftercare")),
+        numbers_(season_.models.aftercare),
         weights_(now.weights),
         end_(end),
         today_(season_.clock.day_of(season_.settings.as_of)),
@@ -32,21 +32,19 @@ class Hardening {
       if (vented_ < 2 && !take("open-half", opened(), from)) return std::move(steps_);
       if (!take("take-bag-off", bare(), from)) return std::move(steps_);
       off_ = steps_.back().day;
-    } else if (!off_ || *off_ + days("keep_shade_days") < today_) {
+    } else if (!off_ || *off_ + days(numbers_.keep_shade_days) < today_) {
       return {};
     }
     cover_again();
-    from = std::max(today_, *off_ + days("keep_shade_days"));
+    from = std::max(today_, *off_ + days(numbers_.keep_shade_days));
     if (treatment_.settings.back().shade > first_shade()) take("shade-off", unshaded(), from);
     return std::move(steps_);
   }
 
  private:
-  std::chrono::days days(const char* key) const {
-    return std::chrono::days(static_cast<int>(numbers_.value(key)));
-  }
+  static std::chrono::days days(double number) { return std::chrono::days(static_cast<int>(number)); }
   const Setting& stands() const { return run_.graft().settings.back(); }
-  bool is_bagged() const { return season_.models.covers.at(stands().cover).value("closed") > 0; }
+  bool is_bagged() const { return season_.models.covers.at(stands().cover).closed > 0; }
   double first_shade() const { return run_.graft().settings.front().shade; }
 
   void count_note(const DiaryLine& line) {
@@ -116,7 +114,7 @@ class Hardening {
   /// Puts the step on the first day from `from` on that allows it, and `from` to the first of the next step.
   bool take(const char* task, const Setting& setting, LocalDay& from) {
     HardeningStep step{task, {}, 0, {}};
-    const LocalDay last = today_ + days("harden_search_days");
+    const LocalDay last = today_ + days(numbers_.harden_search_days);
     for (LocalDay day = from;
          day <= last && begin_of(day + one_day + one_day) <= end_ && begin_of(day) < end_; day += one_day) {
       run_to(treatment_, begin_of(day), at_, at_hour_);
@@ -127,7 +125,7 @@ class Hardening {
         step.day = day;
         treatment_ = std::move(tried);
         steps_.push_back(std::move(step));
-        from = day + days("vent_step_days");
+        from = day + days(numbers_.vent_step_days);
         return true;
       }
       if (step.postponed_days++ == 0) step.held_by = held;
@@ -137,7 +135,7 @@ class Hardening {
 
   /// The first day of the week in the open air that is too much for it even under its shade.
   void cover_again() {
-    const LocalDay until = *off_ + days("keep_shade_days");
+    const LocalDay until = *off_ + days(numbers_.keep_shade_days);
     for (LocalDay day = std::max(today_, *off_ + one_day); day < until && begin_of(day + one_day) < end_;
          day += one_day) {
       run_to(treatment_, begin_of(day), at_, at_hour_);
@@ -150,7 +148,7 @@ class Hardening {
 
   const GraftRun& run_;
   const Season& season_;
-  const Entry& numbers_;
+  const AftercareConstants& numbers_;
   std::span<const double> weights_;
   std::size_t end_;
   LocalDay today_;

@@ -15,8 +15,8 @@ namespace {
 constexpr double negligible_gain = 1e-6;  // of a Brier score
 
 ShiftPrior prior_of(const Models& models) {
-  const Entry& learning = models.shared.at("learning");
-  const Shifts sd{learning.value("pace_sd"), learning.value("drying_sd"), learning.value("failure_sd")};
+  const LearningConstants& learning = models.learning;
+  const Shifts sd{learning.pace_sd, learning.drying_sd, learning.failure_sd};
   return {sd, sd};
 }
 
@@ -177,7 +177,7 @@ LearnReport learn(const Season& season, const std::vector<GraftRecord>& grafts,
   const OutcomeTable table = outcome_table(season, grafts, threads);
   LearnReport report;
   report.batches = static_cast<int>(table.rows.size());
-  report.least_outcomes = static_cast<int>(season.models.shared.at("learning").value("least_outcomes"));
+  report.least_outcomes = static_cast<int>(season.models.learning.least_outcomes);
   for (const GraftRecord& graft : grafts) {
     const Outcome outcome = outcome_of(graft.row, graft.lines, season.settings.as_of);
     report.outcomes += outcome.taken + outcome.dead;

@@ -55,7 +55,7 @@ class MorningOfGraft {
 
   /// Work on the stock and the shoot; after `described`.
   std::vector<CareTask> care() {
-    if (alive_ < hazard("urgency").value("likely_lost_p")) return {};  // That is looked at first.
+    if (alive_ < urgency().likely_lost_p) return {};  // That is looked at first.
     course_.weights = now_.weights;
     return care_tasks(run_, row_, lines_, now_, course_, coming_, end_);
   }
@@ -82,8 +82,8 @@ class MorningOfGraft {
   }
 
  private:
-  const Entry& hazard(const char* name) const { return season_.models.hazards.at(name); }
-  const Entry& action_numbers() const { return season_.models.shared.at("actions"); }
+  const UrgencyLimits& urgency() const { return season_.models.urgency; }
+  const ActionConstants& action_numbers() const { return season_.models.actions; }
 
   void describe_row() {
     m_.id = row_.id;
@@ -141,7 +141,7 @@ class MorningOfGraft {
     }
     as_it_is_ = risk_at(run_, now_, last);
     m_.risk = as_it_is_.risk;
-    m_.cause = main_cause(as_it_is_, hazard("urgency").value("watch_p"));
+    m_.cause = main_cause(as_it_is_, urgency().watch_p);
     m_.risk_until_drinking = risk_until_drinking(last);
   }
 
@@ -209,8 +209,7 @@ class MorningOfGraft {
   bool cooks(const RiskOfTreatment& with) const {
     const double more_heat = with.heat_loss - as_it_is_.heat_loss;
     const double fewer_lost = as_it_is_.risk.p - with.risk.p;
-    return more_heat > action_numbers().value("harm_limit") &&
-           more_heat > action_numbers().value("harm_share") * fewer_lost;
+    return more_heat > action_numbers().harm_limit && more_heat > action_numbers().harm_share * fewer_lost;
   }
 
   /// The cheapest action that gets most of what the best one does; none where nothing allowed helps enough to
@@ -220,24 +219,23 @@ class MorningOfGraft {
     // By chances, not by what is at stake: a graft of priority 0 is ranked last but advised as well.
     const auto gain = [&](const ActionOutcome& action) { return m_.risk.p - action.p_after; };
     const double best = gain(m_.actions.front());
-    if (best < hazard("urgency").value("watch_p")) return std::nullopt;
+    if (best < urgency().watch_p) return std::nullopt;
     std::optional<std::size_t> choice;
     for (std::size_t i = 0; i < m_.actions.size(); ++i) {
       const ActionOutcome& action = m_.actions[i];
-      if (!action.excluded.empty() || gain(action) < action_numbers().value("worth_share") * best) continue;
+      if (!action.excluded.empty() || gain(action) < action_numbers().worth_share * best) continue;
       if (!choice || action.minutes < m_.actions[*choice].minutes) choice = i;
     }
     return choice;
   }
 
   void decide_urgency() {
-    const Entry& urgency = hazard("urgency");
-    if (m_.alive < urgency.value("likely_lost_p")) {
+    if (m_.alive < urgency().likely_lost_p) {
       advise_look();
       return;
     }
     advise_stake();
-    if (m_.risk.p < urgency.value("watch_p")) return;
+    if (m_.risk.p < urgency().watch_p) return;
     m_.urgency = Urgency::watch;
     const auto choice = advised();
     if (!choice) return;
@@ -245,11 +243,11 @@ class MorningOfGraft {
     m_.advice = {action.name, action.text, action.temporary, {}};
     if (action.temporary) m_.advice.undo_from = undo_from(action, m_.actions[*choice].p_after);
     const std::size_t by = latest_useful_hour(run_, now_, action, m_.risk.p, m_.actions[*choice].p_after,
-                                              end_, action_numbers().value("worth_share"));
+                                              end_, action_numbers().worth_share);
     m_.act_by = season_.hour(by);
-    if (m_.risk.p < urgency.value("soon_p")) return;
-    const bool today = static_cast<double>(by - season_.now()) <= urgency.value("now_h");
-    m_.urgency = m_.risk.p >= urgency.value("now_p") && today ? Urgency::now : Urgency::soon;
+    if (m_.risk.p < urgency().soon_p) return;
+    const bool today = static_cast<double>(by - season_.now()) <= urgency().now_h;
+    m_.urgency = m_.risk.p >= urgency().now_p && today ? Urgency::now : Urgency::soon;
   }
 
   /// No cover is spent on what most likely is dead; whoever finds it green notes that, and it counts again.
@@ -267,8 +265,8 @@ class MorningOfGraft {
   }
 
   std::optional<Instant> undo_from(const Action& action, double risk_after) const {
-    const auto hour = earliest_undo_hour(run_, now_, action, m_.risk.p, risk_after, end_,
-                                         action_numbers().value("undo_share"));
+    const auto hour =
+        earliest_undo_hour(run_, now_, action, m_.risk.p, risk_after, end_, action_numbers().undo_share);
     if (!hour) return std::nullopt;
     return season_.hour(*hour);
   }
@@ -282,7 +280,7 @@ class MorningOfGraft {
     const double bud_clock = weighted_mean(now_.states.bud_clock, now_.weights);
     m_.reasons =
         reasons({run_, now_, coming_, as_it_is_, m_.cause, m_.water_now, m_.water_low_7d, bud_clock});
-    if (m_.advice.action.empty() && m_.risk.p >= hazard("urgency").value("soon_p")) {
+    if (m_.advice.action.empty() && m_.risk.p >= urgency().soon_p) {
       m_.reasons.emplace_back("nothing that can be done for it here changes much; look before giving it up");
     }
   }

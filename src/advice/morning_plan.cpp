@@ -26,7 +26,7 @@ class Planning {
  public:
   Planning(const MorningReport& report, const Site& site, const Models& models, std::optional<double> minutes)
       : site_(site), minutes_(minutes) {
-    least_gain_ = models.hazards.at("urgency").value("watch_p") / 10;
+    least_gain_ = models.urgency.watch_p / 10;
     for (const auto& [name, count] : site.supplies) {
       names_.push_back(name);
       problem_.in_store.push_back(count);

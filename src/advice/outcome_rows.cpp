@@ -18,9 +18,9 @@ struct Steps {
 };
 
 Steps steps_of(const Models& models) {
-  const Entry& learning = models.shared.at("learning");
+  const LearningConstants& learning = models.learning;
   const double both = steps_of_prior * std::sqrt(2.0);
-  return {both * learning.value("pace_sd"), both * learning.value("drying_sd")};
+  return {both * learning.pace_sd, both * learning.drying_sd};
 }
 
 /// Mean survival of one graft's members until they drink, and until the batch was looked at.
@@ -73,7 +73,7 @@ OutcomeRow outcome_row(const Season& season, const GraftRecord& record, std::siz
           graft.taken,
           graft.lost,
           looked ? graft.open_count() : 0,
-          graft.method->value("take_share"),
+          graft.method->take_share,
           ChanceSurface(drinks, steps.pace, steps.drying),
           ChanceSurface(until_looked, steps.pace, steps.drying)};
 }

@@ -104,7 +104,7 @@ class PlannedGraft {
   }
 
   void put_limits(WhenDay& told) const {
-    const double worth_naming = season_.models.hazards.at("urgency").value("watch_p");
+    const double worth_naming = season_.models.urgency.watch_p;
     SurvivalParts lost{0, 0, 0, 0};
     for (std::size_t i = 0; i < weights_.size(); ++i) {
       const SurvivalParts parts = survival_parts(run_.limits(), at_[ends_[i]], i);
@@ -158,12 +158,12 @@ WhenDay planned_graft(const Season& season, const WhenAsk& ask, LocalDay day) {
 WhenCandidate usual_way(const Models& models, const WhenAsk& ask) {
   WhenCandidate usual;
   usual.graft = ask;
-  const Entry& method = models.method_named(ask.method);
-  const bool evergreen = models.species_named(ask.species).word("growth") != "deciduous";
+  const Method& method = models.method_named(ask.method);
+  const bool evergreen = models.species_named(ask.species).growth != Growth::deciduous;
   std::string& cover = usual.graft.cover;
-  if (cover.empty()) cover = method.word(evergreen ? "usual_cover_evergreen" : "usual_cover");
-  if (usual.graft.wrap.empty()) usual.graft.wrap = method.word("usual_wrap");
-  usual.needs_slip = method.word("needs_slip") == "yes";
+  if (cover.empty()) cover = evergreen ? method.usual_cover_evergreen : method.usual_cover;
+  if (usual.graft.wrap.empty()) usual.graft.wrap = method.usual_wrap;
+  usual.needs_slip = method.needs_slip;
   return usual;
 }
 

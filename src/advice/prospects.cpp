@@ -12,16 +12,16 @@ bool any_has(std::span<const ComingDay> coming, DayFlag flag) {
 
 /// Weather in which bagged bare wood moulds.
 bool is_mild_and_damp(const Season& season) {
-  const Entry& mould = season.models.hazards.at("mould-day");
+  const MouldDay& mould = season.models.mould_day;
   double warm_hours = 0, humidity_pct = 0;
   for (std::size_t hour = season.now(); hour < season.horizon(); ++hour) {
     const double air_c = season.outlook.weather[Variable::air_temperature].value[hour];
-    warm_hours += air_c >= mould.value("low_c") && air_c <= mould.value("high_c") ? 1 : 0;
+    warm_hours += air_c >= mould.low_c && air_c <= mould.high_c ? 1 : 0;
     humidity_pct += season.outlook.weather[Variable::relative_humidity].value[hour];
   }
   const auto hours = static_cast<double>(season.horizon() - season.now());
-  return hours > 0 && warm_hours / hours * 24 >= mould.value("hours") &&
-         humidity_pct / hours / 100 >= mould.value("damp_air_share");
+  return hours > 0 && warm_hours / hours * 24 >= mould.hours &&
+         humidity_pct / hours / 100 >= mould.damp_air_share;
 }
 
 }  // namespace

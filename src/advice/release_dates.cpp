@@ -35,9 +35,8 @@ DateBand healing_band(const Season& season, const UnionCourse& course, double he
 }
 
 DateBand slit_wrap_band(const GraftRun& run, const UnionCourse& course, LocalDay grafted_on) {
-  const double healing =
-      run.stages().drinking_from * run.season().models.shared.at("healing").value("slit_wrap_factor");
-  const auto least = static_cast<int>(run.graft().method->number("wrap_slit_days").low);
+  const double healing = run.stages().drinking_from * run.season().models.healing.slit_wrap_factor;
+  const auto least = static_cast<int>(run.graft().method->wrap_slit_days.low);
   return not_before(healing_band(run.season(), course, healing), grafted_on + std::chrono::days(least));
 }
 
@@ -48,7 +47,7 @@ DateBand bud_band(const Season& season, const UnionCourse& course) {
 CareDates care_dates(const GraftRun& run, const UnionCourse& course, LocalDay grafted_on,
                      std::span<const UnionDay> coming) {
   const Season& season = run.season();
-  const Entry& care = season.models.shared.at("aftercare");
+  const AftercareConstants& care = season.models.aftercare;
   CareDates dates;
   dates.drinking = healing_band(season, course, run.stages().drinking_from);
   dates.slit_wrap = slit_wrap_band(run, course, grafted_on);

@@ -62,7 +62,7 @@ class ActionsInHindsight {
   /// The latest moment at which it gets `worth_share` of what it gets at its best.
   Instant latest(const Candidate& candidate) const {
     const SavingAction& told = candidate.told;
-    const double worth = numbers("actions").value("worth_share") * (as_it_was_.loss - told.p_after);
+    const double worth = models().actions.worth_share * (as_it_was_.loss - told.p_after);
     std::vector<Instant> moments;
     for (const Instant moment : cool_moments())
       if (moment > told.from) moments.push_back(moment);
@@ -74,7 +74,7 @@ class ActionsInHindsight {
   }
 
  private:
-  const Entry& numbers(const char* group) const { return season_.models.shared.at(group); }
+  const Models& models() const { return season_.models; }
 
   LossUnder under(const Treatment& treatment) const {
     std::vector<UnionStates> none;
@@ -118,19 +118,18 @@ class ActionsInHindsight {
 
   /// Weather of the week after `when` in which bagged bare wood moulds.
   bool mild_and_damp(Instant when) const {
-    const Entry& mould = season_.models.hazards.at("mould-day");
+    const MouldDay& mould = season_.models.mould_day;
     const std::size_t from = season_.index_of(when);
     const std::size_t to = std::min(runs_.end(), from + std::size_t{24} * 7);
     if (from >= to) return false;
     double warm_hours = 0, humidity = 0;
     for (std::size_t hour = from; hour < to; ++hour) {
       const double air_c = season_.outlook.weather[Variable::air_temperature].value[hour];
-      warm_hours += air_c >= mould.value("low_c") && air_c <= mould.value("high_c") ? 1 : 0;
+      warm_hours += air_c >= mould.low_c && air_c <= mould.high_c ? 1 : 0;
       humidity += season_.outlook.weather[Variable::relative_humidity].value[hour];
     }
     const auto hours = static_cast<double>(to - from);
-    return warm_hours / hours * 24 >= mould.value("hours") &&
-           humidity / hours / 100 >= mould.value("damp_air_share");
+    return warm_hours / hours * 24 >= mould.hours && humidity / hours / 100 >= mould.damp_air_share;
   }
 
   void try_at(Instant moment) {
@@ -149,14 +148,14 @@ class ActionsInHindsight {
     wrap.after.cover = before.cover;
     if (wrap.after.wrap == before.wrap && wrap.after.edges_open == before.edges_open) return;
     wrap.text = fmt::format("wrap it all in {}", wrap.after.wrap);
-    wrap.minutes = numbers("why").value("minutes_wrap");
+    wrap.minutes = models().why.minutes_wrap;
     consider(wrap, season_.hour(runs_.begin()));
   }
 
   bool harms(const LossUnder& with) const {
     const double more_heat = with.heat_loss - as_it_was_.heat_loss;
-    return more_heat > numbers("actions").value("harm_limit") &&
-           more_heat > numbers("actions").value("harm_share") * (as_it_was_.loss - with.loss);
+    return more_heat > models().actions.harm_limit &&
+           more_heat > models().actions.harm_share * (as_it_was_.loss - with.loss);
   }
 
   void consider(const Action& action, Instant when) {
@@ -208,9 +207,8 @@ std::vector<SavingAction> saving_actions(const Counterfactuals& runs, const Graf
   std::vector<Candidate> candidates = hindsight.tried();
   double best = 0;
   for (const Candidate& candidate : candidates) best = std::max(best, loss - candidate.told.p_after);
-  const auto& shared = runs.run().season().models.shared;
-  const double least = std::max(shared.at("actions").value("worth_share") * best,
-                                shared.at("why").value("saved_share") * loss);
+  const Models& models = runs.run().season().models;
+  const double least = std::max(models.actions.worth_share * best, models.why.saved_share * loss);
   std::vector<SavingAction> saving;
   for (Candidate& candidate : candidates) {
     const double saved = loss - candidate.told.p_after;

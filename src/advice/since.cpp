@@ -143,7 +143,7 @@ class SinceGrafting {
     s_.stage = stage_of(run_.stages(), s_.healing);
     s_.bridged_on = healing_band(season_, course_, run_.stages().bridged_from);
     s_.drinking_from = healing_band(season_, course_, run_.stages().drinking_from);
-    s_.bagged = season_.models.covers.at(run_.graft().settings.back().cover).value("closed") > 0;
+    s_.bagged = season_.models.covers.at(run_.graft().settings.back().cover).closed > 0;
     if (s_.bagged) s_.vent_bag_from = s_.drinking_from;
     s_.slit_wrap_from = slit_wrap_band(run_, course_, s_.grafted_on);
     s_.buds_expected = bud_band(season_, course_);

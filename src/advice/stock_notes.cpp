@@ -26,11 +26,15 @@ std::vector<StockLine> stock_lines(const std::vector<GraftRecord>& grafts, Insta
   return lines;
 }
 
+double note_days(const std::string& event, const WhenConstants& limits) {
+  if (event == "slips") return limits.slips_note_days;
+  return event == "bleeding" ? limits.bleeding_note_days : limits.flushing_note_days;
+}
+
 }  // namespace
 
 StockNotes stock_notes(const std::vector<GraftRecord>& grafts, Instant as_of, const Clock& clock,
                        const Models& models) {
-  const Entry& limits = models.shared.at("when");
   StockNotes notes;
   for (const auto& [species, line] : stock_lines(grafts, as_of)) {
     const double age_days = std::chrono::duration<double, std::ratio<86400>>(as_of - line->when).count();

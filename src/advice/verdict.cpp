@@ -18,24 +18,25 @@ double days_between(Instant from, Instant to) {
   return std::chrono::duration<double, std::ratio<86400>>(to - from).count();
 }
 
-const Entry& rule_of(const GraftRun& run) {
-  return run.season().models.shared.at("regraft");
+const RegraftConstants& rule_of(const GraftRun& run) {
+  return run.season().models.regraft;
 }
 
 /// Of the grafts that the hand failed, how many show it at an age.
 double shown_by(const GraftRun& run, double age_days) {
-  const Entry& method = *run.graft().method;
-  const double from = rule_of(run).value("shown_from_share") * method.value("doubtful_days");
-  return std::clamp((age_days - from) / (method.value("failed_days") - from), 0.0, 1.0);
+  const Method& method = *run.graft().method;
+  const double from = rule_of(run).shown_from_share * method.doubtful_days;
+  return std::clamp((age_days - from) / (method.failed_days - from), 0.0, 1.0);
 }
 
 OwnersCosts costs_of(const GraftRun& run) {
-  const auto cost = [&](const char* name) {
+  const auto cost = [&](const char* name, double usual) {
     const auto own = run.season().site.costs.find(name);
-    return own != run.season().site.costs.end() ? own->second
-                                                : rule_of(run).value(std::string(name) + "_cost");
+    return own != run.season().site.costs.end() ? own->second : usual;
   };
-  return {cost("stock_week"), cost("look"), cost("graft")};
+  const RegraftConstants& usual = rule_of(run);
+  return {cost("stock_week", usual.stock_week_cost), cost("look", usual.look_cost),
+          cost("graft", usual.graft_cost)};
 }
 
 /// The verdict on one graft.
@@ -81,9 +82,9 @@ class Judgement {
 
  private:
   bool is_bud() const { return run_.graft().organ == Organ::bud; }
-  double first_look_days() const { return rule_of(run_).value("first_look_days"); }
+  double first_look_days() const { return rule_of(run_).first_look_days; }
   std::chrono::days patience() const {
-    return std::chrono::days(static_cast<int>(rule_of(run_).value("patience_days")));
+    return std::chrono::days(static_cast<int>(rule_of(run_).patience_days));
   }
 
   void say(std::string verdict, std::string text) {
@@ -100,7 +101,7 @@ class Judgement {
 
   /// A dead scion has shrivelled some weeks after the last ones that the hand failed have died.
   LocalDay shows_by() const {
-    const auto failed = std::chrono::days(static_cast<int>(run_.graft().method->value("failed_days")));
+    const auto failed = std::chrono::days(static_cast<int>(run_.graft().method->failed_days));
     return std::max(row_.grafted_on + failed, today_) + patience();
   }
 
@@ -113,7 +114,7 @@ class Judgement {
                             work_.hand,
                             graft_.still_to_take,
                             work_.shown_shares,
-                            season.models.shared.at("observation").value("reliability"),
+                            season.models.observation.reliability,
                             today_,
                             shows_by(),
                             may_look()};
@@ -168,7 +169,7 @@ SignsOfLife signs_of_life(const GraftRun& run) {
     if (seen.event == Event::shrivelled || seen.event == Event::wilted) signs.moved = false;
     if (seen.event != Event::green) continue;
     signs.shrivelled = std::max(0, signs.shrivelled - seen.count);
-    if (age_days < rule_of(run).value("first_look_days")) continue;
+    if (age_days < rule_of(run).first_look_days) continue;
     signs.looked_on = run.season().clock.day_of(seen.when);
     scratched += seen.count;
   }

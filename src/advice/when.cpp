@@ -56,7 +56,7 @@ class Trial {
     return answer;
   }
 
-  void put_bark(WhenCandidate& candidate, const Entry& species) const {
+  void put_bark(WhenCandidate& candidate, const Species& species) const {
     if (!candidate.needs_slip) return;
     if (const auto noted = slips_.find(candidate.graft.species); noted != slips_.end()) {
       candidate.bark_slips_now = noted->second;
@@ -100,14 +100,14 @@ class Trial {
   }
 
   void judge(WhenAnswer& answer) const {
-    const Entry& rule = season_.models.shared.at("when");
-    const double possible = season_.models.method_named(answer.usual.graft.method).value("take_share");
-    const double good = rule.value("good_share") * possible;
+    const WhenConstants& rule = season_.models.when;
+    const double possible = season_.models.method_named(answer.usual.graft.method).take_share;
+    const double good = rule.good_share * possible;
     const double plain = best_within(answer.usual, first_week_days);
     const double covered = answer.covered ? best_within(*answer.covered, first_week_days) : 0;
     const double later = std::max(best_within(answer.usual, when_days),
                                   answer.covered ? best_within(*answer.covered, when_days) : 0);
-    const double near_enough = rule.value("near_best_share") * later;
+    const double near_enough = rule.near_best_share * later;
     if (const auto seen = bleeding_.find(answer.usual.graft.species); seen != bleeding_.end()) {
       answer.verdict = "wait";
       answer.reason = fmt::format(

@@ -72,12 +72,11 @@ class SeasonTrial {
  private:
   SeasonCourses courses_of(const HourlyWeather& weather) const {
     const Hour now = hour_of(settings_.as_of);
-    const MonthlyClimate climate(weather, now, site_.location, climate_course_constants(models_));
+    const MonthlyClimate climate(weather, now, site_.location, models_.monthly_climate);
     const Hour end = hour_of(
         clock_.begin_of(midwinter_ + std::chrono::days(season_days + when_follow_days + days_a_week)));
-    return season_courses(
-        weather, climate, hour_of(clock_.begin_of(midwinter_)), end,
-        {now, models_.shared.at("when").value("least_season_share"), settings_.members, settings_.seed});
+    return season_courses(weather, climate, hour_of(clock_.begin_of(midwinter_)), end,
+                          {now, models_.when.least_season_share, settings_.members, settings_.seed});
   }
 
   SeasonAnswer started(const WhenAsk& ask) const {
@@ -165,9 +164,8 @@ class SeasonTrial {
   }
 
   void judge(SeasonAnswer& answer) const {
-    const Entry& rule = models_.shared.at("when");
-    const double good =
-        rule.value("good_share") * models_.method_named(answer.usual.graft.method).value("take_share");
+    const WhenConstants& rule = models_.when;
+    const double good = rule.good_share * models_.method_named(answer.usual.graft.method).take_share;
     for (SeasonWeek& week : answer.weeks) {
       const bool tight = week.bark_slips == false;
       if (tight) week.usual.limiting = "bark";
@@ -177,7 +175,7 @@ class SeasonTrial {
                      : week.covered && week.covered->take >= good ? "graft with cover"
                                                                   : "wait";
     }
-    answer.best = best_stretch(answer.weeks, rule.value("near_best_share") * most(answer));
+    answer.best = best_stretch(answer.weeks, rule.near_best_share * most(answer));
   }
 
   /// The longest run of weeks with at least `enough`; of equal runs the first.
@@ -241,14 +239,13 @@ std::string season_name(LocalDay midwinter) {
   return fmt::format("{}/{:02}", year, (year + 1) % 100);
 }
 
-std::vector<UsualSeason> usual_seasons(const Entry& species, LocalDay midwinter, double latitude_deg) {
+std::vector<UsualSeason> usual_seasons(const Species& species, LocalDay midwinter, double latitude_deg) {
   constexpr int days_a_year = 365, half_a_year = 183;
   const std::chrono::days shift(latitude_deg < 0 ? half_a_year : 0);
   std::vector<UsualSeason> seasons;
-  for (const std::string window : {"", "second_"}) {
-    if (!species.has(window + "window_start_doy_north")) continue;
-    const int from = static_cast<int>(species.value(window + "window_start_doy_north"));
-    const int to = static_cast<int>(species.value(window + "window_end_doy_north"));
+  for (const Species::Window& window : species.windows_north()) {
+    const int from = static_cast<int>(window.start_doy);
+    const int to = static_cast<int>(window.end_doy);
     const auto year = std::chrono::year_month_day{midwinter}.year();
     for (const int later : {-1, 0, 1}) {
       const LocalDay first = LocalDay((year + std::chrono::years(later)) / std::chrono::January / 1) +

@@ -62,8 +62,6 @@ class Explanation {
   }
 
  private:
-  double number(const char* key) const { return season_.models.shared.at("why").value(key); }
-
   void describe_row() {
     const GraftRow& row = record_.row;
     const GraftCase& graft = run_.graft();
@@ -105,11 +103,11 @@ class Explanation {
   }
 
   void share_out() {
-    shares_ = loss_shares(runs_, number("applies_loss"), threads_);
+    shares_ = loss_shares(runs_, season_.models.why.applies_loss, threads_);
     w_.loss = shares_.all;
     w_.loss_harmless = shares_.none;
     w_.plain_failure = 1 - run_.graft().take_share();
-    w_.explained = shares_.all - shares_.none >= number("explained_loss");
+    w_.explained = shares_.all - shares_.none >= season_.models.why.explained_loss;
   }
 
   void name_causes() {

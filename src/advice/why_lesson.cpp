@@ -41,10 +41,6 @@ class Lesson {
     return fmt::format("{} {:g} {}: {} (grade {})", what, parameter.value, parameter.unit, parameter.source,
                        parameter.grade);
   }
-  const Parameter& shared(const char* group, const char* key) const {
-    return models_.shared.at(group).number(key);
-  }
-
   void question() {
     add("The question",
         fmt::format("{} members of an ensemble, each with numbers of its own within what is plausible, live "
@@ -52,14 +48,14 @@ class Lesson {
                     "they are what could be expected when it was made.",
                     run_.season().settings.members, moment_text(run_.season(), graft_.until),
                     100 * graft_.loss),
-        {source("days to the bridge at the optimum", run_.graft().species->number("bridge_days")),
-         source("pace of the method", run_.graft().method->number("rate_factor"))});
+        {source("days to the bridge at the optimum", run_.graft().species->bridge_days),
+         source("pace of the method", run_.graft().method->rate_factor)});
   }
 
   void climate() {
     const WhyDay& day = *std::ranges::max_element(graft_.days, {}, &WhyDay::tissue_max_c);
     const Setting& setting = run_.graft().setting_at(run_.season().clock.noon_of(day.day));
-    const Entry& cover = models_.covers.at(setting.cover);
+    const Cover& cover = models_.covers.at(setting.cover);
     add("Air is not tissue",
         fmt::format(
             "On {} the air reached {}, the tissue {} {}. The wood takes up sun and gives it off to the "
@@ -67,17 +63,16 @@ class Lesson {
             "kPa in the open and with {:.1f} kPa at the graft.",
             weekday_text(day.day), degrees_text(run_.season(), day.air_max_c),
             degrees_text(run_.season(), day.tissue_max_c), place_words(setting.cover),
-            100 * cover.value("light_passed"), day.vpd_max_kpa, day.own_vpd_max_kpa),
+            100 * cover.light_passed.value, day.vpd_max_kpa, day.own_vpd_max_kpa),
         {"energy balance of wood in wind: Churchill & Bernstein 1977 (heat across a cylinder); Campbell & "
          "Norman 1998, ch. 12 (recalled)",
          "deficits of vapour pressure: FAO-56, Allen et al. 1998, eq. 11",
-         source("light passed", cover.number("light_passed")),
-         source("sun absorbed by the bark",
-                models_.wraps.at(setting.wrap).number("short_wave_absorptance"))});
+         source("light passed", cover.light_passed),
+         source("sun absorbed by the bark", models_.wraps.at(setting.wrap).short_wave_absorptance)});
   }
 
   void water() {
-    const Entry& state = *run_.graft().scion_state;
+    const ScionState& state = *run_.graft().scion_state;
     const Setting& setting = run_.graft().settings.front();
     double lowest = 1;
     for (const WhyDay& day : graft_.days) lowest = std::min(lowest, day.water);
@@ -86,10 +81,10 @@ class Lesson {
             "Until vessels join, the scion lives on what it holds and what seeps in at the cut. Its "
             "water went down to {:.0f} % of full; at {:.0f} % half of such scions are lost, and callus "
             "stops at {:.0f} %.",
-            100 * lowest, 100 * state.value("lost_water"), 100 * state.value("stops_callus_water")),
-        {source("conductance of the bark", state.number("bark_conductance_mmol")),
-         source("wrap, factor on it", models_.wraps.at(setting.wrap).number("conductance_factor")),
-         source("water at which half are lost", state.number("lost_water"))});
+            100 * lowest, 100 * state.lost_water.value, 100 * state.stops_callus_water.value),
+        {source("conductance of the bark", state.bark_conductance_mmol),
+         source("wrap, factor on it", models_.wraps.at(setting.wrap).conductance_factor),
+         source("water at which half are lost", state.lost_water)});
   }
 
   static std::string on(const DateBand& band) {
@@ -105,8 +100,8 @@ class Lesson {
             graft_.healing, on(graft_.bridged_on), on(graft_.drinking_from), graft_.bud_clock,
             on(graft_.buds_moved_on)),
         {"pace of callus by temperature: Yan & Hunt 1999, with the species' limits",
-         source("optimum", run_.graft().species->number("callus_optimum_c")),
-         source("degree-days to push", run_.graft().species->number("bud_push_degree_days"))});
+         source("optimum", run_.graft().species->callus_optimum_c),
+         source("degree-days to push", run_.graft().species->bud_push_degree_days)});
   }
 
   void ways_of_loss() {
@@ -125,10 +120,10 @@ class Lesson {
                     "These are ways, not causes: a scion may dry because the air was dry, because it stood "
                     "bare, or because the union was slow.",
                     100 * lost.water, 100 * lost.heat, 100 * lost.cold, 100 * lost.stores),
-        {source("heat, ten minutes kill half at", shared("heat", "reference_c")),
-         source("heat, for ten times as long at so much less", shared("heat", "slope_k")),
-         source("fresh callus freezes at", shared("healing", "frost_callus_c")),
-         source("stores last", run_.graft().scion_state->number("stores_days"))});
+        {source("heat, ten minutes kill half at", models_.heat.reference_c),
+         source("heat, for ten times as long at so much less", models_.heat.slope_k),
+         source("fresh callus freezes at", models_.healing.frost_callus_c),
+         source("stores last", run_.graft().scion_state->stores_days)});
   }
 
   void one_at_a_time() {
@@ -146,10 +141,10 @@ class Lesson {
     if (told == 0) text = "Made harmless one at a time, no factor moves the loss.";
     text +=
         fmt::format(". As it was {:.0f} %, all of them harmless {:.0f} %. The others move less than {:g} %.",
-                    100 * shares_.all, 100 * shares_.none, 100 * shared("why", "applies_loss").value);
+                    100 * shares_.all, 100 * shares_.none, 100 * models_.why.applies_loss.value);
     add("One thing at a time", std::move(text),
-        {source("harmless air", shared("why", "harmless_humidity_share")),
-         source("harmless wind", shared("why", "harmless_wind_m_s"))});
+        {source("harmless air", models_.why.harmless_humidity_share),
+         source("harmless wind", models_.why.harmless_wind_m_s)});
   }
 
   void fair_shares() {
@@ -176,11 +171,11 @@ class Lesson {
           fmt::format("Noted {} on {} ({}). How often it is seen after each cause:", event_word(sign.event),
                       weekday_text(run_.season().clock.day_of(sign.when)), sign.title);
       for (const CauseShare& cause : graft_.shares)
-        text += fmt::format(" {} {:.2f},", cause_title(cause.cause), entry.value(cause.cause));
+        text += fmt::format(" {} {:.2f},", cause_title(cause.cause), likely.given(cause.cause).value);
       text.back() = '.';
       std::vector<std::string> sources;
       for (const CauseShare& cause : graft_.shares) {
-        const Parameter& chance = entry.number(cause.cause);
+        const Parameter& chance = likely.given(cause.cause);
         sources.push_back(
             fmt::format("{}: {} (grade {})", cause_title(cause.cause), chance.source, chance.grade));
       }
@@ -196,11 +191,11 @@ class Lesson {
     text += fmt::format(
         " The factors move the loss by {:.2f}; from {:g} on the weather counts as an explanation: "
         "here it {}.",
-        shares_.all - shares_.none, shared("why", "explained_loss").value,
+        shares_.all - shares_.none, models_.why.explained_loss.value,
         graft_.explained ? "does" : "does not explain it");
     add("The verdict", std::move(text),
-        {source("explained from", shared("why", "explained_loss")),
-         source("take in good weather", run_.graft().method->number("take_share"))});
+        {source("explained from", models_.why.explained_loss),
+         source("take in good weather", run_.graft().method->take_share)});
   }
 
   void what_is_left_out() {

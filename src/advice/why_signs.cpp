@@ -41,7 +41,7 @@ std::vector<SeenSign> seen_signs(const std::vector<DiaryLine>& lines, bool all_l
     if (entry == models.hazards.end() || line.number() == 0.0) continue;
     if (speaks_only_of_losses(line.event) && !all_lost) continue;
     if (std::ranges::find(signs, line.event, &SeenSign::event) != signs.end()) continue;
-    signs.push_back({line.event, entry->second.title, line.when});
+    signs.push_back({line.event, sign->title, line.when});
   }
   return signs;
 }
@@ -53,7 +53,7 @@ void weigh_causes(std::vector<CauseShare>& causes, const std::vector<SeenSign>& 
   if (!(sum > 0)) return;
   for (CauseShare& cause : causes) cause.chance /= sum;
   std::ranges::stable_sort(causes, std::greater{}, &CauseShare::chance);
-  const double near = models.shared.at("why").value("near_share") * causes.front().chance;
+  const double near = models.why.near_share * causes.front().chance;
   const auto far = std::ranges::find_if(causes, [&](const CauseShare& cause) { return cause.chance < near; });
   const auto first = std::ranges::min_element(causes.begin(), far, {}, distance_from_the_hand);
   std::rotate(causes.begin(), first, first + 1);

@@ -91,11 +91,10 @@ std::string cold_fact(const GraftWhy& graft, const GraftRun& run) {
 }
 
 std::string slow_callus_fact(const GraftWhy& graft, const GraftRun& run) {
-  const double best_days =
-      run.graft().species->value("bridge_days") / run.graft().method->value("rate_factor");
+  const double best_days = run.graft().species->bridge_days / run.graft().method->rate_factor;
   return fmt::format("{:.0f} % of the callus bridge in {:.0f} days; {:.0f} days make it at {}",
                      100 * std::min(1.0, graft.healing), graft.age_days, best_days,
-                     degrees(run, run.graft().species->value("callus_optimum_c")));
+                     degrees(run, run.graft().species->callus_optimum_c));
 }
 
 std::string on_day(const std::optional<LocalDay>& day, const char* otherwise) {

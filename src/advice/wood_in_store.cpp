@@ -19,7 +19,7 @@ WoodInStore told(const WoodRow& row, const std::vector<GraftRecord>& grafts, con
                  LocalDay today) {
   WoodInStore told{row.id, row.scion, species_of(row, grafts), row.stored, row.cut_on, row.count, {}, {}, {}};
   if (told.species.empty()) return told;
-  const Entry& state = models.scion_states.at(models.species_named(told.species).word("scion_state"));
+  const ScionState& state = models.scion_states.at(models.species_named(told.species).scion_state);
   const StoredWood wood{row.cut_on, row.stored, row.wrap};
   const WoodUse use = wood_use(wood, state, models);
   told.water = wood_after(wood, static_cast<double>((today - row.cut_on).count()), state, models).water;

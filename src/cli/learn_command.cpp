@@ -49,7 +49,7 @@ void keep_this_season(const OpenSite& open, std::vector<GraftRecord>& grafts) {
 /// The published models with the buds' base moved, and the same warmth asked for above it in an ordinary
 /// spring.
 Models with_base_shift(Models models, double shift_k) {
-  for (auto& [name, species] : models.species) species.numbers.at("bud_base_c").value += shift_k;
+  for (auto& [name, species] : models.species) species.bud_base_c.value += shift_k;
   return models;
 }
 

@@ -24,9 +24,8 @@ struct ModelsOptions {
 
 std::vector<std::string> all_names(const Models& models) {
   std::vector<std::string> names;
-  for (const auto* entries : {&models.species, &models.methods, &models.covers, &models.wraps,
-                              &models.scion_states, &models.hazards, &models.shared})
-    for (const auto& [name, entry] : *entries) names.push_back(name);
+  for (const ModelSection& section : sections_of(models))
+    for (const auto& [name, entry] : section.entries) names.emplace_back(name);
   for (const auto& [name, rows] : models.cold_tables) names.push_back(name);
   return names;
 }

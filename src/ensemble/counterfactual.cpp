@@ -15,10 +15,6 @@ namespace {
 constexpr double never_c = -1e9;        // no hour is as cold
 constexpr double never_pushes = 1e300;  // degree-days that no season brings together
 
-const Entry& why_numbers(const Models& models) {
-  return models.shared.at("why");
-}
-
 /// The past in the open with air of at least `humidity_share`.
 Ambient damp_ambient(const Ambient& past, double humidity_share) {
   Ambient damp = past;
@@ -46,9 +42,9 @@ void calm(ScionClimate& climate, const Ambient& ambient, double diameter_m, doub
 }
 
 /// Lethal doses an hour at the temperature at which callus of the species grows best.
-double harmless_heat_per_hour(const Entry& species, const RateConstants& rates) {
-  const double above_k = species.value("callus_optimum_c") - rates.heat_reference_c;
-  return 6.0 * std::exp(above_k * std::numbers::ln10 / rates.heat_slope_k) * heat_factor(rates, species);
+double harmless_heat_per_hour(const Species& species, const HeatConstants& heat) {
+  const double above_k = species.callus_optimum_c - heat.reference_c;
+  return 6.0 * std::exp(above_k * std::numbers::ln10 / heat.slope_k) * heat_factor(heat, species);
 }
 
 }  // namespace
@@ -61,15 +57,13 @@ std::string_view factor_name(Factor factor) {
 }
 
 Setting with_usual_protection(const GraftCase& graft, Setting setting, const Models& models) {
-  const Entry& method = *graft.method;
-  const std::string usual_wrap = method.word("usual_wrap");
-  const Entry& usual = models.wraps.at(usual_wrap);
-  const bool leaves_buds_bare = models.wraps.at(setting.wrap).word("bud_bare") == "yes";
-  if (leaves_buds_bare && usual.word("bud_bare") != "yes") setting.wrap = usual_wrap;
-  if (usual.word("tip_sealed") == "yes") setting.tip_open = false;
-  if (usual.word("cut_edges_sealed") == "yes") setting.edges_open = false;
-  const bool evergreen = graft.species->word("growth") == "evergreen";
-  const std::string usual_cover = method.word(evergreen ? "usual_cover_evergreen" : "usual_cover");
+  const Method& method = *graft.method;
+  const Wrap& usual = models.wraps.at(method.usual_wrap);
+  if (models.wraps.at(setting.wrap).bud_bare && !usual.bud_bare) setting.wrap = method.usual_wrap;
+  if (usual.tip_sealed == TipSeal::yes) setting.tip_open = false;
+  if (usual.cut_edges_sealed) setting.edges_open = false;
+  const bool evergreen = graft.species->growth == Growth::evergreen;
+  const std::string& usual_cover = evergreen ? method.usual_cover_evergreen : method.usual_cover;
   const auto kept = [&](const std::string& cover) {
     return cover_optics(models.covers.at(cover)).vapour_kept;
   };
@@ -79,10 +73,10 @@ Setting with_usual_protection(const GraftCase& graft, Setting setting, const Mod
 
 HarmlessClimates::HarmlessClimates(const Season& season)
     : season_(season),
-      humidity_share_(why_numbers(season.models).value("harmless_humidity_share")),
-      wind_m_s_(why_numbers(season.models).value("harmless_wind_m_s")),
+      humidity_share_(season.models.why.harmless_humidity_share),
+      wind_m_s_(season.models.why.harmless_wind_m_s),
       damp_(damp_ambient(season.past, humidity_share_)),
-      damp_climates_(damp_, 0, damp_.hours(), climate_constants(season.models), season.rates) {}
+      damp_climates_(damp_, 0, damp_.hours(), season.models) {}
 
 const ScionClimate& HarmlessClimates::with_any_wind(const Exposure& exposure, bool dry_air_as_it_was) const {
   return dry_air_as_it_was ? season_.past_climate(exposure) : *damp_climates_.of(exposure);
@@ -158,16 +152,16 @@ UnionStates Counterfactuals::through(const std::vector<Setting>& settings,
                                      std::vector<UnionStates>& at_marks) const {
   static const std::vector<ColdRow> no_frost_kills;
   const Season& season = run_.season();
-  const Entry& species = *run_.graft().species;
+  const Species& species = *run_.graft().species;
   UnionConstants constants = season.constants;
   constants.callus_at_optimum = !has(as_they_were, Factor::slow_callus);
   Drive drive;
   drive.stock_stress = has(as_they_were, Factor::dry_stock) ? stock_stress : watered_stress_;
   drive.daylight = season.daylight;
-  drive.heat_factor = heat_factor(season.rates, species);
+  drive.heat_factor = heat_factor(season.models.heat, species);
   drive.cold_rows = run_.graft().cold_rows;
   if (!has(as_they_were, Factor::heat))
-    drive.heat_limit_per_hour = harmless_heat_per_hour(species, season.rates);
+    drive.heat_limit_per_hour = harmless_heat_per_hour(species, season.models.heat);
   if (!has(as_they_were, Factor::cold)) {
     constants.frost_callus_c = never_c;
     drive.cold_rows = &no_frost_kills;

@@ -148,9 +148,8 @@ struct UnionCourseRun {
 
 }  // namespace
 
-double heat_factor(const RateConstants& rates, const Entry& species) {
-  return std::exp((rates.heat_reference_c - species.value("heat_reference_c")) * std::numbers::ln10 /
-                  rates.heat_slope_k);
+double heat_factor(const HeatConstants& heat, const Species& species) {
+  return std::exp((heat.reference_c - species.heat_reference_c) * std::numbers::ln10 / heat.slope_k);
 }
 
 double cold_kill(const std::vector<ColdRow>& rows, double bud_clock, double tissue_c) {

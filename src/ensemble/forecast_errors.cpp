@@ -138,13 +138,6 @@ const WeatherArrays& in_turn(const std::vector<WeatherArrays>& choices, Eigen::I
 
 }  // namespace
 
-ForecastErrors forecast_errors(const Models& models) {
-  const Entry& f = models.shared.at("forecast");
-  return {f.value("temperature_sd_start"), f.value("temperature_sd_per_day"), f.value("temperature_sd_limit"),
-          f.value("hourly_correlation"),   f.value("dew_point_correlation"),  f.value("ln_wind_sd"),
-          f.value("radiation_sd_start"),   f.value("radiation_sd_per_day"),   f.value("radiation_sd_limit")};
-}
-
 std::size_t own_forecasts(std::span<const LeadSpread> own) {
   const bool enough = !own.empty() && own.front().day == 1 && own.front().forecasts >= least_own_forecasts;
   return enough ? own.front().forecasts : 0;
@@ -156,7 +149,7 @@ ForecastErrors with_own_errors(ForecastErrors published, std::span<const LeadSpr
   published.own_dew_point_sd_k = own_by_day(own, [](const LeadSpread& lead) { return lead.dew_point_k; });
   published.own_radiation_sd = own_by_day(own, [](const LeadSpread& lead) { return lead.radiation; });
   const std::vector<double> wind = own_by_day(own, [](const LeadSpread& lead) { return lead.ln_wind; });
-  if (!wind.empty()) published.ln_wind_sd = mean_square_root(wind);
+  if (!wind.empty()) published.ln_wind_sd.value = mean_square_root(wind);
   return published;
 }
 

@@ -32,8 +32,8 @@ GraftRun::GraftRun(const Season& season, GraftCase graft, Start start)
       stages_(stage_limits(season.models, *graft_.species)),
       begin_(start == Start::when_made ? season.index_of(graft_.grafted)
                                        : std::min(season.index_of(graft_.grafted), season.now())),
-      heat_factor_(heat_factor(season.rates, *graft_.species)),
-      warm_species_(graft_.species->word("climate") != "temperate") {
+      heat_factor_(heat_factor(season.models.heat, *graft_.species)),
+      warm_species_(graft_.species->climate != HomeClimate::temperate) {
   const StockWater stock = stock_of(graft_.settings, graft_.waterings);
   as_it_is_ = {graft_.settings, stock.stress};
   waterlogged_ = graft_.pot_litres.has_value() && stock.waterlogged;
@@ -89,16 +89,15 @@ StockWater GraftRun::stock_of(const std::vector<Setting>& settings,
     hours[at].watered_l += watering.litres.value_or(0);
   }
   if (graft_.watering_assumed) {
-    const auto step =
-        static_cast<std::size_t>(24 * season_.models.shared.at("stock").value("watering_assumed_days"));
+    const auto step = static_cast<std::size_t>(24 * season_.models.stock.watering_assumed_days);
     for (std::size_t at = begin_; at < hours.size(); at += step) hours[at].watered_full = true;
   }
   // Before the union exists its stock is taken as full: the run starts there.
   const auto lived = std::span(hours).subspan(begin_);
-  StockWater water = stock_water(season_.stock, graft_.pot_litres,
+  StockWater water = stock_water(season_.models.stock, graft_.pot_litres,
                                  lived.first(season_.now() - std::min(begin_, season_.now())));
   const bool waterlogged = water.waterlogged;
-  water = stock_water(season_.stock, graft_.pot_litres, lived);
+  water = stock_water(season_.models.stock, graft_.pot_litres, lived);
   water.waterlogged = waterlogged;
   water.stress.insert(water.stress.begin(), begin_, 1.0);
   water.depletion.insert(water.depletion.begin(), begin_, 0.0);
@@ -177,7 +176,7 @@ UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const Un
   day.shoot_share = weighted_mean(after.leaf_share, weights);
   day.tissue_max_c = day.air_max_c = -273;
   day.tissue_min_c = day.air_min_c = 273;
-  const Entry& mould = season_.models.hazards.at("mould-day");
+  const MouldDay& mould = season_.models.mould_day;
   const auto& weather = season_.outlook.weather;
   const Stretches of_day = stretches(treatment, std::max(span.begin, begin_), span.end);
   for (const Stretch& stretch : of_day.in_order) {
@@ -200,8 +199,8 @@ UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const Un
       day.vpd_max_kpa =
           std::max(day.vpd_max_kpa, raw::saturation_vapour_pressure_kpa(air_c) * (1.0 - humidity / 100.0));
       const double inside_c = stretch.climate->surround_c.col(column).cast<double>().mean();
-      const bool wet = cover.vapour_kept >= mould.value("wet_share");
-      if (wet && inside_c >= mould.value("low_c") && inside_c <= mould.value("high_c")) day.mouldy_hours += 1;
+      const bool wet = cover.vapour_kept >= mould.wet_share;
+      if (wet && inside_c >= mould.low_c && inside_c <= mould.high_c) day.mouldy_hours += 1;
       if (open_to_rain && weather[Variable::precipitation].known(hour)) {
         day.rain_mm += weather[Variable::precipitation].value[hour];
       }

@@ -59,12 +59,11 @@ struct Cardinals {
 
 /// Cardinal temperatures kept apart as model.md asks: the optimum at least 6 K above the lower, the upper 4 K
 /// above it.
-Cardinals cardinals(const Entry& species, const MemberQuantiles& q) {
+Cardinals cardinals(const Species& species, const MemberQuantiles& q) {
   Cardinals c;
-  c.lower = spread(species.number("callus_lower_c"), q.normal(Uncertain::callus_lower));
-  c.optimum =
-      spread(species.number("callus_optimum_c"), q.normal(Uncertain::callus_optimum)).max(c.lower + 6.0);
-  c.upper = spread(species.number("callus_upper_c"), q.normal(Uncertain::callus_upper)).max(c.optimum + 4.0);
+  c.lower = spread(species.callus_lower_c, q.normal(Uncertain::callus_lower));
+  c.optimum = spread(species.callus_optimum_c, q.normal(Uncertain::callus_optimum)).max(c.lower + 6.0);
+  c.upper = spread(species.callus_upper_c, q.normal(Uncertain::callus_upper)).max(c.optimum + 4.0);
   return c;
 }
 
@@ -76,29 +75,28 @@ struct BareSurface {
 
 BareSurface bare_surface(const GraftCase& graft, const Setting& setting, const Models& models,
                          const MemberQuantiles& q) {
-  const Entry& water = models.shared.at("water");
+  const WaterConstants& water = models.water;
   BareSurface bare{Eigen::ArrayXd::Zero(q.members()), 0};
   const auto add = [&](double area_cm2, const Eigen::ArrayXd& conductance_mmol) {
     bare.conductance_area += conductance_mmol * (1e-3 * area_cm2 * 1e-4);
     bare.area_m2 += area_cm2 * 1e-4;
   };
   const auto same = [&](double value) { return Eigen::ArrayXd::Constant(q.members(), value); };
-  if (models.wraps.at(setting.wrap).word("bud_bare") == "yes") {
-    add(graft.buds * water.value("bare_bud_area_cm2"),
-        spread(water.number("bare_bud_conductance_mmol"), q.normal(Uncertain::bare_bud)));
+  if (models.wraps.at(setting.wrap).bud_bare) {
+    add(graft.buds * water.bare_bud_area_cm2,
+        spread(water.bare_bud_conductance_mmol, q.normal(Uncertain::bare_bud)));
   }
-  if (setting.tip_open) add(water.value("open_tip_area_cm2"), same(water.value("open_tip_conductance_mmol")));
-  if (setting.edges_open)
-    add(water.value("chip_edge_area_cm2"), same(water.value("chip_edge_conductance_mmol")));
+  if (setting.tip_open) add(water.open_tip_area_cm2, same(water.open_tip_conductance_mmol));
+  if (setting.edges_open) add(water.chip_edge_area_cm2, same(water.chip_edge_conductance_mmol));
   return bare;
 }
 
 Eigen::ArrayXd bark_conductance_mol(const GraftCase& graft, const Setting& setting, const Models& models,
                                     const MemberQuantiles& q) {
   const Eigen::ArrayXd bark =
-      spread(graft.scion_state->number("bark_conductance_mmol"), q.normal(Uncertain::bark_conductance));
+      spread(graft.scion_state->bark_conductance_mmol, q.normal(Uncertain::bark_conductance));
   const Eigen::ArrayXd wrap =
-      spread(models.wraps.at(setting.wrap).number("conductance_factor"), q.normal(Uncertain::wrap_factor));
+      spread(models.wraps.at(setting.wrap).conductance_factor, q.normal(Uncertain::wrap_factor));
   return bark * wrap * 1e-3;
 }
 
@@ -107,9 +105,8 @@ Eigen::ArrayXd match_shares(const GraftCase& graft, const MemberQuantiles& q) {
   return q.match(graft.match_one_side);
 }
 
-double shoot_leaf_area_m2(const GraftCase& graft, const Entry& water) {
-  return water.value(graft.organ == Organ::bud ? "shoot_leaf_area_bud_cm2" : "shoot_leaf_area_stick_cm2") *
-         1e-4;
+double shoot_leaf_area_m2(const GraftCase& graft, const WaterConstants& water) {
+  return (graft.organ == Organ::bud ? water.shoot_leaf_area_bud_cm2 : water.shoot_leaf_area_stick_cm2) * 1e-4;
 }
 
 }  // namespace
@@ -127,9 +124,8 @@ MemberQuantiles::MemberQuantiles(std::uint64_t seed, int members)
 }
 
 void MemberQuantiles::set_match_shapes(const Models& models) {
-  const Entry& healing = models.shared.at("healing");
-  match_shapes_ = {healing.value("match_both_a"), healing.value("match_both_b"), healing.value("match_one_a"),
-                   healing.value("match_one_b")};
+  const HealingConstants& healing = models.healing;
+  match_shapes_ = {healing.match_both_a, healing.match_both_b, healing.match_one_a, healing.match_one_b};
   map_match();
 }
 
@@ -179,26 +175,24 @@ UnionMembers union_members(const GraftCase& graft, const Setting& setting, const
   const bool bud = graft.organ == Organ::bud;
   const Cardinals cardinal = cardinals(species, q);
   // Bridge and vessels share one pace: a slow callus joins its vessels late.
-  const Eigen::ArrayXd bridge_days = spread(species.number("bridge_days"), q.normal(Uncertain::pace)) /
-                                     (graft.method->value("rate_factor") * std::exp(graft.shifts.pace));
+  const Eigen::ArrayXd bridge_days = spread(species.bridge_days, q.normal(Uncertain::pace)) /
+                                     (graft.method->rate_factor * std::exp(graft.shifts.pace));
   const Eigen::ArrayXd joined_supply =
-      spread(water.number(bud ? "joined_supply_bud_per_day" : "joined_supply_stick_per_day"),
+      spread(bud ? water.joined_supply_bud_per_day : water.joined_supply_stick_per_day,
              q.normal(Uncertain::joined_supply));
   // A scion still on its own roots drinks through them from the first day.
-  const bool rooted = graft.method->word("scion_stays_rooted") == "yes";
+  const bool rooted = graft.method->scion_stays_rooted;
   const Eigen::ArrayXd base_supply =
       rooted ? joined_supply
-             : spread(water.number(bud ? "base_supply_bud_per_day" : "base_supply_stick_per_day"),
+             : spread(bud ? water.base_supply_bud_per_day : water.base_supply_stick_per_day,
                       q.normal(Uncertain::base_supply));
   const double drying = std::exp(graft.shifts.drying);
   const Eigen::ArrayXd bark = drying * bark_conductance_mol(graft, setting, models, q);
   BareSurface bare = bare_surface(graft, setting, models, q);
   bare.conductance_area *= drying;
   const Eigen::ArrayXd match = match_shares(graft, q);
-  const Eigen::ArrayXd bud_push =
-      spread(species.number("bud_push_degree_days"), q.normal(Uncertain::bud_push));
-  const Eigen::ArrayXd recovery =
-      spread(models.shared.at("heat").number("recovery_days"), q.normal(Uncertain::heat_recovery));
+  const Eigen::ArrayXd bud_push = spread(species.bud_push_degree_days, q.normal(Uncertain::bud_push));
+  const Eigen::ArrayXd recovery = spread(models.heat.recovery_days, q.normal(Uncertain::heat_recovery));
 
   const auto same = [&](double value) { return Eigen::ArrayXd::Constant(q.members(), value); };
   UnionMembers m;
@@ -227,25 +221,25 @@ UnionMembers union_members(const GraftCase& graft, const Setting& setting, const
 }
 
 UnionConstants union_constants(const Models& models) {
-  const Entry& water = models.shared.at("water");
-  const Entry& healing = models.shared.at("healing");
-  const Entry& buds = models.shared.at("buds");
+  const WaterConstants& water = models.water;
+  const HealingConstants& healing = models.healing;
+  const BudConstants& buds = models.buds;
   UnionConstants c;
-  c.joining_width = water.value("joining_width");
-  c.leaf_growth_supply = water.value("leaf_growth_supply");
-  c.frost_callus_c = healing.value("frost_callus_c");
-  c.frost_setback_healing = healing.value("frost_setback_healing");
-  c.stock_floor = healing.value("stock_floor");
-  c.match_floor = healing.value("match_floor");
-  c.leaf_closing_water = water.value("leaf_closing_water");
-  c.leaf_closing_range = water.value("leaf_closing_range");
-  c.leaf_conductance_night_mol = water.value("leaf_conductance_night_mol");
-  c.leaf_conductance_open_mol = water.value("leaf_conductance_open_mol");
-  c.leaf_out_days = buds.value("leaf_out_days");
-  c.leaf_water_floor = buds.value("leaf_water_floor");
-  c.leaf_water_range = buds.value("leaf_water_range");
-  c.shrivelled_kept = std::exp(-union_step_days / buds.value("shrivel_days"));
-  c.connected_relief = water.value("connected_relief");
+  c.joining_width = water.joining_width;
+  c.leaf_growth_supply = water.leaf_growth_supply;
+  c.frost_callus_c = healing.frost_callus_c;
+  c.frost_setback_healing = healing.frost_setback_healing;
+  c.stock_floor = healing.stock_floor;
+  c.match_floor = healing.match_floor;
+  c.leaf_closing_water = water.leaf_closing_water;
+  c.leaf_closing_range = water.leaf_closing_range;
+  c.leaf_conductance_night_mol = water.leaf_conductance_night_mol;
+  c.leaf_conductance_open_mol = water.leaf_conductance_open_mol;
+  c.leaf_out_days = buds.leaf_out_days;
+  c.leaf_water_floor = buds.leaf_water_floor;
+  c.leaf_water_range = buds.leaf_water_range;
+  c.shrivelled_kept = std::exp(-union_step_days / buds.shrivel_days);
+  c.connected_relief = water.connected_relief;
   return c;
 }
 

@@ -96,12 +96,6 @@ MonthClimate month_climate(const std::vector<const LoggedDay*>& days) {
 
 }  // namespace
 
-ClimateCourseConstants climate_course_constants(const Models& models) {
-  const Entry& c = models.shared.at("monthly-climate");
-  return {static_cast<std::size_t>(c.value("least_days")), c.value("dew_point_with_minimum"),
-          c.value("dew_point_persistence"), c.value("wind_with_minimum"), c.value("wind_persistence")};
-}
-
 MonthlyClimate::MonthlyClimate(const HourlyWeather& known, Hour until, const Location& location,
                                const ClimateCourseConstants& constants)
     : location_(location),
@@ -124,12 +118,12 @@ MonthlyClimate::MonthlyClimate(const HourlyWeather& known, Hour until, const Loc
   for (std::size_t m = 0; m < 12; ++m) {
     std::vector<const LoggedDay*> days;
     for (const LoggedDay& day : by_month[m]) days.push_back(&day);
-    const bool is_borrowed = days.size() < constants.least_days;
+    const bool is_borrowed = static_cast<double>(days.size()) < constants.least_days;
     if (is_borrowed) {
       for (const std::size_t beside : {(m + 11) % 12, (m + 1) % 12})
         for (const LoggedDay& day : by_month[beside]) days.push_back(&day);
     }
-    if (days.size() < constants.least_days) continue;
+    if (static_cast<double>(days.size()) < constants.least_days) continue;
     months_[m] = month_climate(days);
     months_[m].is_borrowed = is_borrowed;
   }

@@ -20,7 +20,7 @@ Outlook outlook_of(const Site& site, const Models& models, const HourlyWeather& 
   const Hour end = now + std::chrono::hours(24 * settings.outlook_days);
   if (!settings.monthly_climate || weather.size() == 0)
     return complete_weather(weather, begin, now, end, courses);
-  const MonthlyClimate climate(weather, now, site.location, climate_course_constants(models));
+  const MonthlyClimate climate(weather, now, site.location, models.monthly_climate);
   Outlook outlook = complete_weather(weather, begin, now, end, courses, &climate);
   if (settings.weather_spread) add_climate_courses(outlook, climate, settings.members, settings.seed);
   return outlook;
@@ -76,21 +76,16 @@ std::vector<DaySpan> local_days(const Clock& clock, Hour start, std::size_t hour
   return days;
 }
 
-SiteClimates::SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to,
-                           ClimateConstants constants, RateConstants rates, std::size_t most_bytes)
-    : ambient_(ambient),
-      from_(from),
-      to_(to),
-      constants_(constants),
-      rates_(rates),
-      most_bytes_(most_bytes) {}
+SiteClimates::SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to, const Models& models,
+                           std::size_t most_bytes)
+    : ambient_(ambient), from_(from), to_(to), models_(models), most_bytes_(most_bytes) {}
 
 std::shared_ptr<const ScionClimate> SiteClimates::of(const Exposure& exposure) {
   std::call_once(terms_once_, [&] { terms_ = open_air_terms(ambient_, from_, to_); });
   const std::string key = exposure.key();
   const std::shared_ptr<Slot> slot = slot_of(key);
   std::call_once(slot->once, [&] {
-    slot->climate = scion_climate(ambient_, terms_, exposure, constants_, rates_);
+    slot->climate = scion_climate(ambient_, terms_, exposure, models_);
     count_and_let_go(key, slot);
   });
   return {slot, &slot->climate};
@@ -143,8 +138,6 @@ Season::Season(const Site& site_, const Clock& clock_, const Models& models_, Ou
       past(past_of(site_, models_, outlook)),
       ahead(ahead_of(site_, models_, outlook, quantiles, settings_)),
       constants(union_constants(models_)),
-      rates(rate_constants(models_)),
-      stock(stock_constants(models_)),
       days(local_days(clock_, outlook.weather.start, outlook.weather.size())),
       daylight(daylight_of(past, ahead)),
       et0_mm(et0_of(past, ahead)),

@@ -38,7 +38,8 @@ class SpotStudy {
   SpotStudy(const PairedHours& pairs, const Spot& spot, const SpotSensor& sensor, const Models& models)
       : pairs_(pairs),
         spot_(spot),
-        constants_(spot_fit_constants(models)),
+        constants_(models.spots),
+        least_hours_(static_cast<std::size_t>(models.spots.least_hours)),
         search_(pairs, spot, sensor, models) {}
 
   SpotFit fitted() {
@@ -63,10 +64,10 @@ class SpotStudy {
     fit_.light_is_measured = 2 * pairs_.light_measured >= pairs_.used.size();
   }
 
-  bool has_sun() const { return fit_.sunny_hours >= constants_.least_hours; }
+  bool has_sun() const { return fit_.sunny_hours >= least_hours_; }
 
   void fit_wind(const Unknowns3& given) {
-    if (fit_.wind_hours >= constants_.least_hours) {
+    if (fit_.wind_hours >= least_hours_) {
       fit_.wind = wind_share_of(pairs_);
       if (!(fit_.wind.standard_error <= constants_.told_wind_se))
         fit_.wind.doubt = ShareDoubt::anemometers_disagree;
@@ -75,7 +76,7 @@ class SpotStudy {
     }
     if (!fit_.wind.is_told()) {
       hold_wind();
-    } else if (fit_.wind_hours >= constants_.least_hours) {
+    } else if (fit_.wind_hours >= least_hours_) {
       search_.search({given[sun_at], fit_.wind.value, 0}, {true, false, true});
     }
   }
@@ -167,20 +168,13 @@ class SpotStudy {
 
   const PairedHours& pairs_;
   const Spot& spot_;
-  SpotFitConstants constants_;
+  const SpotFitConstants& constants_;
+  const std::size_t least_hours_;
   SpotSearch search_;
   SpotFit fit_;
 };
 
 }  // namespace
-
-SpotFitConstants spot_fit_constants(const Models& models) {
-  const Entry& c = models.shared.at("spots");
-  return {c.value("black_absorptance"), c.value("sensor_diameter_mm") * 1e-3,
-          c.value("sunny_w_m2"),        static_cast<std::size_t>(c.value("least_hours")),
-          c.value("told_sun_se"),       c.value("told_wind_se"),
-          c.value("guessed_wind_sd")};
-}
 
 Eigen::ArrayXd sensor_temperatures_c(const Ambient& ambient, const Spot& spot, const SpotSensor& sensor,
                                      const Models& models) {
@@ -188,10 +182,7 @@ Eigen::ArrayXd sensor_temperatures_c(const Ambient& ambient, const Spot& spot, c
   exposure.spot = spot;
   exposure.diameter_m = sensor.diameter_m;
   exposure.absorptance = sensor.absorptance;
-  return scion_climate(ambient, exposure, climate_constants(models), rate_constants(models))
-      .tissue_c.row(0)
-      .cast<double>()
-      .transpose();
+  return scion_climate(ambient, exposure, models).tissue_c.row(0).cast<double>().transpose();
 }
 
 SpotFit fit_spot(const HourlyWeather& open, const HourlyWeather& at_spot, const Location& location,
@@ -201,7 +192,7 @@ SpotFit fit_spot(const HourlyWeather& open, const HourlyWeather& at_spot, const 
                      "learn the shares of a spot in the open");
   }
   const PairedHours pairs = paired_hours(open, at_spot, location, models);
-  const std::size_t needed = spot_fit_constants(models).least_hours;
+  const auto needed = static_cast<std::size_t>(models.spots.least_hours);
   if (pairs.used.size() < needed) {
     throw RangeError(
         fmt::format("the log and the site's weather share {} measured hours", pairs.used.size()),

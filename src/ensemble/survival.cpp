@@ -18,8 +18,8 @@ double stands(double dose, double ln_sd) {
 }  // namespace
 
 SurvivalLimits survival_limits(const GraftCase& graft, const Models& models) {
-  return {graft.scion_state->value("lost_water"), graft.scion_state->value("lost_water_sd"),
-          models.shared.at("heat").value("limit_ln_sd"), models.shared.at("stores").value("limit_ln_sd")};
+  return {graft.scion_state->lost_water, graft.scion_state->lost_water_sd, models.heat.limit_ln_sd,
+          models.stores.limit_ln_sd};
 }
 
 SurvivalParts survival_parts(const SurvivalLimits& limits, const UnionStates& states, std::size_t member) {

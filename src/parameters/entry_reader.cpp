@@ -1,78 +1,85 @@
 #include "entry_reader.hpp"
 
 #include <algorithm>
+#include <optional>
 
 #include <fmt/format.h>
 
+#include "key_table.hpp"
 #include "parameter_reader.hpp"
 
 namespace graftcast {
 
 namespace {
 
-using model_keys::Ask;
-using model_keys::NumberKey;
-using model_keys::Section;
-using model_keys::WordKey;
-
-template <typename Keys>
-std::vector<std::string> names_of(const Keys& keys) {
-  std::vector<std::string> names;
-  for (const auto& key : keys) names.emplace_back(key.key);
-  return names;
+template <typename Rows, typename KeyOf>
+std::vector<std::string> keys_of(const Rows& rows, KeyOf key_of) {
+  std::vector<std::string> keys;
+  for (const auto& row : rows) keys.emplace_back(key_of(row));
+  return keys;
 }
 
-std::vector<std::string> words_in(std::string_view choices) {
-  std::vector<std::string> words;
-  while (!choices.empty()) {
-    const auto end = std::min(choices.find(' '), choices.size());
-    words.emplace_back(choices.substr(0, end));
-    choices.remove_prefix(std::min(end + 1, choices.size()));
-  }
-  return words;
-}
-
-std::string read_word(const JsonNode& node, const WordKey& key) {
-  const auto choices = words_in(key.choices);
+std::string read_word(const JsonNode& node, const WordRow& row) {
+  const auto choices = words_in(row.choices);
   const auto& word = node.text();
   if (!choices.empty() && std::ranges::find(choices, word) == choices.end())
-    node.fail(fmt::format("{} is '{}'", key.key, word), known_names_hint(word, choices));
+    node.fail(fmt::format("{} is '{}'", row.key, word), known_names_hint(word, choices));
   return word;
 }
 
-void read_words(const JsonNode& node, std::span<const WordKey> keys, Entry& entry) {
-  if (node.has("words")) {
-    const auto words = node.at("words");
-    words.allow_keys(names_of(keys));
-    for (const auto& key : keys)
-      if (words.has(key.key)) entry.words[std::string(key.key)] = read_word(words.at(key.key), key);
-  }
-  for (const auto& key : keys) {
-    if (!entry.words.contains(std::string(key.key))) {
-      node.fail(fmt::format(R"({} lacks the word "{}")", node.label(), key.key),
-                R"(give it under "words", or name an entry to take it from with "like")");
-    }
-  }
+/// The member `part` of an entry, with no other keys than `known`; nothing where it has none.
+std::optional<JsonNode> part_of(const JsonNode& node, const char* part, std::span<const std::string> known) {
+  if (!node.has(part)) return std::nullopt;
+  const auto values = node.at(part);
+  values.allow_keys(known);
+  return values;
 }
 
-void read_numbers(const JsonNode& node, std::span<const NumberKey> keys, Entry& entry) {
-  if (node.has("numbers")) {
-    const auto numbers = node.at("numbers");
-    numbers.allow_keys(names_of(keys));
-    for (const auto& key : keys) {
-      if (!numbers.has(key.key)) continue;
-      const auto published = entry.numbers.find(std::string(key.key));
-      entry.numbers.insert_or_assign(
-          std::string(key.key),
-          read_parameter(numbers.at(key.key), key,
-                         published != entry.numbers.end() ? &published->second : nullptr));
+constexpr const char* give_word = R"(give it under "words", or name an entry to take it from with "like")";
+constexpr const char* give_number =
+    R"(give it under "numbers", or name an entry to take it from with "like")";
+
+void read_words(const JsonNode& node, bool complete, Entry& entry) {
+  const auto rows = entry.table().words;
+  const auto words = part_of(node, "words", keys_of(rows, [](const WordRow& row) { return row.key; }));
+  const auto given = [&](const WordRow& row) { return words && words->has(row.key); };
+  for (const WordRow& row : rows)
+    if (given(row)) row.put(entry, read_word(words->at(row.key), row));
+  for (const WordRow& row : rows)
+    if (complete && !given(row))
+      node.fail(fmt::format(R"({} lacks the word "{}")", node.label(), row.key), give_word);
+}
+
+void read_numbers(const JsonNode& node, bool complete, Entry& entry) {
+  const auto rows = entry.table().numbers;
+  const auto key_of = [](const NumberRow& row) { return row.place.key; };
+  const auto numbers = part_of(node, "numbers", keys_of(rows, key_of));
+  const auto given = [&](const NumberRow& row) { return numbers && numbers->has(row.place.key); };
+  for (const NumberRow& row : rows)
+    if (given(row)) {
+      const Parameter* published = complete ? nullptr : row.place.of(entry);
+      row.place.put(entry, read_parameter(numbers->at(row.place.key), row, published));
     }
-  }
-  for (const auto& key : keys) {
-    if (key.ask != Ask::optional && !entry.has(key.key)) {
-      node.fail(fmt::format(R"({} lacks the number "{}" [{}])", node.label(), key.key, key.unit),
-                R"(give it under "numbers", or name an entry to take it from with "like")");
+  for (const NumberRow& row : rows)
+    if (complete && row.place.required != nullptr && !given(row))
+      node.fail(fmt::format(R"({} lacks the number "{}" [{}])", node.label(), row.place.key, row.unit),
+                give_number);
+}
+
+void check_orders(const JsonNode& node, const Entry& entry) {
+  for (const Order& order : entry.table().orders) {
+    const Parameter* lesser = order.lesser.of(entry);
+    const Parameter* greater = order.greater.of(entry);
+    if (lesser == nullptr && greater == nullptr) continue;
+    if (lesser == nullptr || greater == nullptr) {
+      node.fail(
+          fmt::format("{} has only one of {} and {}", node.label(), order.lesser.key, order.greater.key),
+          give_number);
     }
+    if (*greater - *lesser >= order.gap) continue;
+    node.fail(fmt::format("{}: {} is {} and {} is {}", node.label(), order.lesser.key, lesser->value,
+                          order.greater.key, greater->value),
+              fmt::format("keep {} at least {} above {}", order.greater.key, order.gap, order.lesser.key));
   }
 }
 
@@ -84,8 +91,8 @@ ColdRow read_cold_row(const JsonNode& node) {
   ColdRow row;
   row.stage = node.at("stage").text();
   row.bud_stage_from = node.at("bud_stage_from").number();
-  row.t10_c = read_parameter(node.at("t10_c"), {"t10_c", "degC"}, nullptr);
-  row.t90_c = read_parameter(node.at("t90_c"), {"t90_c", "degC"}, nullptr);
+  row.t10_c = read_parameter(node.at("t10_c"), {{"t10_c"}, "degC", {}}, nullptr);
+  row.t90_c = read_parameter(node.at("t90_c"), {{"t90_c"}, "degC", {}}, nullptr);
   if (row.t10_c.value <= row.t90_c.value) {
     node.at("t90_c").fail(
         fmt::format("90 % die at {} degC and 10 % at {} degC", row.t90_c.value, row.t10_c.value),
@@ -96,16 +103,13 @@ ColdRow read_cold_row(const JsonNode& node) {
 
 }  // namespace
 
-Entry read_entry(const JsonNode& node, Section section, const Entry* base) {
+void read_entry(const JsonNode& node, bool complete, Entry& entry) {
   node.allow_keys(entry_keys);
-  Entry entry = base != nullptr ? *base : Entry{};
   entry.name = node.at("name").text();
-  if (node.has("title") || base == nullptr) entry.title = node.at("title").text();
-  const auto keys = model_keys::keys_of(section, entry.name);
-  read_words(node, keys.words, entry);
-  read_numbers(node, keys.numbers, entry);
-  check_order(node, section, entry);
-  return entry;
+  if (node.has("title") || complete) entry.title = node.at("title").text();
+  read_words(node, complete, entry);
+  read_numbers(node, complete, entry);
+  check_orders(node, entry);
 }
 
 std::vector<ColdRow> read_cold_rows(const JsonNode& node) {

@@ -1,20 +1,22 @@
 #include "parameters/models.hpp"
 
+#include <algorithm>
 #include <cstdlib>
+#include <utility>
 
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
 #include "models_reader.hpp"
-#include "section_of.hpp"
+#include "sections.hpp"
 #include "text/text.hpp"
 
 namespace graftcast {
 
 namespace {
 
-const Entry& entry_named(const std::map<std::string, Entry>& entries, std::string_view name,
-                         const char* what) {
+template <typename Type>
+const Type& entry_named(const std::map<std::string, Type>& entries, std::string_view name, const char* what) {
   const auto found = entries.find(std::string(name));
   if (found == entries.end())
     throw DataError({}, fmt::format("no {} '{}'", what, name), known_names_hint(name, keys_in(entries)));
@@ -34,38 +36,35 @@ bool holds_models(const std::filesystem::path& folder) {
 
 }  // namespace
 
-bool Entry::has(std::string_view key) const {
-  return numbers.contains(std::string(key));
-}
-
-const Parameter& Entry::number(std::string_view key) const {
-  const auto found = numbers.find(std::string(key));
-  if (found == numbers.end()) {
-    throw DataError({}, fmt::format("entry '{}' has no number '{}'", name, key),
-                    known_names_hint(key, keys_in(numbers)));
-  }
-  return found->second;
-}
-
-double Entry::value(std::string_view key) const {
-  return number(key).value;
-}
-
-std::string Entry::word(std::string_view key) const {
-  const auto found = words.find(std::string(key));
-  return found != words.end() ? found->second : std::string{};
-}
-
-const Entry& Models::species_named(std::string_view name) const {
+const Species& Models::species_named(std::string_view name) const {
   return entry_named(species, name, "species");
 }
 
-const Entry& Models::method_named(std::string_view name) const {
+const Method& Models::method_named(std::string_view name) const {
   return entry_named(methods, name, "method");
+}
+
+const Sign* Models::sign_of(std::string_view event) const {
+  const auto found = std::ranges::find(signs, "sign-" + std::string(event), &Sign::name);
+  return found != signs.end() ? &*found : nullptr;
 }
 
 KnownNames Models::known_names() const {
   return {keys_in(species), keys_in(methods), keys_in(wraps), keys_in(covers)};
+}
+
+std::vector<ModelSection> sections_of(const Models& models) {
+  std::vector<ModelSection> sections;
+  for_each_map(models, [&](const char* name, const auto& entries) {
+    sections.push_back({name, {}});
+    for (const auto& item : entries) sections.back().entries.emplace(item.first, &item.second);
+  });
+  for (const auto& [name, groups] :
+       {std::pair("hazards", hazards_of(models)), std::pair("shared", shared_of(models))}) {
+    sections.push_back({name, {}});
+    for (const Entry* group : groups) sections.back().entries.emplace(group->name, group);
+  }
+  return sections;
 }
 
 Models load_models(const std::filesystem::path& published, const std::optional<std::filesystem::path>& own) {

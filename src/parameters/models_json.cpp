@@ -2,7 +2,6 @@
 
 #include "parameter_reader.hpp"
 #include "parameters/models.hpp"
-#include "section_of.hpp"
 
 namespace graftcast {
 
@@ -22,9 +21,13 @@ json parameter_to_json(const Parameter& parameter) {
 
 json entry_to_json(const Entry& entry) {
   json numbers = json::object();
-  for (const auto& [key, parameter] : entry.numbers) numbers[key] = parameter_to_json(parameter);
-  return {
-      {"name", entry.name}, {"title", entry.title}, {"words", entry.words}, {"numbers", std::move(numbers)}};
+  for (const auto& [key, parameter] : entry.numbers()) numbers[key] = parameter_to_json(*parameter);
+  json words = json::object();
+  for (const auto& [key, word] : entry.words()) words[key] = word;
+  return {{"name", entry.name},
+          {"title", entry.title},
+          {"words", std::move(words)},
+          {"numbers", std::move(numbers)}};
 }
 
 json table_to_json(const std::string& name, const std::vector<ColdRow>& rows) {
@@ -42,9 +45,9 @@ json table_to_json(const std::string& name, const std::vector<ColdRow>& rows) {
 
 json models_to_json(const Models& models) {
   json root = {{"format", 1}};
-  for (const auto section : all_sections) {
-    auto& list = root[std::string(section_name(section))] = json::array();
-    for (const auto& item : section_of(models, section)) list.push_back(entry_to_json(item.second));
+  for (const auto& [name, entries] : sections_of(models)) {
+    auto& list = root[name] = json::array();
+    for (const auto& item : entries) list.push_back(entry_to_json(*item.second));
   }
   auto& tables = root["cold_tables"] = json::array();
   for (const auto& [name, rows] : models.cold_tables) tables.push_back(table_to_json(name, rows));

@@ -8,7 +8,6 @@ namespace graftcast {
 
 namespace {
 
-using model_keys::NumberKey;
 using Spread = Parameter::Spread;
 
 const auto part_keys =
@@ -35,9 +34,10 @@ std::string read_source(const JsonNode& node) {
   return node.text();
 }
 
-void check_unit(const JsonNode& node, const NumberKey& key) {
-  if (node.text() != key.unit)
-    node.fail(fmt::format("unit of {} is '{}'", key.key, node.text()), fmt::format("use '{}'", key.unit));
+void check_unit(const JsonNode& node, const NumberRow& row) {
+  if (node.text() != row.unit)
+    node.fail(fmt::format("unit of {} is '{}'", row.place.key, node.text()),
+              fmt::format("use '{}'", row.unit));
 }
 
 // The part named, where it was given; the whole number otherwise.
@@ -45,41 +45,42 @@ JsonNode place_of(const JsonNode& node, std::string_view part) {
   return node.has(part) ? node.at(part) : node;
 }
 
-void check_range(const JsonNode& node, const NumberKey& key, const Parameter& parameter) {
+void check_range(const JsonNode& node, const NumberRow& row, const Parameter& parameter) {
   if (parameter.low > parameter.high) {
     place_of(node, "low")
-        .fail(fmt::format("{}: low {} is above high {}", key.key, parameter.low, parameter.high),
+        .fail(fmt::format("{}: low {} is above high {}", row.place.key, parameter.low, parameter.high),
               "use a low at or below the high");
   }
   if (parameter.value < parameter.low || parameter.value > parameter.high) {
     place_of(node, "value")
-        .fail(fmt::format("{} is {}, outside its range {} to {} {}", key.key, parameter.value, parameter.low,
-                          parameter.high, key.unit),
+        .fail(fmt::format("{} is {}, outside its range {} to {} {}", row.place.key, parameter.value,
+                          parameter.low, parameter.high, row.unit),
               "use a value within it, or give a wider low and high");
   }
 }
 
-void check_limits(const JsonNode& node, const NumberKey& key, const Parameter& parameter) {
-  const auto limits = model_keys::limits_of(key.unit);
+void check_limits(const JsonNode& node, const NumberRow& row, const Parameter& parameter) {
+  const UnitLimits& limits = limits_of(row.unit);
   if (parameter.low < limits.least || parameter.high > limits.greatest) {
     place_of(node, parameter.low < limits.least ? "low" : "high")
-        .fail(fmt::format("{} may run from {} to {} {}", key.key, parameter.low, parameter.high, key.unit),
-              fmt::format("use a range within {} to {} {}", limits.least, limits.greatest, key.unit));
+        .fail(fmt::format("{} may run from {} to {} {}", row.place.key, parameter.low, parameter.high,
+                          row.unit),
+              fmt::format("use a range within {} to {} {}", limits.least, limits.greatest, row.unit));
   }
-  const bool above_zero = key.ask == model_keys::Ask::positive || parameter.spread == Spread::lognormal;
+  const bool above_zero = row.above_zero || parameter.spread == Spread::lognormal;
   if (above_zero && parameter.low <= 0) {
     place_of(node, "low")
-        .fail(fmt::format("{} may run down to {} {}", key.key, parameter.low, key.unit),
+        .fail(fmt::format("{} may run down to {} {}", row.place.key, parameter.low, row.unit),
               "use a low above zero");
   }
 }
 
-void check_spread(const JsonNode& node, const NumberKey& key, const Parameter& parameter) {
+void check_spread(const JsonNode& node, const NumberRow& row, const Parameter& parameter) {
   if ((parameter.spread == Spread::none) != (parameter.sd == 0) || parameter.sd < 0) {
     place_of(node, "sd")
-        .fail(
-            fmt::format("{} has spread {} with sd {}", key.key, spread_word(parameter.spread), parameter.sd),
-            "use an sd above zero with normal or lognormal, and none without");
+        .fail(fmt::format("{} has spread {} with sd {}", row.place.key, spread_word(parameter.spread),
+                          parameter.sd),
+              "use an sd above zero with normal or lognormal, and none without");
   }
 }
 
@@ -97,13 +98,13 @@ std::string_view spread_word(Spread spread) {
   return "none";
 }
 
-Parameter read_parameter(const JsonNode& node, const NumberKey& key, const Parameter* published) {
+Parameter read_parameter(const JsonNode& node, const NumberRow& row, const Parameter* published) {
   node.allow_keys(part_keys);
   Parameter parameter = published != nullptr ? *published : Parameter{};
   const auto given = [&](std::string_view part) { return published == nullptr || node.has(part); };
   if (given("value")) parameter.value = node.at("value").number();
-  if (given("unit")) check_unit(node.at("unit"), key);
-  parameter.unit = key.unit;
+  if (given("unit")) check_unit(node.at("unit"), row);
+  parameter.unit = row.unit;
   if (given("low")) parameter.low = node.at("low").number();
   if (given("high")) parameter.high = node.at("high").number();
   if (node.has("spread")) parameter.spread = read_spread(node.at("spread"));
@@ -118,9 +119,9 @@ Parameter read_parameter(const JsonNode& node, const NumberKey& key, const Param
   } else if (node.has("value")) {
     parameter.grade = 'C';
   }
-  check_range(node, key, parameter);
-  check_limits(node, key, parameter);
-  check_spread(node, key, parameter);
+  check_range(node, row, parameter);
+  check_limits(node, row, parameter);
+  check_spread(node, row, parameter);
   return parameter;
 }
 

@@ -6,14 +6,14 @@ namespace graftcast {
 
 namespace {
 
-double by_stage(const Entry& hazard, Stage stage, const char* suffix) {
-  return hazard.value(std::string(stage_name(stage)) + suffix);
+double at_stage(const LimitsByStage& limits, Stage stage) {
+  return limits[static_cast<std::size_t>(stage)];
 }
 
 /// A shoot catches wind, a stake holds it.
-double gust_limit_m_s(const Entry& wind, const UnionDay& day) {
-  return by_stage(wind, day.stage, "_m_s") * (1 - wind.value("shoot_share") * day.shoot_share) *
-         (day.staked ? wind.value("stake_factor") : 1.0);
+double gust_limit_m_s(const WindDay& wind, const UnionDay& day) {
+  return at_stage(wind.by_stage(), day.stage) * (1 - wind.shoot_share * day.shoot_share) *
+         (day.staked ? wind.stake_factor : 1.0);
 }
 
 }  // namespace

@@ -22,17 +22,16 @@ const std::string& or_default(const std::string& cell, const std::string& otherw
 
 /// Scales the method's usual scion to the size in the ledger: bark with d l, store with d^2 l.
 void set_size(GraftCase& graft, const GraftRow& row, const Models& models) {
-  const Entry& method = *graft.method;
-  graft.bark_area_m2 = method.value("bark_area_cm2") * 1e-4;
-  graft.water_store_g = method.value("water_store_g");
+  const Method& method = *graft.method;
+  graft.bark_area_m2 = method.bark_area_cm2 * 1e-4;
+  graft.water_store_g = method.water_store_g;
   if (graft.organ == Organ::bud) {
-    graft.diameter_m = row.diameter_mm.value_or(models.shared.at("climate").value("stem_diameter_mm")) * 1e-3;
+    graft.diameter_m = row.diameter_mm.value_or(models.climate.stem_diameter_mm) * 1e-3;
     return;
   }
-  const double thickness =
-      row.diameter_mm.value_or(method.value("diameter_mm")) / method.value("diameter_mm");
-  const double length = row.length_mm.value_or(method.value("length_mm")) / method.value("length_mm");
-  graft.diameter_m = thickness * method.value("diameter_mm") * 1e-3;
+  const double thickness = row.diameter_mm.value_or(method.diameter_mm) / method.diameter_mm;
+  const double length = row.length_mm.value_or(method.length_mm) / method.length_mm;
+  graft.diameter_m = thickness * method.diameter_mm * 1e-3;
   graft.bark_area_m2 *= thickness * length;
   graft.water_store_g *= thickness * thickness * length;
 }
@@ -68,9 +67,8 @@ void apply_line(const DiaryLine& line, GraftCase& graft, const Models& models) {
   if (auto next = changed_setting(line, graft, models)) graft.settings.push_back(std::move(*next));
 }
 
-const Entry& state_entry(const GraftRow& row, const Models& models, const GraftCase& graft) {
-  const std::string name = row.scion_state.empty() ? graft.species->word("scion_state") : row.scion_state;
-  return models.scion_states.at(name);
+const ScionState& state_entry(const GraftRow& row, const Models& models, const GraftCase& graft) {
+  return models.scion_states.at(row.scion_state.empty() ? graft.species->scion_state : row.scion_state);
 }
 
 double first_water(const GraftCase& graft, const GraftRow& row, const Models& models) {
@@ -80,8 +78,8 @@ double first_water(const GraftCase& graft, const GraftRow& row, const Models& mo
   return wood_after(*row.wood, days, *graft.scion_state, models).water;
 }
 
-const std::vector<ColdRow>& cold_rows(const Models& models, const Entry& species) {
-  return models.cold_tables.at(species.word("cold_table"));
+const std::vector<ColdRow>& cold_rows(const Models& models, const Species& species) {
+  return models.cold_tables.at(species.cold_table);
 }
 
 }  // namespace
@@ -95,7 +93,7 @@ bool Setting::is_like(const Setting& other) const {
 }
 
 double GraftCase::take_share() const {
-  return moved_chance(method->value("take_share"), -shifts.failure);
+  return moved_chance(method->take_share, -shifts.failure);
 }
 
 const Setting& setting_at(std::span<const Setting> settings, Instant when) {
@@ -113,9 +111,9 @@ GraftCase graft_case(const GraftRow& row, std::span<const DiaryLine> lines, cons
   graft.scion_state = &state_entry(row, models, graft);
   graft.cold_rows = &cold_rows(models, *graft.species);
   graft.shifts = models.learned.of(row.species, row.method);
-  graft.organ = graft.method->word("organ") == "bud" ? Organ::bud : Organ::stick;
+  graft.organ = graft.method->organ;
   graft.grafted = when_grafted(row, clock);
-  graft.buds = row.buds.value_or(static_cast<int>(graft.method->value("buds")));
+  graft.buds = row.buds.value_or(static_cast<int>(graft.method->buds));
   graft.match_share = row.cambium_match_share;
   graft.match_one_side = row.cambium_match_word == "one-side";
   graft.pot_litres = row.pot_litres;
@@ -144,10 +142,9 @@ Exposure exposure_of(const GraftCase& graft, const Setting& setting, const Site&
   exposure.organ = graft.organ;
   // Whole millimetres let grafts of nearly one size share a climate.
   exposure.diameter_m = std::max(1.0, std::round(graft.diameter_m * 1e3)) * 1e-3;
-  const Entry& wrap = models.wraps.at(setting.wrap);
-  exposure.absorptance = setting.absorptance.value_or(wrap.value("short_wave_absorptance"));
-  exposure.bark_conductance_mol =
-      graft.scion_state->value("bark_conductance_mmol") * 1e-3 * wrap.value("conductance_factor");
+  const Wrap& wrap = models.wraps.at(setting.wrap);
+  exposure.absorptance = setting.absorptance.value_or(wrap.short_wave_absorptance);
+  exposure.bark_conductance_mol = graft.scion_state->bark_conductance_mmol * 1e-3 * wrap.conductance_factor;
   exposure.night_gain_k = setting.night_gain_k;
   return exposure;
 }

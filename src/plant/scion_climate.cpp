@@ -112,14 +112,15 @@ struct FilmRun {
 class ClimateAtScion {
  public:
   ClimateAtScion(const Ambient& ambient, const OpenAirTerms& terms, const Exposure& exposure,
-                 const ClimateConstants& constants, const RateConstants& rates)
+                 const Models& models)
       : ambient_(ambient),
         terms_(terms),
         from_(static_cast<Eigen::Index>(terms.from)),
         to_(static_cast<Eigen::Index>(terms.to)),
         exposure_(exposure),
-        constant_(constants),
-        rates_(rates),
+        constant_(models.climate),
+        heat_(models.heat),
+        stores_(models.stores),
         beam_reaches_(
             sun_reaching(std::span(ambient.sun).subspan(terms.from, terms.to - terms.from), exposure.spot)) {
     const bool spread_aspect = exposure_.organ == Organ::bud && ambient_.courses() == 1;
@@ -165,7 +166,7 @@ class ClimateAtScion {
     const Light<Real> light = light_at_spot(open);
     const double wind_share =
         exposure_.spot.wind_share * (1.0 - constant_.shade_wind_reduction * exposure_.shade);
-    const Real wind = (open.wind_m_s * wind_share).max(constant_.wind_floor_m_s);
+    const Real wind = (open.wind_m_s * wind_share).max(constant_.wind_floor_m_s.value);
     if (exposure_.cover.wall) {
       under_cover(first, open, light, wind);
     } else {
@@ -226,7 +227,7 @@ class ClimateAtScion {
     const Real diffuse = open.diffuse_w_m2 * share;
     const Real beam = open.beam_w_m2 * share * open.beam_reaches;
     const Real global = open.global_w_m2 * share * open.beam_reaches + diffuse * (1.0 - open.beam_reaches);
-    const Real scattered = constant_.sky_view * diffuse + constant_.ground_reflection * global;
+    const Real scattered = constant_.sky_view.value * diffuse + constant_.ground_reflection.value * global;
     const Real abeam = beam * open.cosine_elevation;
     return {abeam / std::numbers::pi + scattered, abeam * open.cosine_to_aspect + scattered};
   }
@@ -280,15 +281,16 @@ class ClimateAtScion {
     const CoverOptics& cover = exposure_.cover;
     const Real air_c = open.air_c + exposure_.night_gain_k * open.night;
     const Real wall_exchange =
-        wind_exchange(wind, constant_.bag_diameter_m, open) + long_wave_exchange(air_c);
+        wind_exchange(wind, constant_.bag_diameter_mm * 1e-3, open) + long_wave_exchange(air_c);
     const Real wall_absorbed =
         (cover.light_absorbed + constant_.bag_content_share * cover.light_passed) * light.mean_w_m2;
     const Real wall_c = air_c + (wall_absorbed + sky_term(open)) / wall_exchange;
     const Real inner_air_c = air_c + cover.heat_kept * (wall_c - air_c);
-    const Real wall_vapour = constant_.bag_saturation * raw::saturation_vapour_pressure_kpa(wall_c);
+    const Real wall_vapour = constant_.bag_saturation.value * raw::saturation_vapour_pressure_kpa(wall_c);
     const Real inner_vapour = open.vapour_kpa + cover.vapour_kept * (wall_vapour - open.vapour_kpa);
-    const Real exchange = constant_.bag_inner_w_m2_k + long_wave_exchange(inner_air_c);
-    const Real boundary = Real::Constant(raw::vapour_conductance_mol_m2_s(constant_.bag_inner_w_m2_k));
+    const Real exchange = constant_.bag_inner_coefficient_w_m2_k.value + long_wave_exchange(inner_air_c);
+    const Real boundary =
+        Real::Constant(raw::vapour_conductance_mol_m2_s(constant_.bag_inner_coefficient_w_m2_k.value));
     settle<Real>(first, open,
                  {absorbed(light, exchange), Real::Zero(), inner_air_c, inner_vapour, open.pressure_kpa,
                   exchange, in_series<Real>(Real::Constant(exposure_.bark_conductance_mol), boundary)},
@@ -301,8 +303,8 @@ class ClimateAtScion {
     const Real air_vapour = raw::saturation_vapour_pressure_kpa(balance.air_c);
     const Real tissue_c = surface_temperature_c(balance, air_vapour);
     const Real tissue_vapour = raw::saturation_vapour_pressure_kpa(tissue_c);
-    const Real doses = (tissue_c - rates_.heat_reference_c) * (std::numbers::ln10 / rates_.heat_slope_k);
-    const Real warmth = (tissue_c - rates_.q10_reference_c) * (std::log(rates_.q10) / 10.0);
+    const Real doses = (tissue_c - heat_.reference_c.value) * (std::numbers::ln10 / heat_.slope_k);
+    const Real warmth = (tissue_c - stores_.reference_c.value) * (std::log(stores_.q10) / 10.0);
     const auto put = [&](Eigen::ArrayXXf& array, const Real& value) { value.store(array.data() + first); };
     put(result_.tissue_c, tissue_c);
     put(result_.surround_c, balance.air_c);
@@ -319,13 +321,25 @@ class ClimateAtScion {
   Eigen::Index from_, to_;
   const Exposure& exposure_;
   const ClimateConstants& constant_;
-  const RateConstants& rates_;
+  const HeatConstants& heat_;
+  const StoresConstants& stores_;
   const std::vector<double> beam_reaches_;
   Eigen::Index rows_ = 1;
   ScionClimate result_;
 };
 
 }  // namespace
+
+CoverOptics cover_optics(const Cover& cover) {
+  CoverOptics optics;
+  optics.wall = cover.wall > 0;
+  optics.light_passed = cover.light_passed;
+  optics.light_absorbed = cover.light_absorbed;
+  // A paper bag keeps the wall's warmth but lets vapour out; a vented bag loses half of both.
+  optics.vapour_kept = cover.closed;
+  optics.heat_kept = cover.vapour == Vapour::half ? cover.closed : 1.0;
+  return optics;
+}
 
 std::string Exposure::key() const {
   // Within a cover nothing of a stick's climate depends on how thick it is.
@@ -358,13 +372,12 @@ OpenAirTerms open_air_terms(const Ambient& ambient, std::size_t from, std::size_
 }
 
 ScionClimate scion_climate(const Ambient& ambient, const OpenAirTerms& terms, const Exposure& exposure,
-                           const ClimateConstants& constants, const RateConstants& rates) {
-  return ClimateAtScion(ambient, terms, exposure, constants, rates).computed();
+                           const Models& models) {
+  return ClimateAtScion(ambient, terms, exposure, models).computed();
 }
 
-ScionClimate scion_climate(const Ambient& ambient, const Exposure& exposure,
-                           const ClimateConstants& constants, const RateConstants& rates) {
-  return scion_climate(ambient, open_air_terms(ambient, 0, ambient.hours()), exposure, constants, rates);
+ScionClimate scion_climate(const Ambient& ambient, const Exposure& exposure, const Models& models) {
+  return scion_climate(ambient, open_air_terms(ambient, 0, ambient.hours()), exposure, models);
 }
 
 }  // namespace graftcast

@@ -9,10 +9,9 @@ std::string_view stage_name(Stage stage) {
   return names[static_cast<std::size_t>(stage)];
 }
 
-StageLimits stage_limits(const Models& models, const Entry& species) {
-  const Entry& healing = models.shared.at("healing");
-  return {healing.value("fresh_until"), healing.value("bridged_at"),
-          species.value("vascular_days") / species.value("bridge_days"), healing.value("firm_at")};
+StageLimits stage_limits(const Models& models, const Species& species) {
+  return {models.healing.fresh_until, models.healing.bridged_at, species.vascular_days / species.bridge_days,
+          models.healing.firm_at};
 }
 
 Stage stage_of(const StageLimits& limits, double healing) {

@@ -19,31 +19,39 @@ bool in_water(const StoredWood& wood) {
   return wood.stored == "water";
 }
 
-double conductance_area_mol_s(const StoredWood& wood, const Entry& scion_state, const Models& models) {
-  const Entry& store = models.shared.at("wood");
-  const double wrap = wood.wrap.empty() ? 1.0 : models.wraps.at(wood.wrap).value("conductance_factor");
+struct StoreAir {
+  double temperature_c, humidity;
+};
+
+StoreAir air_of(const StoredWood& wood, const WoodConstants& store) {
+  if (wood.stored == "fridge") return {store.fridge_temperature_c, store.fridge_humidity};
+  if (wood.stored == "shed") return {store.shed_temperature_c, store.shed_humidity};
+  // With its foot in water wood does not dry.
+  if (in_water(wood)) return {store.water_temperature_c, 1};
+  return {store.none_temperature_c, store.none_humidity};
+}
+
+double conductance_area_mol_s(const StoredWood& wood, const ScionState& scion_state, const Models& models) {
+  const double wrap = wood.wrap.empty() ? 1.0 : models.wraps.at(wood.wrap).conductance_factor;
   const double bark =
-      scion_state.value("bark_conductance_mmol") * 1e-3 * wrap * store.value("stick_bark_area_cm2") * 1e-4;
-  const double leaves = models.shared.at("water").value("leaf_conductance_night_mol") *
-                        scion_state.value("own_leaf_area_cm2") * 1e-4;
+      scion_state.bark_conductance_mmol * 1e-3 * wrap * models.wood.stick_bark_area_cm2 * 1e-4;
+  const double leaves = models.water.leaf_conductance_night_mol * scion_state.own_leaf_area_cm2 * 1e-4;
   return bark + leaves;
 }
 
 /// Share of the full store that a day takes.
-double drying_per_day(const StoredWood& wood, const Entry& scion_state, const Models& models) {
+double drying_per_day(const StoredWood& wood, const ScionState& scion_state, const Models& models) {
   if (in_water(wood)) return 0;
-  const Entry& store = models.shared.at("wood");
-  const double deficit = raw::saturation_vapour_pressure_kpa(store.value(wood.stored + "_temperature_c")) *
-                         (1 - store.value(wood.stored + "_humidity")) / sea_level_kpa;
+  const StoreAir air = air_of(wood, models.wood);
+  const double deficit =
+      raw::saturation_vapour_pressure_kpa(air.temperature_c) * (1 - air.humidity) / sea_level_kpa;
   return conductance_area_mol_s(wood, scion_state, models) * deficit * seconds_per_day * water_g_per_mol /
-         store.value("stick_water_store_g");
+         models.wood.stick_water_store_g;
 }
 
-double breathing_per_day(const StoredWood& wood, const Entry& scion_state, const Models& models) {
-  const Entry& stores = models.shared.at("stores");
-  const double above =
-      models.shared.at("wood").value(wood.stored + "_temperature_c") - stores.value("reference_c");
-  return std::pow(stores.value("q10"), above / 10) / scion_state.value("stores_days");
+double breathing_per_day(const StoredWood& wood, const ScionState& scion_state, const Models& models) {
+  const double above_k = air_of(wood, models.wood).temperature_c - models.stores.reference_c;
+  return std::pow(models.stores.q10, above_k / 10) / scion_state.stores_days;
 }
 
 }  // namespace

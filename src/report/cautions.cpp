@@ -149,7 +149,7 @@ std::vector<std::string> heat_cautions(const Season& season, int days, const Ter
   const std::vector<HotDay> hot = hot_days(season, days);
   if (hot.empty()) return {};
   std::vector<std::string> cautions{heat_words(hot, season, style)};
-  add(cautions, words_of(season.models, "heat_illness"));
+  add(cautions, season.models.cautions.heat_illness);
   return cautions;
 }
 
@@ -158,7 +158,7 @@ std::vector<std::string> morning_cautions(const MorningReport& report, const Sea
   std::vector<std::string> cautions = heat_cautions(season, season.settings.horizon_days, style);
   add(cautions, acts_in_heat(report, season, style));
   for (const std::string& caution : report.cautions) add(cautions, caution);
-  if (advises(report, "whitewash")) add(cautions, words_of(season.models, "products"));
+  if (advises(report, "whitewash")) add(cautions, season.models.cautions.products);
   if (std::ranges::any_of(report.grafts, is_sappy, &GraftMorning::species))
     add(cautions, words_of(season.models, "sap"));
   if (!report.grafts.empty()) add(cautions, not_in_the_risk());
@@ -182,8 +182,8 @@ std::vector<std::string> due_cautions(const DueWork& work, const Season& season,
     add(cautions, std::move(words));
   }
   if (!is_cutting(work.kind)) return cautions;
-  add(cautions, words_of(season.models, "knives"));
-  add(cautions, words_of(season.models, "hygiene"));
+  add(cautions, season.models.cautions.knives);
+  add(cautions, season.models.cautions.hygiene);
   return cautions;
 }
 
@@ -191,8 +191,8 @@ std::vector<std::string> calendar_cautions(const std::vector<DueWork>& works, co
                                            const TerminalStyle& style) {
   std::vector<std::string> cautions = heat_cautions(season, season.settings.horizon_days, style);
   if (std::ranges::any_of(works, is_cutting, &DueWork::kind)) {
-    add(cautions, words_of(season.models, "knives"));
-    add(cautions, words_of(season.models, "hygiene"));
+    add(cautions, season.models.cautions.knives);
+    add(cautions, season.models.cautions.hygiene);
   }
   if (!works.empty()) add(cautions, not_in_the_risk());
   add(cautions, words_of(season.models, "model"));
@@ -204,13 +204,13 @@ std::vector<std::string> since_cautions(const SinceReport& report, const Models&
   std::vector<std::string> cautions;
   for (const GraftSince& graft : report.grafts) {
     if (graft.verdict == "wait") continue;
-    add(cautions, words_of(models, "knives"));
-    add(cautions, words_of(models, "hygiene"));
+    add(cautions, models.cautions.knives);
+    add(cautions, models.cautions.hygiene);
     if (graft.verdict == "re-graft") add_quarantine(cautions, graft.species, models);
   }
   for (const std::string& caution : report.cautions) add(cautions, caution);
-  add(cautions, words_of(models, "model"));
-  add(cautions, words_of(models, "local_rules"));
+  add(cautions, models.cautions.model);
+  add(cautions, models.cautions.local_rules);
   return cautions;
 }
 
@@ -221,8 +221,8 @@ std::vector<std::string> why_cautions(const std::vector<GraftWhy>& grafts, const
       return sign.event == Event::blackened || sign.event == Event::mould;
     });
     if (!maybe_disease) continue;
-    add(cautions, words_of(models, "disease"));
-    add(cautions, words_of(models, "hygiene"));
+    add(cautions, models.cautions.disease);
+    add(cautions, models.cautions.hygiene);
   }
   if (!grafts.empty()) add(cautions, not_in_the_risk());
   add(cautions, words_of(models, "model"));
@@ -232,11 +232,11 @@ std::vector<std::string> why_cautions(const std::vector<GraftWhy>& grafts, const
 
 std::vector<std::string> grafting_cautions(const std::vector<std::string>& species, const Models& models) {
   std::vector<std::string> cautions;
-  add(cautions, words_of(models, "knives"));
-  add(cautions, words_of(models, "hygiene"));
+  add(cautions, models.cautions.knives);
+  add(cautions, models.cautions.hygiene);
   for (const std::string& name : species) add_quarantine(cautions, name, models);
-  if (std::ranges::any_of(species, is_sappy)) add(cautions, words_of(models, "sap"));
-  add(cautions, words_of(models, "local_rules"));
+  if (std::ranges::any_of(species, is_sappy)) add(cautions, models.cautions.sap);
+  add(cautions, models.cautions.local_rules);
   return cautions;
 }
 

@@ -1,5 +1,8 @@
 // The models' entries for a terminal.
 
+#include <algorithm>
+#include <array>
+
 #include <fmt/format.h>
 
 #include "model_sections.hpp"
@@ -40,6 +43,22 @@ std::string number_block(std::string_view key, const Parameter& number, const Te
       "  {}\n",
       painted(style, Tone::strong, fmt::format("{} = {:g} {}", key, number.value, printable(number.unit))));
   return text + labelled(style, Tone::quiet, "", facts_words(number));
+}
+
+/// The sections' headings, and what one of their entries is called.
+struct Heading {
+  std::string_view section, all, one;
+};
+constexpr std::array headings{Heading{"species", "species", "species"},
+                              Heading{"methods", "methods", "method"},
+                              Heading{"covers", "covers", "cover"},
+                              Heading{"wraps", "wraps", "wrap"},
+                              Heading{"scion_states", "scion states", "scion state"},
+                              Heading{"hazards", "hazards", "hazard"},
+                              Heading{"shared", "shared constants", "shared constants of"}};
+
+const Heading& heading_of(const ModelSection& section) {
+  return *std::ranges::find(headings, section.name, &Heading::section);
 }
 
 std::string entry_block(std::string_view section, const Entry& entry, const TerminalStyle& style) {
@@ -87,8 +106,8 @@ std::optional<std::string> model_entry_text(const Models& models, std::string_vi
                                             const TerminalStyle& style) {
   std::string text;
   for (const ModelSection& section : sections_of(models))
-    if (const auto found = section.entries->find(std::string(name)); found != section.entries->end())
-      text += entry_block(section.one, found->second, style);
+    if (const auto found = section.entries.find(name); found != section.entries.end())
+      text += entry_block(heading_of(section).one, *found->second, style);
   if (const auto table = models.cold_tables.find(std::string(name)); table != models.cold_tables.end())
     text += cold_table_block(table->first, table->second, style);
   if (text.empty()) return std::nullopt;

@@ -151,13 +151,12 @@ TEST_F(ActionsTest, NeedOnlyTheSuppliesThatAreNotOnYet) {
 }
 
 TEST_F(ActionsTest, TakeTheMinutesOfTheSiteBeforeThoseOfTheModels) {
-  const Entry& numbers = published_models().shared.at("actions");
-  EXPECT_EQ(named("shade").minutes, numbers.value("minutes_shade_cloth"));
-  EXPECT_EQ(named("paper-over-bag").minutes,
-            numbers.value("minutes_clear_bag") + numbers.value("minutes_paper"));
+  const ActionConstants& numbers = published_models().actions;
+  EXPECT_EQ(named("shade").minutes, numbers.minutes_shade_cloth);
+  EXPECT_EQ(named("paper-over-bag").minutes, numbers.minutes_clear_bag + numbers.minutes_paper);
   site.minutes["shade-cloth"] = 17;
   EXPECT_EQ(named("shade").minutes, 17);
-  EXPECT_EQ(named("bag-and-shade").minutes, 17 + numbers.value("minutes_clear_bag"));
+  EXPECT_EQ(named("bag-and-shade").minutes, 17 + numbers.minutes_clear_bag);
 }
 
 TEST_F(ActionsTest, FoilOnlyWhereItIsAtHand) {

@@ -35,12 +35,8 @@ const ActionOutcome* advised(const GraftMorning& graft) {
   return found == graft.actions.end() ? nullptr : &*found;
 }
 
-double urgency_number(const char* name) {
-  return published_models().hazards.at("urgency").value(name);
-}
-
 bool likely_lost(const GraftMorning& graft) {
-  return graft.alive < urgency_number("likely_lost_p");
+  return graft.alive < published_models().urgency.likely_lost_p;
 }
 
 void expect_sound_advice(const GraftMorning& graft) {
@@ -62,8 +58,8 @@ void expect_sound_advice(const GraftMorning& graft) {
   EXPECT_TRUE(graft.advice.temporary || !graft.advice.undo_from);
   // The cheapest of those that get most of what the best one gets.
   const double best = graft.risk.p - graft.actions.front().p_after;
-  const double worth = published_models().shared.at("actions").value("worth_share");
-  EXPECT_GE(best, urgency_number("watch_p"));
+  const double worth = published_models().actions.worth_share;
+  EXPECT_GE(best, published_models().urgency.watch_p);
   EXPECT_GE(graft.risk.p - action->p_after, worth * best);
   for (const ActionOutcome& other : graft.actions) {
     if (other.excluded.empty() && graft.risk.p - other.p_after >= worth * best) {
@@ -124,25 +120,25 @@ TEST(MorningOfRandomSites, UrgencyFollowsItsThresholds) {
       return;
     }
     const double p = graft.risk.p;
-    const bool helpless = graft.advice.action.empty() && p >= urgency_number("soon_p");
+    const bool helpless = graft.advice.action.empty() && p >= published_models().urgency.soon_p;
     const bool said = std::any_of(graft.reasons.begin(), graft.reasons.end(), [](const std::string& reason) {
       return reason.starts_with("nothing that can be done");
     });
     EXPECT_EQ(said, helpless);
     beyond_help += helpless;
-    EXPECT_EQ(graft.urgency == Urgency::leave, p < urgency_number("watch_p"));
-    EXPECT_EQ(graft.cause.empty(), p < urgency_number("watch_p"));
+    EXPECT_EQ(graft.urgency == Urgency::leave, p < published_models().urgency.watch_p);
+    EXPECT_EQ(graft.cause.empty(), p < published_models().urgency.watch_p);
     if (graft.advice.action.empty()) {
       EXPECT_GE(graft.urgency, Urgency::watch);
     }
     if (graft.urgency == Urgency::soon) {
-      EXPECT_GE(p, urgency_number("soon_p"));
+      EXPECT_GE(p, published_models().urgency.soon_p);
     }
     if (graft.urgency == Urgency::now) {
-      EXPECT_GE(p, urgency_number("now_p"));
+      EXPECT_GE(p, published_models().urgency.now_p);
       const Season& season = site.season();
       const auto ahead = *graft.act_by - Instant{season.hour(season.now())};
-      EXPECT_LE(std::chrono::duration<double>(ahead).count() / 3600, urgency_number("now_h"));
+      EXPECT_LE(std::chrono::duration<double>(ahead).count() / 3600, published_models().urgency.now_h);
     }
   });
   EXPECT_GT(beyond_help + sanitized, 0U);

@@ -38,7 +38,8 @@ class SiteMaker {
   Value one_of(std::initializer_list<Value> values) {
     return *(values.begin() + whole(0, static_cast<int>(values.size()) - 1));
   }
-  std::string name_of(const std::map<std::string, Entry>& entries) {
+  template <class Type>
+  std::string name_of(const std::map<std::string, Type>& entries) {
     return std::next(entries.begin(), whole(0, static_cast<int>(entries.size()) - 1))->first;
   }
 

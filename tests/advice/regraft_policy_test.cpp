@@ -39,8 +39,8 @@ struct Bill {
   double total() const { return looks + regrafts + idle + not_taken; }
 };
 
-double number(const char* key) {
-  return published_models().shared.at("regraft").value(key);
+const RegraftConstants& rule() {
+  return published_models().regraft;
 }
 
 class SpringOfGrafts {
@@ -141,10 +141,10 @@ class SpringOfGrafts {
     run.to_now(marks, at);
     const auto member = static_cast<std::size_t>(whole(0, true_members - 1));
     const HardLimits limits = drawn_limits(run.limits(), static_cast<std::uint64_t>(number), 77);
-    const Entry& method = *run.graft().method;
-    const bool well_made = real() < method.value("take_share");
+    const Method& method = *run.graft().method;
+    const bool well_made = real() < method.take_share;
     // The hand's failures die one after another until the method's failed days.
-    const double fails_on = method.value("failed_days") * (0.3 + 0.7 * real());
+    const double fails_on = method.failed_days * (0.3 + 0.7 * real());
     for (int week = weeks_followed; week >= 0; --week) {
       const UnionStates& then = at[static_cast<std::size_t>(week)];
       const bool fails = !well_made && 7 * week >= fails_on;
@@ -163,12 +163,12 @@ class SpringOfGrafts {
         graft_window(models.species.at(life.record.row.species), davis_site().location.latitude_deg, day);
     const double waits_weeks = window.open ? 0 : static_cast<double>((window.opens - day).count()) / 7;
     const double died_before = std::max(0, week - life.dies_in_week);
-    bill.idle += number("stock_week_cost") * (died_before + waits_weeks);
-    bill.regrafts += number("graft_cost");
+    bill.idle += rule().stock_week_cost * (died_before + waits_weeks);
+    bill.regrafts += rule().graft_cost;
     // One that waits for the next season lives under weather like that of the first.
     const Instant anew = window.open ? life.made + std::chrono::hours(24 * 7 * week) : life.made;
     bill.not_taken +=
-        1 - models.methods.at(life.record.row.method).value("take_share") * spared(life.record.row, anew);
+        1 - models.methods.at(life.record.row.method).take_share * spared(life.record.row, anew);
   }
 
   /// When the season is over everyone sees what lives, and grafts again what does not.
@@ -212,7 +212,7 @@ class SpringOfGrafts {
       const int week = week_of(life, now);
       std::string verdict = report.grafts[i].verdict;
       if (verdict == "check") {
-        bill.looks += number("look_cost");
+        bill.looks += rule().look_cost;
         life.record.lines.push_back(made_line(now, life.dead(week) ? "dead" : "green"));
         if (life.dead(week)) verdict = "re-graft";
       }

@@ -89,7 +89,7 @@ TEST(Since, DatesOfAPlainGraftComeInOrder) {
 }
 
 TEST(Since, WrapIsNotSlitBeforeTheDaysOfTheMethod) {
-  const int least = static_cast<int>(published_models().methods.at("cleft").number("wrap_slit_days").low);
+  const int least = static_cast<int>(published_models().methods.at("cleft").wrap_slit_days.low);
   const GraftSince graft = since_of(plain(), 20);
   EXPECT_GE(*graft.slit_wrap_from.p10, day_of(1) + std::chrono::days(least));
 }
@@ -130,10 +130,10 @@ TEST(Since, HourlyDegreeDaysOfASteadyDayAreItsMeanAboveTheBase) {
 }
 
 TEST(DegreeDayRule, TakesWhatIsAskedThenTheSitesThenTheSpecies) {
-  const Entry& citrus = published_models().species.at("citrus");
+  const Species& citrus = published_models().species.at("citrus");
   DegreeDaySettings site, asked;
-  EXPECT_EQ(degree_day_rule(citrus, site, asked).base_c, citrus.value("degree_day_base_c"));
-  EXPECT_EQ(degree_day_rule(citrus, site, asked).upper_c, citrus.value("degree_day_upper_c"));
+  EXPECT_EQ(degree_day_rule(citrus, site, asked).base_c, citrus.degree_day_base_c);
+  EXPECT_EQ(degree_day_rule(citrus, site, asked).upper_c, citrus.degree_day_upper_c);
   EXPECT_EQ(degree_day_rule(citrus, site, asked).method, DegreeDayMethod::hourly);
   EXPECT_EQ(degree_day_rule(citrus, site, asked).cutoff, Cutoff::horizontal);
   site.base_c = 9;

@@ -129,7 +129,7 @@ TEST(GraftWindow, IsTheSameInBothHalvesOfTheGlobeHalfAYearApart) {
 }
 
 TEST(GraftWindow, OfApplesIsLateWinterToSpringAndSummerForBuds) {
-  const Entry& apple = published_models().species.at("apple");
+  const Species& apple = published_models().species.at("apple");
   const auto on = [&](std::chrono::month_day day) {
     return graft_window(apple, 51, LocalDay{std::chrono::local_days{day / 2025}});
   };

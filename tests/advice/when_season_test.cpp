@@ -153,7 +153,7 @@ TEST(WhenSeason, OfALogThatKnowsNoWeekOrOfUnknownNamesIsAnError) {
 }
 
 TEST(UsualSeasons, LieHalfAYearLaterInTheSouth) {
-  const Entry& apple = published_models().species_named("apple");
+  const Species& apple = published_models().species_named("apple");
   const auto north = usual_seasons(apple, day_of(2025, 12, 21), 48);
   const auto south = usual_seasons(apple, day_of(2025, 6, 21), -34);
   ASSERT_FALSE(north.empty());

@@ -96,7 +96,7 @@ TEST(Why, SaysWhereTheWeatherDoesNotExplain) {
   const GraftWhy graft = why_of(sound());
   EXPECT_FALSE(graft.explained);
   EXPECT_EQ(graft.shares.front().cause, not_weather);
-  EXPECT_DOUBLE_EQ(graft.plain_failure, 1 - published_models().methods.at("cleft").value("take_share"));
+  EXPECT_DOUBLE_EQ(graft.plain_failure, 1 - published_models().methods.at("cleft").take_share);
 }
 
 TEST(Why, SignsWeighTheCauses) {
@@ -111,10 +111,9 @@ TEST(Why, SignsWeighTheCauses) {
   EXPECT_LT(chance_of(dry, "heat") + chance_of(dry, "cover_sun"),
             chance_of(plain, "heat") + chance_of(plain, "cover_sun"));
   // The chance of a cause is its share times the chance of the sign, relative to the others (Bayes).
-  const Entry& sign = published_models().hazards.at("sign-blackened");
+  const Sign& sign = *published_models().sign_of("blackened");
   EXPECT_NEAR(chance_of(black, "heat") / chance_of(black, "not_weather"),
-              chance_of(plain, "heat") / chance_of(plain, "not_weather") * sign.value("heat") /
-                  sign.value("not_weather"),
+              chance_of(plain, "heat") / chance_of(plain, "not_weather") * sign.heat / sign.not_weather,
               1e-9);
 }
 

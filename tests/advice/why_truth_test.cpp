@@ -40,9 +40,9 @@ HourlyWeather part_of(const HourlyWeather& whole, Hour from, std::size_t hours) 
 const Models& models_of_advanced_wood() {
   static const Models models = [] {
     Models advanced = published_models();
-    advanced.species.at("macadamia").numbers.at("bud_push_degree_days").value = 40;
-    advanced.shared.at("water").numbers.at("shoot_leaf_area_bud_cm2").value = 40;
-    advanced.shared.at("buds").numbers.at("shrivel_days").value = 2;
+    advanced.species.at("macadamia").bud_push_degree_days.value = 40;
+    advanced.water.shoot_leaf_area_bud_cm2.value = 40;
+    advanced.buds.shrivel_days.value = 2;
     return advanced;
   }();
   return models;

@@ -18,14 +18,12 @@ void hours_of_a_union(benchmark::State& state) {
   GraftRow row = benchmarks::nursery_grafts(1, 1).front().row;
   const GraftCase graft = graft_case(row, {}, site, clock, models, weather.end());
   const Setting& setting = graft.settings.front();
-  const RateConstants rates = rate_constants(models);
-  const ScionClimate climate =
-      scion_climate(open_air, exposure_of(graft, setting, site, models), climate_constants(models), rates);
+  const ScionClimate climate = scion_climate(open_air, exposure_of(graft, setting, site, models), models);
   MemberQuantiles quantiles(1, static_cast<int>(state.range(0)));
   quantiles.set_match_shapes(models);
   const UnionMembers members = union_members(graft, setting, models, quantiles);
   const std::vector<double> unstressed(weather.size(), 1), daylight(weather.size(), 1);
-  const Drive drive{unstressed, daylight, heat_factor(rates, *graft.species), graft.cold_rows};
+  const Drive drive{unstressed, daylight, heat_factor(models.heat, *graft.species), graft.cold_rows};
   const Stretch whole{0, weather.size(), &climate, 0, &members, false};
   const UnionConstants constants = union_constants(models);
   std::vector<UnionStates> no_marks;

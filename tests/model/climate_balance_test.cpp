@@ -53,8 +53,7 @@ Exposure stick(double shade = 0, const char* cover = "none") {
 }
 
 ScionClimate climate(const Ambient& ambient, const Exposure& exposure) {
-  return scion_climate(ambient, exposure, climate_constants(published_models()),
-                       rate_constants(published_models()));
+  return scion_climate(ambient, exposure, published_models());
 }
 
 double excess(const Ambient& ambient, const Exposure& exposure) {

@@ -24,8 +24,9 @@ UnionDay quiet(Stage stage) {
   return day;
 }
 
-double threshold(const char* hazard, Stage stage, const char* unit) {
-  return published_models().hazards.at(hazard).value(std::string(stage_name(stage)) + unit);
+template <typename Hazard>
+double threshold(const Hazard& hazard, Stage stage) {
+  return hazard.by_stage()[static_cast<std::size_t>(stage)];
 }
 
 class FlagsOfStage : public ::testing::TestWithParam<Stage> {
@@ -39,7 +40,7 @@ TEST_P(FlagsOfStage, QuietDayHasNone) {
 }
 
 TEST_P(FlagsOfStage, HeatFromItsTissueTemperatureOn) {
-  const double limit_c = threshold("heat-day", GetParam(), "_c");
+  const double limit_c = threshold(published_models().heat_day, GetParam());
   day.tissue_max_c = limit_c - 0.01;
   EXPECT_THAT(flags(), IsEmpty());
   day.tissue_max_c = limit_c;
@@ -48,8 +49,8 @@ TEST_P(FlagsOfStage, HeatFromItsTissueTemperatureOn) {
 
 TEST_P(FlagsOfStage, HeatLaterInWarmSpecies) {
   day.warm_species = true;
-  const double limit_c = threshold("heat-day", GetParam(), "_c") +
-                         published_models().hazards.at("heat-day").value("warm_species_k");
+  const double limit_c =
+      threshold(published_models().heat_day, GetParam()) + published_models().heat_day.warm_species_k;
   day.tissue_max_c = limit_c - 0.01;
   EXPECT_THAT(flags(), IsEmpty());
   day.tissue_max_c = limit_c;
@@ -57,7 +58,7 @@ TEST_P(FlagsOfStage, HeatLaterInWarmSpecies) {
 }
 
 TEST_P(FlagsOfStage, DryingFromItsLossOn) {
-  const double limit = threshold("drying-day", GetParam(), "_share_per_day");
+  const double limit = threshold(published_models().drying_day, GetParam());
   day.net_loss = limit - 1e-4;
   EXPECT_THAT(flags(), IsEmpty());
   day.net_loss = limit;
@@ -65,7 +66,7 @@ TEST_P(FlagsOfStage, DryingFromItsLossOn) {
 }
 
 TEST_P(FlagsOfStage, ColdFromItsTissueTemperatureDown) {
-  const double limit_c = threshold("cold-day", GetParam(), "_c");
+  const double limit_c = threshold(published_models().cold_day, GetParam());
   day.tissue_min_c = limit_c + 0.01;
   EXPECT_THAT(flags(), IsEmpty());
   day.tissue_min_c = limit_c;
@@ -73,7 +74,7 @@ TEST_P(FlagsOfStage, ColdFromItsTissueTemperatureDown) {
 }
 
 TEST_P(FlagsOfStage, MouldFromItsHoursOn) {
-  const double hours = published_models().hazards.at("mould-day").value("hours");
+  const double hours = published_models().mould_day.hours;
   day.mouldy_hours = hours - 1;
   EXPECT_THAT(flags(), IsEmpty());
   day.mouldy_hours = hours;
@@ -81,7 +82,7 @@ TEST_P(FlagsOfStage, MouldFromItsHoursOn) {
 }
 
 TEST_P(FlagsOfStage, SoakedOnlyWhereRainRunsIntoTheUnion) {
-  const double rain_mm = published_models().hazards.at("soaked-day").value("rain_mm");
+  const double rain_mm = published_models().soaked_day.rain_mm;
   day.rain_mm = rain_mm;
   EXPECT_THAT(flags(), IsEmpty());
   day.union_unsealed = true;
@@ -91,8 +92,8 @@ TEST_P(FlagsOfStage, SoakedOnlyWhereRainRunsIntoTheUnion) {
 }
 
 TEST_P(FlagsOfStage, WindSoonerWithAShootForItToTakeHoldOfAndLaterWithAStake) {
-  const double gust_m_s = threshold("wind-day", GetParam(), "_m_s");
-  const Entry& wind = published_models().hazards.at("wind-day");
+  const double gust_m_s = threshold(published_models().wind_day, GetParam());
+  const WindDay& wind = published_models().wind_day;
   day.gust_m_s = gust_m_s;
   EXPECT_THAT(flags(), ElementsAre(DayFlag::wind));
   day.gust_m_s = gust_m_s - 0.01;
@@ -103,7 +104,7 @@ TEST_P(FlagsOfStage, WindSoonerWithAShootForItToTakeHoldOfAndLaterWithAStake) {
   EXPECT_THAT(flags(), IsEmpty());
   day.shoot_share = 0;
   day.staked = true;
-  day.gust_m_s = gust_m_s * wind.value("stake_factor") - 0.01;
+  day.gust_m_s = gust_m_s * wind.stake_factor - 0.01;
   EXPECT_THAT(flags(), IsEmpty());
   day.gust_m_s += 0.02;
   EXPECT_THAT(flags(), ElementsAre(DayFlag::wind));
@@ -129,11 +130,14 @@ TEST(Flags, ComeTogetherInTheirOrder) {
 
 TEST(Flags, AreTightestForAFreshUnionAndLoosenStageByStage) {
   for (std::size_t i = 1; i < stages.size(); ++i) {
-    EXPECT_GT(threshold("heat-day", stages[i], "_c"), threshold("heat-day", stages[i - 1], "_c"));
-    EXPECT_GT(threshold("drying-day", stages[i], "_share_per_day"),
-              threshold("drying-day", stages[i - 1], "_share_per_day"));
-    EXPECT_LT(threshold("cold-day", stages[i], "_c"), threshold("cold-day", stages[i - 1], "_c"));
-    EXPECT_GE(threshold("wind-day", stages[i], "_m_s"), threshold("wind-day", stages[i - 1], "_m_s"));
+    EXPECT_GT(threshold(published_models().heat_day, stages[i]),
+              threshold(published_models().heat_day, stages[i - 1]));
+    EXPECT_GT(threshold(published_models().drying_day, stages[i]),
+              threshold(published_models().drying_day, stages[i - 1]));
+    EXPECT_LT(threshold(published_models().cold_day, stages[i]),
+              threshold(published_models().cold_day, stages[i - 1]));
+    EXPECT_GE(threshold(published_models().wind_day, stages[i]),
+              threshold(published_models().wind_day, stages[i - 1]));
   }
 }
 
@@ -156,8 +160,7 @@ TEST(Stage, LimitsRiseForEverySpecies) {
     EXPECT_LT(limits.callusing_from, limits.bridged_from) << name;
     EXPECT_LT(limits.bridged_from, limits.drinking_from) << name;
     EXPECT_LT(limits.drinking_from, limits.firm_from) << name;
-    EXPECT_DOUBLE_EQ(limits.drinking_from, species.value("vascular_days") / species.value("bridge_days"))
-        << name;
+    EXPECT_DOUBLE_EQ(limits.drinking_from, species.vascular_days / species.bridge_days) << name;
   }
 }
 

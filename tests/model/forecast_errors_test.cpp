@@ -15,7 +15,7 @@ LeadSpread lead(int day, std::size_t forecasts, double temperature_k, double rad
 }
 
 ForecastErrors published() {
-  return forecast_errors(published_models());
+  return ForecastErrors{published_models().forecast};
 }
 
 TEST(OwnErrors, CountFromThirtyForecastsOn) {

@@ -231,12 +231,12 @@ TEST(Batch, IsClosedByWhatIsTakenAway) {
 TEST(Sizes, ScaleBarkWithDiameterTimesLengthAndStoreWithItsSquare) {
   GraftRow row = row_of();
   const GraftCase usual = case_of(row);
-  const Entry& cleft = published_models().methods.at("cleft");
-  EXPECT_NEAR(usual.bark_area_m2, 1e-4 * cleft.value("bark_area_cm2"), 1e-15);
-  EXPECT_NEAR(usual.water_store_g, cleft.value("water_store_g"), 1e-15);
-  EXPECT_NEAR(usual.diameter_m, 1e-3 * cleft.value("diameter_mm"), 1e-15);
-  row.diameter_mm = 2 * cleft.value("diameter_mm");
-  row.length_mm = 1.5 * cleft.value("length_mm");
+  const Method& cleft = published_models().methods.at("cleft");
+  EXPECT_NEAR(usual.bark_area_m2, 1e-4 * cleft.bark_area_cm2, 1e-15);
+  EXPECT_NEAR(usual.water_store_g, cleft.water_store_g, 1e-15);
+  EXPECT_NEAR(usual.diameter_m, 1e-3 * cleft.diameter_mm, 1e-15);
+  row.diameter_mm = 2 * cleft.diameter_mm;
+  row.length_mm = 1.5 * cleft.length_mm;
   const GraftCase large = case_of(row);
   EXPECT_NEAR(large.bark_area_m2 / usual.bark_area_m2, 3, 1e-12);
   EXPECT_NEAR(large.water_store_g / usual.water_store_g, 6, 1e-12);
@@ -245,11 +245,10 @@ TEST(Sizes, ScaleBarkWithDiameterTimesLengthAndStoreWithItsSquare) {
 
 TEST(Sizes, OfABudAreThoseOfTheStemItSitsOn) {
   GraftRow row = row_of("apple", "chip");
-  EXPECT_NEAR(case_of(row).diameter_m,
-              1e-3 * published_models().shared.at("climate").value("stem_diameter_mm"), 1e-15);
+  EXPECT_NEAR(case_of(row).diameter_m, 1e-3 * published_models().climate.stem_diameter_mm, 1e-15);
   row.diameter_mm = 60;
   EXPECT_NEAR(case_of(row).diameter_m, 0.060, 1e-15);
-  EXPECT_EQ(case_of(row).water_store_g, published_models().methods.at("chip").value("water_store_g"));
+  EXPECT_EQ(case_of(row).water_store_g, published_models().methods.at("chip").water_store_g);
 }
 
 TEST(EmptyCells, TakeTheUsualAndAreNamed) {
@@ -260,7 +259,7 @@ TEST(EmptyCells, TakeTheUsualAndAreNamed) {
   for (const char* cell : {"spot", "cover", "wrap"}) EXPECT_THAT(graft.assumed, Contains(cell));
   EXPECT_EQ(graft.settings[0].spot, "here");  // the only one there is
   EXPECT_EQ(graft.settings[0].cover, "none");
-  EXPECT_EQ(graft.settings[0].wrap, published_models().methods.at("cleft").word("usual_wrap"));
+  EXPECT_EQ(graft.settings[0].wrap, published_models().methods.at("cleft").usual_wrap);
   EXPECT_EQ(graft.settings[0].shade, 0);
   EXPECT_EQ(case_of(row, {}, far_ahead, two_spots()).settings[0].spot, "");
 }

@@ -111,7 +111,7 @@ MadeRun run_made(const MadeCase& made, const HourlyWeather& weather) {
   const Stretch stretch{0, weather.size(), &run.climate, 0, &members, true};
   run.states = fresh_states(members.members());
   run_union(union_constants(models),
-            {stress, daylight, heat_factor(rates, *run.graft.species), run.graft.cold_rows},
+            {stress, daylight, heat_factor(models.heat, *run.graft.species), run.graft.cold_rows},
             std::span(&stretch, 1), run.states, marks, run.daily);
   run.limits = survival_limits(run.graft, models);
   run.stages = stage_limits(models, *run.graft.species);

@@ -167,11 +167,11 @@ double bare_area_cm2(const GraftCase& graft) {
 }
 
 TEST(Members, LoseWaterThroughWhatTheWrapLeavesOpen) {
-  const Entry& water = published_models().shared.at("water");
-  const double bud = water.value("bare_bud_area_cm2");
-  const double tip = water.value("open_tip_area_cm2");
-  const double edge = water.value("chip_edge_area_cm2");
-  const double buds = published_models().methods.at("cleft").value("buds");
+  const WaterConstants& water = published_models().water;
+  const double bud = water.bare_bud_area_cm2;
+  const double tip = water.open_tip_area_cm2;
+  const double edge = water.chip_edge_area_cm2;
+  const double buds = published_models().methods.at("cleft").buds;
   EXPECT_EQ(bare_area_cm2(graft_of("apple", "cleft", "film")), 0);
   EXPECT_NEAR(bare_area_cm2(graft_of("apple", "cleft", "film-bud-out")), buds * bud, 1e-12);
   EXPECT_NEAR(bare_area_cm2(graft_of("apple", "cleft", "none", "open")), buds * bud + tip, 1e-12);
@@ -186,7 +186,7 @@ TEST(Members, OfAnApproachGraftDrinkThroughTheirOwnRootsFromTheFirstDay) {
 }
 
 TEST(Members, OfABudDrinkAsABud) {
-  const Entry& water = published_models().shared.at("water");
+  const WaterConstants& water = published_models().water;
   const auto members = members_of_case(graft_of("apple", "chip", "film"), quantiles_of());
   EXPECT_NEAR(median(members.base_supply_per_day), water.value("base_supply_bud_per_day"), 2e-3);
   EXPECT_NEAR(1e4 * members.shoot_leaf_area_m2[0], water.value("shoot_leaf_area_bud_cm2"), 1e-12);

@@ -5,8 +5,10 @@
 
 #include "json_schema.hpp"
 #include "parameters/models.hpp"
+#include "parameters/models_reference.hpp"
 #include "temporary_folder.hpp"
 #include "text/json_document.hpp"
+#include "text/text.hpp"
 
 namespace graftcast {
 namespace {
@@ -68,27 +70,21 @@ TEST(ModelFilesSchema, ComplainsOfWrongKeysUnitsGradesAndNumbers) {
   EXPECT_THAT(complaints_of("/x-note", 1), IsEmpty());
 }
 
-// Every key of the schema, with its unit, is one the loader takes, and the other way round.
-TEST(ModelFilesSchema, KnowsTheSameKeysAndUnitsAsTheLoader) {
-  const auto models = models_to_json(load_models(published));
-  int keys = 0;
-  for (const std::string section :
-       {"species", "methods", "covers", "wraps", "scion_states", "hazards", "shared"}) {
-    for (const auto& entry : models[section]) {
-      const bool grouped = section == "hazards" || section == "shared";
-      const auto& definition =
-          schema()["definitions"][grouped ? section + '_' + entry["name"].get<std::string>() : section];
-      const auto& known = definition["properties"]["numbers"]["properties"];
-      for (const auto& [key, parameter] : entry["numbers"].items()) {
-        ++keys;
-        ASSERT_TRUE(known.contains(key)) << section << ' ' << key;
-        const auto pointer = known[key]["$ref"].get<std::string>().substr(1);
-        EXPECT_EQ(schema()[json::json_pointer(pointer)]["properties"]["unit"]["const"], parameter["unit"])
-            << key;
-      }
-    }
-  }
-  EXPECT_GT(keys, 700);
+// `ninja model_reference_files` writes both anew.
+TEST(ModelFilesSchema, IsWhatTheTablesOfKeysTell) {
+  EXPECT_EQ(read_text_file(published / "schema" / "model-files.json"), model_files_schema().dump(1) + '\n');
+}
+
+TEST(ModelKeysPage, IsWhatTheTablesOfKeysTell) {
+  EXPECT_EQ(read_text_file(published / "keys.md"), model_keys_page());
+}
+
+TEST(ModelKeysPage, SaysUnitLimitsAndMeaningOfAKey) {
+  const std::string page = model_keys_page();
+  EXPECT_THAT(page, HasSubstr("## species\n"));
+  EXPECT_THAT(page, HasSubstr("| `bridge_days` | d | above 0 to 400 | "));
+  EXPECT_THAT(page, HasSubstr("| `growth` | word | deciduous, evergreen | "));
+  EXPECT_THAT(page, HasSubstr("`callus_optimum_c` lies at least 6 above `callus_lower_c`."));
 }
 
 TEST(ModelFilesSchema, NamesNoKeyThatTheLoaderRefuses) {

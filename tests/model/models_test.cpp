@@ -33,15 +33,14 @@ Models with_own(std::string_view text) {
 
 template <typename Visit>
 void for_each_entry(const Models& models, Visit visit) {
-  for (const auto* section : {&models.species, &models.methods, &models.covers, &models.wraps,
-                              &models.scion_states, &models.hazards, &models.shared})
-    for (const auto& [name, entry] : *section) visit(name, entry);
+  for (const ModelSection& section : sections_of(models))
+    for (const auto& [name, entry] : section.entries) visit(std::string(name), *entry);
 }
 
 template <typename Visit>
 void for_each_number(const Models& models, Visit visit) {
   for_each_entry(models, [&](const std::string& name, const Entry& entry) {
-    for (const auto& [key, parameter] : entry.numbers) visit(name + "." + key, parameter);
+    for (const auto& [key, parameter] : entry.numbers()) visit(name + "." + std::string(key), *parameter);
   });
   for (const auto& [name, rows] : models.cold_tables)
     for (const auto& row : rows) {
@@ -112,15 +111,15 @@ TEST(PublishedModels, SpreadNumbersWithinTheirRange) {
 TEST(PublishedModels, SpreadTheTimeToTheBridgeByItsGrade) {
   // 0.2 where the days are published, 0.3 where they are judged (the model's section 5).
   for (const auto& [name, species] : published_models().species) {
-    const auto& days = species.number("bridge_days");
+    const auto& days = species.bridge_days;
     EXPECT_EQ(days.sd, days.grade == 'C' ? 0.3 : 0.2) << name;
   }
 }
 
 TEST(PublishedModels, LeaveRoomBetweenTheLimitsOfCallusForTheSampledSpread) {
   for (const auto& [name, species] : published_models().species) {
-    EXPECT_GE(species.value("callus_optimum_c") - species.value("callus_lower_c"), 6) << name;
-    EXPECT_GE(species.value("callus_upper_c") - species.value("callus_optimum_c"), 4) << name;
+    EXPECT_GE(species.callus_optimum_c - species.callus_lower_c, 6) << name;
+    EXPECT_GE(species.callus_upper_c - species.callus_optimum_c, 4) << name;
   }
 }
 
@@ -149,15 +148,16 @@ TEST(PublishedModels, AreFoundWhereTheEnvironmentSaysOrBesideTheSource) {
   ::unsetenv("GRAFTCAST_MODELS");
 }
 
-TEST(Entry, NamesItselfAndTheNearestKeyWhenAskedForOneItLacks) {
-  const auto& apple = published_models().species_named("apple");
-  EXPECT_FALSE(apple.has("bridge_day"));
-  EXPECT_EQ(apple.word("no such word"), "");
-  try {
-    apple.value("bridge_day");
-    FAIL() << "no error";
-  } catch (const DataError& error) {
-    EXPECT_STREQ(error.what(), "entry 'apple' has no number 'bridge_day'; did you mean bridge_days");
+TEST(Entry, ListsItsNumbersAndWordsByTheNamesOfItsMembers) {
+  const Species& apple = published_models().species_named("apple");
+  EXPECT_EQ(apple.numbers().at("bridge_days"), &apple.bridge_days);
+  EXPECT_EQ(apple.numbers().size(), 16U);
+  EXPECT_EQ(apple.words().at("growth"), "deciduous");
+  EXPECT_EQ(apple.words().at("cold_table"), apple.cold_table);
+  for (const auto& [name, count] : {std::pair("apple", 2U), std::pair("mango", 1U)}) {
+    const Species& species = published_models().species_named(name);
+    EXPECT_EQ(species.numbers().contains("second_window_end_doy_north"), count == 2) << name;
+    EXPECT_EQ(species.windows_north().size(), count) << name;
   }
 }
 
@@ -181,25 +181,25 @@ TEST(OwnModels, ReplaceSingleKeysAndMarkThemAsTheOwners) {
     {"bridge_days": {"value": 10}, "bud_push_degree_days": {"value": 180, "source": "own notes 2019-2024", "grade": "B"}},
     "words": {"bleeds": "yes"}}]})");
   const auto& apple = models.species_named("apple");
-  const auto& days = apple.number("bridge_days");
+  const auto& days = apple.bridge_days;
   EXPECT_EQ(days.value, 10);
   EXPECT_EQ(days.grade, 'C');
   EXPECT_THAT(days.source, StartsWith("the owner's own value, in "));
-  EXPECT_EQ(days.high, published_models().species_named("apple").number("bridge_days").high);
+  EXPECT_EQ(days.high, published_models().species_named("apple").bridge_days.high);
   EXPECT_EQ(days.spread, Parameter::Spread::lognormal);
-  EXPECT_EQ(apple.number("bud_push_degree_days").source, "own notes 2019-2024");
-  EXPECT_EQ(apple.number("bud_push_degree_days").grade, 'B');
-  EXPECT_EQ(apple.word("bleeds"), "yes");
+  EXPECT_EQ(apple.bud_push_degree_days.source, "own notes 2019-2024");
+  EXPECT_EQ(apple.bud_push_degree_days.grade, 'B');
+  EXPECT_TRUE(apple.bleeds);
   EXPECT_EQ(apple.title, "Apple");
-  EXPECT_EQ(apple.value("vascular_days"), published_models().species_named("apple").value("vascular_days"));
+  EXPECT_EQ(apple.vascular_days, published_models().species_named("apple").vascular_days);
 }
 
 TEST(OwnModels, KeepTheSourceOfANumberWhoseSpreadAloneIsReplaced) {
   const auto models = with_own(R"({"format": 1, "wraps": [{"name": "wax", "numbers":
     {"conductance_factor": {"spread": "none", "sd": 0}}}]})");
-  const auto& factor = models.wraps.at("wax").number("conductance_factor");
+  const auto& factor = models.wraps.at("wax").conductance_factor;
   EXPECT_EQ(factor.spread, Parameter::Spread::none);
-  EXPECT_EQ(factor.source, published_models().wraps.at("wax").number("conductance_factor").source);
+  EXPECT_EQ(factor.source, published_models().wraps.at("wax").conductance_factor.source);
 }
 
 TEST(OwnModels, AddASpeciesLikeAnother) {
@@ -207,10 +207,10 @@ TEST(OwnModels, AddASpeciesLikeAnother) {
     {"name": "crab-apple", "title": "Crab apple", "like": "apple", "numbers": {"bridge_days": {"value": 9}}},
     {"name": "red-crab", "title": "Red crab", "like": "crab-apple"}]})");
   EXPECT_EQ(models.species.size(), published_models().species.size() + 2);
-  EXPECT_EQ(models.species_named("red-crab").value("bridge_days"), 9);
+  EXPECT_EQ(models.species_named("red-crab").bridge_days, 9);
   EXPECT_EQ(models.species_named("red-crab").title, "Red crab");
-  EXPECT_EQ(models.species_named("crab-apple").word("cold_table"), "apple");
-  EXPECT_EQ(models.species_named("apple").value("bridge_days"), 12);
+  EXPECT_EQ(models.species_named("crab-apple").cold_table, "apple");
+  EXPECT_EQ(models.species_named("apple").bridge_days, 12);
 }
 
 TEST(OwnModels, ReplaceAColdTableAsAWhole) {
@@ -231,8 +231,8 @@ TEST(OwnModels, MayBeAbsent) {
 TEST(OwnModels, TakeAnyValueWithinTheRangeAndNoneBeyondIt) {
   std::mt19937 generator(20250131);  // NOLINT: the same cases on every run
   std::vector<std::pair<std::string, const Parameter*>> numbers;
-  for (const auto& [key, parameter] : published_models().species_named("pear").numbers)
-    numbers.emplace_back(key, &parameter);
+  for (const auto& [key, parameter] : published_models().species_named("pear").numbers())
+    numbers.emplace_back(key, parameter);
   std::uniform_int_distribution<std::size_t> any(0, numbers.size() - 1);
   std::uniform_real_distribution<double> place(-0.5, 1.5);
   const auto own = [](const std::string& key, double value) {
@@ -252,7 +252,7 @@ TEST(OwnModels, TakeAnyValueWithinTheRangeAndNoneBeyondIt) {
     const double where = place(generator);
     const double value = parameter->low + where * (parameter->high - parameter->low);
     if (where >= 0 && where <= 1) {
-      EXPECT_EQ(with_own(own(key, value)).species_named("pear").value(key), value) << key;
+      EXPECT_EQ(*with_own(own(key, value)).species_named("pear").numbers().at(key), value) << key;
     } else {
       ++outside;
       EXPECT_THROW(with_own(own(key, value)), DataError) << key << ' ' << value;

@@ -41,13 +41,13 @@ constexpr auto starting_species = std::to_array<SpeciesRow>({
 TEST(SpeciesValues, AreTheStartingValues) {
   for (const auto& row : starting_species) {
     const auto& species = published_models().species_named(row.name);
-    EXPECT_EQ(species.value("callus_lower_c"), row.lower_c) << row.name;
-    EXPECT_EQ(species.value("callus_optimum_c"), row.optimum_c) << row.name;
-    EXPECT_EQ(species.value("callus_upper_c"), row.upper_c) << row.name;
-    EXPECT_EQ(species.value("bridge_days"), row.bridge_days) << row.name;
-    EXPECT_EQ(species.value("vascular_days"), row.vascular_days) << row.name;
-    EXPECT_EQ(species.number("callus_optimum_c").grade, row.temperature_grade) << row.name;
-    EXPECT_EQ(species.number("bridge_days").grade, row.time_grade) << row.name;
+    EXPECT_EQ(species.callus_lower_c, row.lower_c) << row.name;
+    EXPECT_EQ(species.callus_optimum_c, row.optimum_c) << row.name;
+    EXPECT_EQ(species.callus_upper_c, row.upper_c) << row.name;
+    EXPECT_EQ(species.bridge_days, row.bridge_days) << row.name;
+    EXPECT_EQ(species.vascular_days, row.vascular_days) << row.name;
+    EXPECT_EQ(species.callus_optimum_c.grade, row.temperature_grade) << row.name;
+    EXPECT_EQ(species.bridge_days.grade, row.time_grade) << row.name;
   }
 }
 
@@ -56,8 +56,7 @@ TEST(SpeciesValues, AreTheStartingValues) {
 TEST(SpeciesValues, AgreeWithTheThermalTimeOfTheSameTable) {
   const auto thermal_time = [](const char* name) {
     const auto& species = published_models().species_named(name);
-    return species.value("bridge_days") *
-           (species.value("callus_optimum_c") - species.value("callus_lower_c"));
+    return species.bridge_days * (species.callus_optimum_c - species.callus_lower_c);
   };
   EXPECT_NEAR(thermal_time("apple"), 260, 10);
   EXPECT_NEAR(thermal_time("cherry"), 220, 10);
@@ -87,9 +86,9 @@ TEST(SpeciesValues, PushBudsAfterTheStartingDegreeDays) {
                                                  {"lychee", 10, 300},
                                                  {"subtropical-evergreen", 10, 300}})) {
     const auto& species = published_models().species_named(row.name);
-    EXPECT_EQ(species.value("bud_base_c"), row.base_c) << row.name;
-    EXPECT_EQ(species.value("bud_push_degree_days"), row.degree_days) << row.name;
-    EXPECT_EQ(species.value("heat_reference_c"),
+    EXPECT_EQ(species.bud_base_c, row.base_c) << row.name;
+    EXPECT_EQ(species.bud_push_degree_days, row.degree_days) << row.name;
+    EXPECT_EQ(species.heat_reference_c,
               species.name == "citrus" || species.name == "mango" || species.name == "lychee" ? 54 : 52)
         << row.name;
   }
@@ -111,14 +110,14 @@ TEST(MethodValues, AreTheStartingValues) {
                                                    {"chip", 1.15, 9, 30, 2.2, 0.35, 28, 42, 0.90},
                                                    {"t-bud", 1.0, 8, 25, 0.6, 0.15, 21, 35, 0.90}})) {
     const auto& method = published_models().method_named(row.name);
-    EXPECT_EQ(method.value("rate_factor"), row.rate) << row.name;
-    EXPECT_EQ(method.value("diameter_mm"), row.diameter_mm) << row.name;
-    EXPECT_EQ(method.value("length_mm"), row.length_mm) << row.name;
-    EXPECT_EQ(method.value("bark_area_cm2"), row.area_cm2) << row.name;
-    EXPECT_EQ(method.value("water_store_g"), row.store_g) << row.name;
-    EXPECT_EQ(method.value("doubtful_days"), row.doubtful_days) << row.name;
-    EXPECT_EQ(method.value("failed_days"), row.failed_days) << row.name;
-    EXPECT_EQ(method.value("take_share"), row.take) << row.name;
+    EXPECT_EQ(method.rate_factor, row.rate) << row.name;
+    EXPECT_EQ(method.diameter_mm, row.diameter_mm) << row.name;
+    EXPECT_EQ(method.length_mm, row.length_mm) << row.name;
+    EXPECT_EQ(method.bark_area_cm2, row.area_cm2) << row.name;
+    EXPECT_EQ(method.water_store_g, row.store_g) << row.name;
+    EXPECT_EQ(method.doubtful_days, row.doubtful_days) << row.name;
+    EXPECT_EQ(method.failed_days, row.failed_days) << row.name;
+    EXPECT_EQ(method.take_share, row.take) << row.name;
   }
 }
 
@@ -133,30 +132,29 @@ TEST(MethodValues, DryAsFastAsTheWorkedTableSays) {
   // Table 3.4: a dormant 7 x 80 mm stick of 3.1 g at 2 mmol m-2 s-1 loses 12 % in 7.0 days at 1 kPa, at 0.25
   // in 56.
   const auto& cleft = published_models().method_named("cleft");
-  const double g = published_models().scion_states.at("dormant").value("bark_conductance_mmol");
-  EXPECT_NEAR(days_to_lose(0.12 * 3.1, cleft.value("bark_area_cm2"), g), 7.0, 0.3);
-  EXPECT_NEAR(days_to_lose(0.12 * 3.1, cleft.value("bark_area_cm2"), g * 0.125), 56, 3);
+  const double g = published_models().scion_states.at("dormant").bark_conductance_mmol;
+  EXPECT_NEAR(days_to_lose(0.12 * 3.1, cleft.bark_area_cm2, g), 7.0, 0.3);
+  EXPECT_NEAR(days_to_lose(0.12 * 3.1, cleft.bark_area_cm2, g * 0.125), 56, 3);
   // Table 11.2: a T-bud shield of 0.3 g in 19 days.
-  EXPECT_NEAR(days_to_lose(0.12 * 0.3, published_models().method_named("t-bud").value("bark_area_cm2"), g),
-              19, 1);
+  EXPECT_NEAR(days_to_lose(0.12 * 0.3, published_models().method_named("t-bud").bark_area_cm2, g), 19, 1);
 }
 
 TEST(MethodValues, HoldAStoreThatFitsTheSize) {
   // Geometry: a cylinder of fresh wood of density about 1 g/cm3, half or a little more of it water.
   for (const auto& [name, method] : published_models().methods) {
-    if (method.word("organ") != "stick") continue;
-    const double diameter_cm = method.value("diameter_mm") / 10;
-    const double length_cm = method.value("length_mm") / 10;
-    EXPECT_NEAR(method.value("bark_area_cm2"), M_PI * diameter_cm * length_cm, 1.5) << name;
+    if (method.organ != Organ::stick) continue;
+    const double diameter_cm = method.diameter_mm / 10;
+    const double length_cm = method.length_mm / 10;
+    EXPECT_NEAR(method.bark_area_cm2, M_PI * diameter_cm * length_cm, 1.5) << name;
     const double volume_cm3 = M_PI / 4 * diameter_cm * diameter_cm * length_cm;
-    EXPECT_NEAR(method.value("water_store_g") / volume_cm3, 0.53, 0.06) << name;
+    EXPECT_NEAR(method.water_store_g / volume_cm3, 0.53, 0.06) << name;
   }
 }
 
 TEST(WrapValues, AreTheFactorsOfTheStartingTable) {
   // Table 3.2 (judged): stretched film 0.12 and overlapped tape 0.10, wax 0.15, paint 0.4.
-  const auto factor = [](const char* name) {
-    return published_models().wraps.at(name).value("conductance_factor");
+  const auto factor = [](const char* name) -> double {
+    return published_models().wraps.at(name).conductance_factor;
   };
   EXPECT_EQ(factor("none"), 1);
   EXPECT_GE(factor("film"), 0.10);
@@ -177,23 +175,23 @@ TEST(ScionStateValues, ComeFromTheTolerableLossOverTheWaterShare) {
   for (const auto& row : std::to_array<Row>(
            {{"dormant", 0.06, 0.15}, {"leafless-evergreen", 0.05, 0.12}, {"leafy", 0.03, 0.08}})) {
     const auto& state = published_models().scion_states.at(row.name);
-    const double share = state.value("water_share_fresh");
-    EXPECT_NEAR(state.value("full_callus_water"), 1 - row.slows_share / share, 0.03) << row.name;
-    EXPECT_NEAR(state.value("stops_callus_water"), 1 - row.half_share / share, 0.005) << row.name;
-    EXPECT_EQ(state.value("lost_water"), state.value("stops_callus_water")) << row.name;
+    const double share = state.water_share_fresh;
+    EXPECT_NEAR(state.full_callus_water, 1 - row.slows_share / share, 0.03) << row.name;
+    EXPECT_NEAR(state.stops_callus_water, 1 - row.half_share / share, 0.005) << row.name;
+    EXPECT_EQ(state.lost_water, state.stops_callus_water) << row.name;
   }
 }
 
 TEST(CoverValues, PassAndAbsorbNoMoreThanAllTheLight) {
   for (const auto& [name, cover] : published_models().covers)
-    EXPECT_LE(cover.value("light_passed") + cover.value("light_absorbed"), 1) << name;
+    EXPECT_LE(cover.light_passed + cover.light_absorbed, 1) << name;
   const auto& covers = published_models().covers;
-  EXPECT_EQ(covers.at("clear-bag").value("light_passed"), 0.85);
-  EXPECT_EQ(covers.at("clear-bag").value("light_absorbed"), 0.08);
-  EXPECT_EQ(covers.at("paper-over-bag").value("light_passed"), 0.25);
-  EXPECT_EQ(covers.at("foil-over-bag").value("light_absorbed"), 0.20);
-  EXPECT_EQ(covers.at("paper-bag").value("light_absorbed"), 0.45);
-  EXPECT_EQ(covers.at("vented-bag").value("closed"), 0.5);
+  EXPECT_EQ(covers.at("clear-bag").light_passed, 0.85);
+  EXPECT_EQ(covers.at("clear-bag").light_absorbed, 0.08);
+  EXPECT_EQ(covers.at("paper-over-bag").light_passed, 0.25);
+  EXPECT_EQ(covers.at("foil-over-bag").light_absorbed, 0.20);
+  EXPECT_EQ(covers.at("paper-bag").light_absorbed, 0.45);
+  EXPECT_EQ(covers.at("vented-bag").closed, 0.5);
 }
 
 struct ColdPoint {
@@ -242,7 +240,7 @@ TEST(ColdTables, KillCitrusFlushBeforeItsWoodAndAvocadoFirst) {
 
 TEST(UnionValues, AreThoseOfTheModel) {
   // The model's sections 4 to 7 (judged unless the entry names a source).
-  const auto& shared = published_models().shared;
+  const auto shared = sections_of(published_models()).back().entries;
   struct Row {
     const char *group, *key;
     double value;
@@ -267,14 +265,14 @@ TEST(UnionValues, AreThoseOfTheModel) {
                                              {"forecast", "hourly_correlation", 0.97},
                                              {"observation", "reliability", 0.95},
                                              {"actions", "frost_cover_gain_k", 2.5}}))
-    EXPECT_EQ(shared.at(row.group).value(row.key), row.value) << row.group << '.' << row.key;
+    EXPECT_EQ(shared.at(row.group)->numbers().at(row.key)->value, row.value) << row.group << '.' << row.key;
 }
 
 TEST(UnionValues, KillAtTheTimesTheHeatDoseWasFittedTo) {
   // Section 4 of the parameter collection (computed): 60 degC 10 s, 50 degC 28 min, 45 degC 6 h, 40 degC 77
   // h.
-  const double slope = published_models().shared.at("heat").value("slope_k");
-  const double reference = published_models().species_named("apple").value("heat_reference_c");
+  const double slope = published_models().heat.slope_k;
+  const double reference = published_models().species_named("apple").heat_reference_c;
   const auto minutes = [&](double tissue_c) { return std::pow(10, 1 + (reference - tissue_c) / slope); };
   EXPECT_NEAR(minutes(60) * 60, 10, 0.5);
   EXPECT_NEAR(minutes(50), 28, 0.5);
@@ -283,30 +281,29 @@ TEST(UnionValues, KillAtTheTimesTheHeatDoseWasFittedTo) {
 }
 
 TEST(HazardValues, AreTightestForFreshUnions) {
-  const auto& hazards = published_models().hazards;
-  EXPECT_LT(hazards.at("heat-day").value("fresh_c"), hazards.at("heat-day").value("drinking_c"));
-  EXPECT_LT(hazards.at("drying-day").value("fresh_share_per_day"),
-            hazards.at("drying-day").value("drinking_share_per_day"));
-  EXPECT_GT(hazards.at("cold-day").value("fresh_c"), hazards.at("cold-day").value("drinking_c"));
-  EXPECT_EQ(hazards.at("mould-day").value("hours"), 12);
+  const Models& models = published_models();
+  EXPECT_LT(models.heat_day.fresh_c, models.heat_day.drinking_c);
+  EXPECT_LT(models.drying_day.fresh_share_per_day, models.drying_day.drinking_share_per_day);
+  EXPECT_GT(models.cold_day.fresh_c, models.cold_day.drinking_c);
+  EXPECT_EQ(models.mould_day.hours, 12);
 }
 
 TEST(HazardValues, WarnOfHeatByTheWeatherServicesCategories) {
   // US National Weather Service heat index chart: 80, 90, 103 and 125 degF (seen).
-  const auto& limits = published_models().hazards.at("heat-index");
-  EXPECT_NEAR(limits.value("caution_c"), (80 - 32) / 1.8, 0.06);
-  EXPECT_NEAR(limits.value("extreme_caution_c"), (90 - 32) / 1.8, 0.06);
-  EXPECT_NEAR(limits.value("danger_c"), (103 - 32) / 1.8, 0.06);
-  EXPECT_NEAR(limits.value("extreme_danger_c"), (125 - 32) / 1.8, 0.06);
+  const auto& limits = published_models().heat_index;
+  EXPECT_NEAR(limits.caution_c, (80 - 32) / 1.8, 0.06);
+  EXPECT_NEAR(limits.extreme_caution_c, (90 - 32) / 1.8, 0.06);
+  EXPECT_NEAR(limits.danger_c, (103 - 32) / 1.8, 0.06);
+  EXPECT_NEAR(limits.extreme_danger_c, (125 - 32) / 1.8, 0.06);
 }
 
 TEST(HazardValues, PointFromEachSignToItsLikeliestCause) {
   // Diagnostic table of the parameter collection (common practice, no published source).
-  const auto& hazards = published_models().hazards;
-  EXPECT_GT(hazards.at("sign-shrivelled").value("dry_air"), hazards.at("sign-shrivelled").value("cold"));
-  EXPECT_GT(hazards.at("sign-wilted").value("early_push"), hazards.at("sign-wilted").value("cold"));
-  EXPECT_GT(hazards.at("sign-blackened").value("cover_sun"), hazards.at("sign-blackened").value("dry_air"));
-  EXPECT_GT(hazards.at("sign-blackened").value("cold"), hazards.at("sign-blackened").value("slow_callus"));
+  const Models& models = published_models();
+  EXPECT_GT(models.sign_of("shrivelled")->dry_air, models.sign_of("shrivelled")->cold);
+  EXPECT_GT(models.sign_of("wilted")->early_push, models.sign_of("wilted")->cold);
+  EXPECT_GT(models.sign_of("blackened")->cover_sun, models.sign_of("blackened")->dry_air);
+  EXPECT_GT(models.sign_of("blackened")->cold, models.sign_of("blackened")->slow_callus);
 }
 
 }  // namespace

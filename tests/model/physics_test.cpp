@@ -218,10 +218,8 @@ TEST(WaterBudget, StepEqualsAThousandSmallRungeKuttaSteps) {
 
 TEST(HeatDose, FollowsThePublishedShapeOfDeathTime) {
   // Default death time (sheet, section 4, judged): 60 degC 10 s; 50 degC 28 min; 45 degC 6 h; 40 degC 77 h.
-  const RateConstants rates = rate_constants(published_models());
-  const auto minutes = [&](double c) {
-    return std::pow(10, 1 + (rates.heat_reference_c - c) / rates.heat_slope_k);
-  };
+  const HeatConstants& heat = published_models().heat;
+  const auto minutes = [&](double c) { return std::pow(10, 1 + (heat.reference_c - c) / heat.slope_k); };
   EXPECT_NEAR(minutes(60) * 60, 10, 1);
   EXPECT_NEAR(minutes(50), 28, 1);
   EXPECT_NEAR(minutes(45) / 60, 6, 0.2);

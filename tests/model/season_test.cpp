@@ -127,16 +127,14 @@ TEST_F(SeasonTest, WorksAClimateOutOnceForSeveralThreads) {
 
 TEST_F(SeasonTest, NearAndFarClimateAreTheClimateAheadInTwoPieces) {
   const Exposure exposure = exposure_under(made.site, "none");
-  const ScionClimate whole =
-      scion_climate(season.ahead, exposure, climate_constants(season.models), season.rates);
+  const ScionClimate whole = scion_climate(season.ahead, exposure, season.models);
   EXPECT_TRUE((season.near_climate(exposure)->tissue_c == whole.tissue_c.leftCols(168)).all());
   EXPECT_TRUE((season.far_climate(exposure)->tissue_c == whole.tissue_c.rightCols(72)).all());
 }
 
 TEST_F(SeasonTest, ClimatesThatNobodyHoldsAreLetGoAndComeBackTheSame) {
   constexpr std::size_t room_for_none = 1;
-  SiteClimates climates(season.past, 0, season.past.hours(), climate_constants(season.models), season.rates,
-                        room_for_none);
+  SiteClimates climates(season.past, 0, season.past.hours(), season.models, room_for_none);
   const Exposure open = exposure_under(made.site, "none"), bagged = exposure_under(made.site, "clear-bag");
   const std::shared_ptr<const ScionClimate> held = climates.of(open);
   std::weak_ptr<const ScionClimate> unheld = climates.of(bagged);

@@ -14,7 +14,18 @@ namespace graftcast::testing {
 namespace {
 
 // A pot of 8 litres holds 2 litres that plants can take; its leaves and mouth catch 0.01 * 8^(2/3) = 0.04 m2.
-constexpr StockConstants constants{0.25, 100, 0.2, 0.8, 0.01, 0.5, 2};
+StockConstants made_constants() {
+  StockConstants made;
+  made.pot_available_share.value = 0.25;
+  made.ground_available_mm.value = 100;
+  made.crop_headed.value = 0.2;
+  made.crop_full.value = 0.8;
+  made.leaf_area_coefficient.value = 0.01;
+  made.depletion_share.value = 0.5;
+  made.waterlogged_days.value = 2;
+  return made;
+}
+const StockConstants constants = made_constants();
 
 std::vector<StockHour> hours_of(std::size_t count, const StockHour& hour) {
   return std::vector(count, hour);
@@ -60,9 +71,9 @@ TEST(Stress, IsThatOfFao56Equation84) {
 TEST(Stress, BeginsWhereTheConstantsSay) {
   // The worked example of FAO-56 (TAW 160 mm, p 0.4, so that 64 mm are readily available); recalled.
   StockConstants tomato = constants;
-  tomato.ground_available_mm = 160;
-  tomato.depletion_share = 0.4;
-  tomato.crop_full = 1;
+  tomato.ground_available_mm.value = 160;
+  tomato.depletion_share.value = 0.4;
+  tomato.crop_full.value = 1;
   const auto stress_at = [&](double depletion_mm) {
     return stock_water(tomato, std::nullopt, hours_of(1, drying(depletion_mm, true))).stress[0];
   };
@@ -129,7 +140,7 @@ TEST(Pot, OfNoSizeIsAnError) {
 TEST(StockWater, StaysBetweenEmptyAndFullWhateverComes) {
   std::mt19937_64 random(4);
   std::uniform_real_distribution<double> uniform(0, 1);
-  const StockConstants published = stock_constants(published_models());
+  const StockConstants& published = published_models().stock;
   for (int round = 0; round < 50; ++round) {
     std::vector<StockHour> hours(500);
     for (StockHour& hour : hours) {

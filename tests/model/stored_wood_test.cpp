@@ -12,7 +12,7 @@ namespace {
 
 constexpr LocalDay cut{std::chrono::local_days{std::chrono::January / 20 / 2025}};
 
-const Entry& state(const char* name) {
+const ScionState& state(const char* name) {
   return published_models().scion_states.at(name);
 }
 

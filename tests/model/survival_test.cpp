@@ -206,7 +206,7 @@ TEST(Risk, NeverFallsWithALongerHorizon) {
 }
 
 TEST(NoteChance, AllowsForAMistakenNoteOneTimeInForty) {
-  const ObservationConstants constants = observation_constants(published_models());
+  const ObservationConstants& constants = published_models().observation;
   std::mt19937_64 random(2);
   const UnionStates states = random_states(random, 320);
   for (const EventRow& row : event_table) {
@@ -228,7 +228,7 @@ TEST(NoteChance, AllowsForAMistakenNoteOneTimeInForty) {
 }
 
 TEST(NoteChance, SpeaksForTheMembersThatFitWhatWasSeen) {
-  const ObservationConstants constants = observation_constants(published_models());
+  const ObservationConstants& constants = published_models().observation;
   const auto fresh = [](auto&) {};
   const auto of = [&](Event event, auto change, double joined = 0) {
     return note_chance(constants, event, one_state(change), 0, joined).if_alive;

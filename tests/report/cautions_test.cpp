@@ -85,7 +85,7 @@ TEST_F(Cautions, OfHeatNameTheWorstDayAndTheBetterHours) {
   ASSERT_EQ(cautions.size(), 2U);
   EXPECT_THAT(cautions[0], AllOf(HasSubstr("3 coming days"), HasSubstr("39 degC in the shade"),
                                  HasSubstr("better: 06:00 to 09:00")));
-  EXPECT_EQ(cautions[1], models_.hazards.at("cautions").word("heat_illness"));
+  EXPECT_EQ(cautions[1], models_.cautions.heat_illness);
 }
 
 TEST_F(Cautions, OfHeatDoNotCountTheHoursThatArePast) {
@@ -146,14 +146,13 @@ TEST_F(Cautions, OfCuttingAreKnivesAndHygieneInACalendarToo) {
   DueWork slit;
   slit.kind = DueKind::slit_wrap;
   slit.day = testing::day_of_june(12);
-  for (const char* word : {"knives", "hygiene"}) {
-    const std::string caution = models_.hazards.at("cautions").word(word);
+  for (const std::string& caution : {models_.cautions.knives, models_.cautions.hygiene}) {
     EXPECT_THAT(due_cautions(slit, mild, {}), Contains(caution));
     EXPECT_THAT(calendar_cautions({slit}, mild, {}), Contains(caution));
     EXPECT_THAT(due_cautions(act_at(testing::june(10, 7)), mild, {}), Not(Contains(caution)));
     EXPECT_THAT(calendar_cautions({act_at(testing::june(10, 7))}, mild, {}), Not(Contains(caution)));
   }
-  EXPECT_EQ(calendar_cautions({slit}, mild, {}).back(), models_.hazards.at("cautions").word("local_rules"));
+  EXPECT_EQ(calendar_cautions({slit}, mild, {}).back(), models_.cautions.local_rules);
 }
 
 /// The words for the hot day that begins `ahead` days after `start`, on the clock of `zone`.
@@ -194,26 +193,26 @@ TEST_F(Cautions, OfAMorningSayWhatTheRiskDoesNotHold) {
   const Season mild = season(weather);
   const auto cautions = morning_cautions(testing::sample_morning(), mild, {});
   EXPECT_THAT(cautions, Contains(HasSubstr("incompatibility")));
-  EXPECT_THAT(cautions, Contains(models_.hazards.at("cautions").word("model")));
-  EXPECT_THAT(cautions, Not(Contains(models_.hazards.at("cautions").word("products"))));
+  EXPECT_THAT(cautions, Contains(models_.cautions.model));
+  EXPECT_THAT(cautions, Not(Contains(models_.cautions.products)));
   MorningReport painted = testing::sample_morning();
   painted.grafts[0].advice.action = "whitewash";
-  EXPECT_THAT(morning_cautions(painted, mild, {}), Contains(models_.hazards.at("cautions").word("products")));
+  EXPECT_THAT(morning_cautions(painted, mild, {}), Contains(models_.cautions.products));
 }
 
 TEST_F(Cautions, OfAGraftToBeCutAreKnivesAndHygiene) {
   SinceReport report = testing::sample_since();
-  EXPECT_THAT(since_cautions(report, models_), Contains(models_.hazards.at("cautions").word("hygiene")));
+  EXPECT_THAT(since_cautions(report, models_), Contains(models_.cautions.hygiene));
   report.grafts[0].verdict = "wait";
-  EXPECT_THAT(since_cautions(report, models_), Not(Contains(models_.hazards.at("cautions").word("hygiene"))));
+  EXPECT_THAT(since_cautions(report, models_), Not(Contains(models_.cautions.hygiene)));
   report.grafts[0].verdict = "re-graft";
-  EXPECT_THAT(since_cautions(report, models_), Contains(models_.species.at("citrus").word("quarantine")));
+  EXPECT_THAT(since_cautions(report, models_), Contains(models_.species.at("citrus").quarantine));
 }
 
 TEST_F(Cautions, OfMakingGraftsHoldTheRulesOfTheSpeciesOnce) {
   const auto cautions = grafting_cautions({"citrus", "citrus", "fig"}, models_);
-  EXPECT_EQ(std::ranges::count(cautions, models_.species.at("citrus").word("quarantine")), 1);
-  EXPECT_THAT(cautions, Contains(models_.hazards.at("cautions").word("sap")));
+  EXPECT_EQ(std::ranges::count(cautions, models_.species.at("citrus").quarantine), 1);
+  EXPECT_THAT(cautions, Contains(models_.cautions.sap));
   EXPECT_THAT(cautions, Each(Not(IsEmpty())));
 }
 

@@ -16,6 +16,6 @@ struct GraftWindow {
 
 /// Of a species with `window_*` in models/species.json, as seen on `day`. Windows are days since midwinter,
 /// so that both halves of the globe have them alike.
-GraftWindow graft_window(const Entry& species, double latitude_deg, LocalDay day);
+GraftWindow graft_window(const Species& species, double latitude_deg, LocalDay day);
 
 }  // namespace graftcast

@@ -83,7 +83,7 @@ SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts,
                   const std::optional<LocalDay>& hours_to = {});
 
 /// The rule for a species at this site.
-DegreeDayRule degree_day_rule(const Entry& species, const DegreeDaySettings& site,
+DegreeDayRule degree_day_rule(const Species& species, const DegreeDaySettings& site,
                               const DegreeDaySettings& asked);
 
 }  // namespace graftcast

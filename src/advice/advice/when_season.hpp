@@ -57,7 +57,7 @@ struct SeasonReport {
 std::string season_name(LocalDay midwinter);
 
 /// The usual seasons of `species` that begin in the season of `midwinter`; half a year later in the south.
-std::vector<UsualSeason> usual_seasons(const Entry& species, LocalDay midwinter, double latitude_deg);
+std::vector<UsualSeason> usual_seasons(const Species& species, LocalDay midwinter, double latitude_deg);
 
 /// The weeks of the season of `settings.as_of`, from midwinter to midwinter. Members take the log's seasons
 /// in turn; without one that is known for half a year, courses of the log's monthly climate. Each graft is

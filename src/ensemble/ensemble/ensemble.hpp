@@ -32,14 +32,14 @@ struct Stretch {
 struct Drive {
   std::span<const double> stock_stress;  ///< Kst.
   std::span<const double> daylight;      ///< 1 by day.
-  double heat_factor = 1;  ///< Lethal doses of this species relative to RateConstants::heat_reference_c.
+  double heat_factor = 1;  ///< Lethal doses of this species relative to HeatConstants::reference_c.
   const std::vector<ColdRow>* cold_rows = nullptr;
   /// Lethal doses an hour beyond which none are counted.
   double heat_limit_per_hour = std::numeric_limits<double>::infinity();
 };
 
 /// Factor on ScionClimate::heat_per_hour for a species with another heat reference.
-double heat_factor(const RateConstants& rates, const Entry& species);
+double heat_factor(const HeatConstants& heat, const Species& species);
 
 /// Probability that an hour at `tissue_c` kills buds at `bud_clock`: Phi((T50 - T) / s) with T50 = (T10 +
 /// T90)/2 and s = (T10 - T90)/2.56, so that T10 and T90 kill 10 % and 90 %. The row is the last whose stage

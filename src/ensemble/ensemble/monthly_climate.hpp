@@ -31,14 +31,6 @@ struct MonthClimate {
   std::array<double, 24> wind{};    ///< By solar hour: over the mean of the day.
 };
 
-/// Numbers of section "monthly-climate" of models/union.json.
-struct ClimateCourseConstants {
-  std::size_t least_days;  ///< Days that a month must have.
-  double dew_point_with_minimum, dew_point_persistence;
-  double wind_with_minimum, wind_persistence;
-};
-ClimateCourseConstants climate_course_constants(const Models& models);
-
 /// Means and spreads of the days of a log, and courses drawn from them.
 ///
 /// The highest, the lowest temperature and the radiation of a day depart from their means as a first-order

@@ -50,16 +50,12 @@ Outlook complete_weather(const HourlyWeather& known, Hour begin, Hour now, Hour 
 /// Courses for the hours of `outlook` that `climate` stands in for, `count` of them, as its `years_ahead`.
 void add_climate_courses(Outlook& outlook, const MonthlyClimate& climate, int count, std::uint64_t seed);
 
-/// Numbers of section "forecast" of models/union.json.
-struct ForecastErrors {
-  double temperature_sd_start, temperature_sd_per_day, temperature_sd_limit;
-  double hourly_correlation, dew_point_correlation, ln_wind_sd;
-  double radiation_sd_start, radiation_sd_per_day, radiation_sd_limit;
+/// Errors of the forecast of a site.
+struct ForecastErrors : ForecastConstants {
   /// The site's own by day of lead, never falling; they hold in the middle of their day, with straight lines
   /// between, and grow on from the last as above. Empty: the numbers above alone; dew point: as temperature.
   std::vector<double> own_temperature_sd_k = {}, own_dew_point_sd_k = {}, own_radiation_sd = {};
 };
-ForecastErrors forecast_errors(const Models& models);
 
 /// Different forecasts of the site that must have been compared before its own errors count.
 inline constexpr std::size_t least_own_forecasts = 30;

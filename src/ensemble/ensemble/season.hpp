@@ -38,8 +38,8 @@ class SiteClimates {
  public:
   static constexpr std::size_t unlimited = static_cast<std::size_t>(-1);
   /// Of the ambient's hours [from, to).
-  SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to, ClimateConstants constants,
-               RateConstants rates, std::size_t most_bytes = unlimited);
+  SiteClimates(const Ambient& ambient, std::size_t from, std::size_t to, const Models& models,
+               std::size_t most_bytes = unlimited);
   std::shared_ptr<const ScionClimate> of(const Exposure& exposure);
 
  private:
@@ -57,8 +57,7 @@ class SiteClimates {
 
   const Ambient& ambient_;
   std::size_t from_, to_;
-  ClimateConstants constants_;
-  RateConstants rates_;
+  const Models& models_;
   std::size_t most_bytes_, bytes_ = 0;
   std::once_flag terms_once_;
   OpenAirTerms terms_;
@@ -100,8 +99,6 @@ class Season {
   const MemberQuantiles quantiles;
   const Ambient past, ahead;  ///< One course; one a member.
   const UnionConstants constants;
-  const RateConstants rates;
-  const StockConstants stock;
   const std::vector<DaySpan> days;
   const std::vector<double> daylight;  ///< Per hour of the series.
   const std::vector<double> et0_mm;    ///< Per hour, mean over members.

@@ -44,13 +44,6 @@ struct UntilDrinking {
 UntilDrinking until_drinking(const SurvivalLimits& limits, std::span<const UnionStates> course,
                              double drinking_healing);
 
-/// Numbers of section "observation" of models/union.json.
-struct ObservationConstants {
-  double callus_healing, callus_sd, bud_sd, leaf_share, leaf_sd, wilt_water, wilt_sd, shrivel_water,
-      shrivel_sd, reliability;
-};
-ObservationConstants observation_constants(const Models& models);
-
 /// Probability that a note is made of a graft that is alive, and of one that is dead, both above 0.
 struct NoteChance {
   double if_alive = 1, if_dead = 1;

@@ -11,58 +11,77 @@
 
 #include <nlohmann/json_fwd.hpp>
 
+#include "parameters/advice_constants.hpp"
+#include "parameters/cover.hpp"
+#include "parameters/ensemble_constants.hpp"
+#include "parameters/hazards.hpp"
 #include "parameters/known_names.hpp"
 #include "parameters/learned.hpp"
+#include "parameters/method.hpp"
+#include "parameters/plant_constants.hpp"
+#include "parameters/species.hpp"
 
 namespace graftcast {
 
-/// One number of the model with where it comes from.
-struct Parameter {
-  double value = 0;
-  std::string unit;
-  double low = 0, high = 0;  ///< Plausible range, low <= value <= high.
-  /// Spread over ensemble members: `normal` (sd absolute; low and high truncate), `lognormal` (sd of the
-  /// logarithm), or none.
-  enum class Spread { none, normal, lognormal } spread = Spread::none;
-  double sd = 0;
-  std::string source;
-  char grade = 'C';  ///< A published, B published but transferred, C judgement.
-};
-
-/// A named set of numbers and words: a species, a method, a cover, a wrap, a scion state, or the shared
-/// constants. Lookup is by key; a key that is absent is a programming or data error.
-class Entry {
- public:
-  std::string name;
-  std::string title;  ///< For people: "Sweet and sour cherry".
-  std::map<std::string, Parameter> numbers;
-  std::map<std::string, std::string> words;
-
-  bool has(std::string_view key) const;
-  double value(std::string_view key) const;  ///< DataError naming entry and key when absent.
-  const Parameter& number(std::string_view key) const;
-  std::string word(std::string_view key) const;  ///< Empty when absent.
-};
-
-/// A row of a cold table: temperatures that kill 10 % and 90 % of wood and buds from one stage on.
-struct ColdRow {
-  std::string stage;          ///< For people: "green tip".
-  double bud_stage_from = 0;  ///< Bud clock B from which the row holds; 1 is bud push.
-  Parameter t10_c, t90_c;     ///< 10 % and 90 % killed, degC; t90 is the colder.
-};
-
+/// The whole set. A new group of constants is a struct with its table, a member here, and a place in
+/// `hazards_of` or `shared_of` (sections.hpp).
 struct Models {
-  std::map<std::string, Entry> species, methods, covers, wraps, scion_states, hazards;
-  std::map<std::string, Entry> shared;  ///< Constants of the union model by group.
+  std::map<std::string, Species> species;
+  std::map<std::string, Method> methods;
+  std::map<std::string, Cover> covers;
+  std::map<std::string, Wrap> wraps;
+  std::map<std::string, ScionState> scion_states;
   /// By the name in a species' word `cold_table`; rows begin at B = 0 and rise.
   std::map<std::string, std::vector<ColdRow>> cold_tables;
+
+  HeatDay heat_day;
+  DryingDay drying_day;
+  ColdDay cold_day;
+  MouldDay mould_day;
+  SoakedDay soaked_day;
+  WindDay wind_day;
+  UrgencyLimits urgency;
+  HeatIndexLimits heat_index;
+  std::array<Sign, 7> signs{Sign("shrivelled"), Sign("wilted"), Sign("blackened"),  Sign("mould"),
+                            Sign("bleeding"),   Sign("callus"), Sign("buds-moving")};
+  Cautions cautions;
+
+  ClimateConstants climate;
+  WaterConstants water;
+  HealingConstants healing;
+  BudConstants buds;
+  HeatConstants heat;
+  StoresConstants stores;
+  StockConstants stock;
+  ForecastConstants forecast;
+  ObservationConstants observation;
+  ActionConstants actions;
+  LearningConstants learning;
+  WhenConstants when;
+  ClimateCourseConstants monthly_climate;
+  SpotFitConstants spots;
+  WhyConstants why;
+  WoodConstants wood;
+  RegraftConstants regraft;
+  AftercareConstants aftercare;
+
   Learned learned;  ///< Of the site's own results; empty for the published numbers alone.
 
   /// Error of both: DataError with the nearest names.
-  const Entry& species_named(std::string_view name) const;
-  const Entry& method_named(std::string_view name) const;
+  const Species& species_named(std::string_view name) const;
+  const Method& method_named(std::string_view name) const;
+  /// The sign that a note of `event` is, null for an event that is none.
+  const Sign* sign_of(std::string_view event) const;
   KnownNames known_names() const;
 };
+
+/// A section of models/*.json: `species` ... `shared`, with its entries by name.
+struct ModelSection {
+  std::string_view name;
+  std::map<std::string_view, const Entry*> entries;
+};
+/// All sections but the cold tables, in the order in which they are shown.
+std::vector<ModelSection> sections_of(const Models& models);
 
 /// Reads models/*.json of `published` and, when given and there, the owner's own files in `own` (same
 /// layout). An owner's entry of a known name replaces single keys; a new one gives all keys, or takes them

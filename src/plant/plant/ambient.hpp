@@ -7,6 +7,7 @@
 
 #include <Eigen/Core>
 
+#include "parameters/plant_constants.hpp"
 #include "weather/hourly_weather.hpp"
 #include "weather/weather_settings.hpp"
 
@@ -43,13 +44,6 @@ struct Ambient {
 /// The four variables in which courses of weather differ, courses x hours. Humidity as vapour pressure.
 struct WeatherArrays {
   Eigen::ArrayXXd air_c, vapour_kpa, wind_m_s, global_w_m2;
-};
-
-/// Numbers of the sky and the beam from models/union.json.
-struct SkyConstants {
-  double beam_sine_floor = 0;  ///< Least sine of the elevation that the beam is divided by.
-  double beam_limit_w_m2 = 0;
-  double cloud_emissivity_weight = 0;
 };
 
 /// Sun of each hour of [start, start + hours).

@@ -48,9 +48,9 @@ struct Observation {
 
 struct GraftCase {
   std::string id;
-  const Entry* species = nullptr;
-  const Entry* method = nullptr;
-  const Entry* scion_state = nullptr;
+  const Species* species = nullptr;
+  const Method* method = nullptr;
+  const ScionState* scion_state = nullptr;
   const std::vector<ColdRow>* cold_rows = nullptr;
   Organ organ = Organ::stick;
   Instant grafted{};

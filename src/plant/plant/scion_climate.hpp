@@ -14,20 +14,6 @@
 
 namespace graftcast {
 
-enum class Organ { stick, bud };
-
-/// Numbers of section "climate" of models/union.json.
-struct ClimateConstants {
-  double wind_floor_m_s, shade_wind_reduction;
-  double sky_view, sky_view_sun_offset;
-  double ground_reflection, tissue_emissivity;
-  double bag_diameter_m, bag_inner_w_m2_k, bag_saturation;
-  double bag_content_share;  ///< Share of the light that passes the wall and warms it from within.
-  double wood_conductivity_w_m_k;
-};
-ClimateConstants climate_constants(const Models& models);
-SkyConstants sky_constants(const Models& models);
-
 /// What a cover does to light, heat and vapour.
 struct CoverOptics {
   bool wall = false;          ///< Has a wall that light and air must pass.
@@ -36,7 +22,7 @@ struct CoverOptics {
   double heat_kept = 1;       ///< 1 closed, 0.5 vented: share of the wall's excess found in the air within.
   double vapour_kept = 0;     ///< 1 closed, 0.5 vented, 0 as outside.
 };
-CoverOptics cover_optics(const Entry& cover);
+CoverOptics cover_optics(const Cover& cover);
 
 /// Everything that decides the climate at one scion; grafts with equal exposures share one climate.
 struct Exposure {
@@ -65,7 +51,7 @@ struct ScionClimate {
   Eigen::ArrayXXf deficit_bark;          ///< (es(Ts) - e) / P, >= 0.
   Eigen::ArrayXXf deficit_leaf;          ///< (es(surround) - e) / P, >= 0.
   Eigen::ArrayXXf boundary_mol;          ///< mol m-2 s-1.
-  Eigen::ArrayXXf heat_per_hour;         ///< Median lethal doses an hour at RateConstants::heat_reference_c.
+  Eigen::ArrayXXf heat_per_hour;         ///< Median lethal doses an hour at HeatConstants::reference_c.
   Eigen::ArrayXXf respiration;           ///< Q10 factor.
   Eigen::ArrayXXf opening_deficit_bark;  ///< deficit_bark in the first hour after closing a cover: vapour
                                          ///< still as outside.
@@ -73,14 +59,6 @@ struct ScionClimate {
   Eigen::Index rows() const { return tissue_c.rows(); }
   std::size_t bytes() const;  ///< What it takes of memory, about.
 };
-
-/// Numbers that turn tissue temperature into rates of heat harm and respiration.
-struct RateConstants {
-  double heat_reference_c;  ///< T0 at which t = 10 min; species shift it.
-  double heat_slope_k;
-  double q10, q10_reference_c;
-};
-RateConstants rate_constants(const Models& models);
 
 /// What the hours [from, to) of an ambient give to every exposure alike, worked out once for all of them.
 struct OpenAirTerms {
@@ -96,9 +74,8 @@ OpenAirTerms open_air_terms(const Ambient& ambient, std::size_t from, std::size_
 
 /// Climate of the hours of `terms`, which are of `ambient`.
 ScionClimate scion_climate(const Ambient& ambient, const OpenAirTerms& terms, const Exposure& exposure,
-                           const ClimateConstants& constants, const RateConstants& rates);
+                           const Models& models);
 /// Climate of all of the ambient's hours.
-ScionClimate scion_climate(const Ambient& ambient, const Exposure& exposure,
-                           const ClimateConstants& constants, const RateConstants& rates);
+ScionClimate scion_climate(const Ambient& ambient, const Exposure& exposure, const Models& models);
 
 }  // namespace graftcast

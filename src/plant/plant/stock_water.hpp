@@ -5,20 +5,9 @@
 #include <span>
 #include <vector>
 
-#include "parameters/models.hpp"
+#include "parameters/plant_constants.hpp"
 
 namespace graftcast {
-
-/// Numbers of section "stock" of models/union.json.
-struct StockConstants {
-  double pot_available_share;  ///< Litres of available water per litre of pot.
-  double ground_available_mm;
-  double crop_headed, crop_full;  ///< Crop coefficients after heading back and with a full head.
-  double leaf_area_coefficient;   ///< Leaf and catch area of a pot plant [m2] = this * V^(2/3), V in litres.
-  double depletion_share;         ///< p of FAO-56 eq. 84.
-  double waterlogged_days;
-};
-StockConstants stock_constants(const Models& models);
 
 /// One hour of weather and care for the stock.
 struct StockHour {

@@ -19,13 +19,14 @@ struct WoodState {
 /// `days` (0 and more) after it was cut. It dries as a scion does, by its bark's conductance under its wrap
 /// and the deficit of the store's air at sea level (models/union.json, section "wood"), and breathes its
 /// stores away as in section "stores"; with its foot in water it stays full.
-WoodState wood_after(const StoredWood& wood, double days, const Entry& scion_state, const Models& models);
+WoodState wood_after(const StoredWood& wood, double days, const ScionState& scion_state,
+                     const Models& models);
 
 /// Until when wood is worth using.
 struct WoodUse {
   LocalDay last_day{};
   WoodLimit limit = WoodLimit::stores;
 };
-WoodUse wood_use(const StoredWood& wood, const Entry& scion_state, const Models& models);
+WoodUse wood_use(const StoredWood& wood, const ScionState& scion_state, const Models& models);
 
 }  // namespace graftcast

@@ -177,7 +177,7 @@ class ActionList {
     after.tip_open = false;
     Action& action = add("seal-tip", "seal the cut tip", after);
     action.notes = {{Event::tip_sealed, {}}};
-    action.minutes = minutes("seal-tip", "minutes_paper");
+    action.minutes = minutes("seal-tip", models_.actions.minutes_paper);
   }
 
   void openings() {
@@ -187,7 +187,7 @@ class ActionList {
       after.cover = "vented-bag";
       Action& vent = add("vent-bag", "cut a corner of the bag open", after);
       vent.notes = {{Event::bag_vented, {}}};
-      vent.minutes = minutes("vent", "minutes_vent");
+      vent.minutes = minutes("vent", models_.actions.minutes_vent);
       if (leafy_in_heat)
         vent.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
     }
@@ -196,7 +196,7 @@ class ActionList {
       after.cover = "none";
       Action& open = add("open-bag", bagged() ? "take the bag off" : "take the paper off", after);
       open.notes = {{now_.cover == "paper-bag" ? Event::paper_off : Event::bag_off, {}}};
-      open.minutes = minutes("vent", "minutes_vent");
+      open.minutes = minutes("vent", models_.actions.minutes_vent);
       if (leafy_in_heat)
         open.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
     }
@@ -206,7 +206,7 @@ class ActionList {
     Action& action = add("water", "water the stock", now_);
     action.waters = true;
     action.notes = {{Event::watered, {}}};
-    action.minutes = minutes("water", "minutes_water");
+    action.minutes = minutes("water", models_.actions.minutes_water);
     if (bleeding()) action.forbidden = "the stock bleeds; water would push sap into the union";
     if (run_.waterlogged()) action.forbidden = "the pot is waterlogged";
   }
@@ -222,7 +222,7 @@ class ActionList {
       after.spot = name;
       Action& action = temporary("move:" + name, fmt::format("move it to {}", name), after);
       action.notes = {{Event::moved, name}};
-      action.minutes = minutes("move", "minutes_move");
+      action.minutes = minutes("move", models_.actions.minutes_move);
     }
   }
 
@@ -242,7 +242,7 @@ class ActionList {
     after.absorptance = models_.climate.whitewash_absorptance;
     Action& action = add("whitewash", "whitewash the stem around the bud", after);
     action.notes = {{Event::whitewashed, {}}};
-    action.minutes = minutes("whitewash", "minutes_whitewash");
+    action.minutes = minutes("whitewash", models_.actions.minutes_whitewash);
   }
 
   /// What wind breaks is no part of the risk, which is of water, heat, cold and stores: it changes no number.
@@ -250,7 +250,7 @@ class ActionList {
     if (!prospects_.windy || run_.graft().staked) return;
     Action& action = add("stake", "tie it to a stake or splint", now_);
     action.notes = {{Event::staked, {}}};
-    action.minutes = minutes("stake", "minutes_stake");
+    action.minutes = minutes("stake", models_.actions.minutes_stake);
   }
 
   const GraftRun& run_;

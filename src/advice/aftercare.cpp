@@ -75,9 +75,9 @@ class CareOfGraft {
   void rub_suckers() {
     if (!in_.dates.stock_pushes.median) return;
     const LocalDay first =
-        std::max(in_.row.grafted_on + days("suckers_from_days"), *in_.dates.stock_pushes.median);
+        std::max(in_.row.grafted_on + days(numbers_.suckers_from_days), *in_.dates.stock_pushes.median);
     const auto done = noted({Event::suckers_rubbed});
-    const auto every = days("suckers_every_days");
+    const auto every = days(numbers_.suckers_every_days);
     LocalDay next = done ? std::max(first, *done + every) : first;
     // Who missed some rounds owes the latest.
     if (next < in_.today) next += (in_.today - next) / every * every;
@@ -144,7 +144,7 @@ class CareOfGraft {
     if (!is_tied()) return;
     const auto slit = standing({Event::wrap_slit});
     add("remove-wrap", "take off what is left of the wrap",
-        shifted(slit ? single_day(slit) : in_.dates.slit_wrap, days("remove_wrap_after_days")),
+        shifted(slit ? single_day(slit) : in_.dates.slit_wrap, days(numbers_.remove_wrap_after_days)),
         "a slit wrap has done its work once the union firms", standing({Event::wrap_off}));
   }
 

@@ -51,9 +51,9 @@ CareDates care_dates(const GraftRun& run, const UnionCourse& course, LocalDay gr
   CareDates dates;
   dates.drinking = healing_band(season, course, run.stages().drinking_from);
   dates.slit_wrap = slit_wrap_band(run, course, grafted_on);
-  dates.stock_pushes = level_band(season, course, &UnionStates::bud_clock, care.value("suckers_bud_clock"));
-  dates.shoot_to_tie = level_band(season, course, &UnionStates::leaf_share, care.value("tie_leaf_share"));
-  dates.shoots_to_thin = level_band(season, course, &UnionStates::leaf_share, care.value("thin_leaf_share"));
+  dates.stock_pushes = level_band(season, course, &UnionStates::bud_clock, care.suckers_bud_clock);
+  dates.shoot_to_tie = level_band(season, course, &UnionStates::leaf_share, care.tie_leaf_share);
+  dates.shoots_to_thin = level_band(season, course, &UnionStates::leaf_share, care.thin_leaf_share);
   for (const UnionDay& day : coming) {
     if (!has(day_flags(day, season.models), DayFlag::wind)) continue;
     dates.windy_day = day.day;

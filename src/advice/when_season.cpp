@@ -29,9 +29,9 @@ LocalDay next_midwinter(LocalDay midwinter) {
 }
 
 /// Hour of a course by which the bark of `species` slips; its end where it never does.
-Eigen::Index bark_slips_at(const WeatherArrays& course, const Entry& species) {
-  const DegreeDayRule rule{DegreeDayMethod::hourly, Cutoff::none, species.value("bark_slip_base_c"), 100};
-  const double needed = species.value("bark_slip_degree_days");
+Eigen::Index bark_slips_at(const WeatherArrays& course, const Species& species) {
+  const DegreeDayRule rule{DegreeDayMethod::hourly, Cutoff::none, species.bark_slip_base_c, 100};
+  const double needed = species.bark_slip_degree_days;
   double sum = 0;
   for (Eigen::Index hour = 0; hour < course.air_c.cols(); ++hour) {
     sum += development_rate_c(course.air_c(0, hour), rule) / 24;

@@ -166,7 +166,7 @@ class Lesson {
       return;
     }
     for (const SeenSign& sign : graft_.signs) {
-      const Entry& entry = models_.hazards.at("sign-" + std::string(event_word(sign.event)));
+      const Sign& likely = *models_.sign_of(event_word(sign.event));
       std::string text =
           fmt::format("Noted {} on {} ({}). How often it is seen after each cause:", event_word(sign.event),
                       weekday_text(run_.season().clock.day_of(sign.when)), sign.title);

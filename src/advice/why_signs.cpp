@@ -21,14 +21,14 @@ bool speaks_only_of_losses(Event event) {
   return event == Event::callus || event == Event::buds_moving;
 }
 
-/// The entry of models/hazards.json that tells how often the event is seen after each cause.
-std::string entry_name(Event event) {
-  return "sign-" + std::string(event_word(event));
+/// How often the event is seen after each cause; null where it tells nothing.
+const Sign* sign_of(Event event, const Models& models) {
+  return models.sign_of(event_word(event));
 }
 
 double likelihood_of(const std::vector<SeenSign>& signs, const std::string& cause, const Models& models) {
   double product = 1;
-  for (const SeenSign& sign : signs) product *= models.hazards.at(entry_name(sign.event)).value(cause);
+  for (const SeenSign& sign : signs) product *= sign_of(sign.event, models)->given(cause);
   return product;
 }
 
@@ -37,8 +37,8 @@ double likelihood_of(const std::vector<SeenSign>& signs, const std::string& caus
 std::vector<SeenSign> seen_signs(const std::vector<DiaryLine>& lines, bool all_lost, const Models& models) {
   std::vector<SeenSign> signs;
   for (const DiaryLine& line : lines) {
-    const auto entry = models.hazards.find(entry_name(line.event));
-    if (entry == models.hazards.end() || line.number() == 0.0) continue;
+    const Sign* sign = sign_of(line.event, models);
+    if (sign == nullptr || line.number() == 0.0) continue;
     if (speaks_only_of_losses(line.event) && !all_lost) continue;
     if (std::ranges::find(signs, line.event, &SeenSign::event) != signs.end()) continue;
     signs.push_back({line.event, sign->title, line.when});

@@ -55,10 +55,10 @@ const Spot& spot_named(const OpenSite& open, const std::string& name) {
 }
 
 SpotSensor sensor_of(const SpotsOptions& options, const Models& models) {
-  const SpotFitConstants constants = spot_fit_constants(models);
-  const double bark = models.wraps.at("none").value("short_wave_absorptance");
+  const SpotFitConstants& constants = models.spots;
+  const double bark = models.wraps.at("none").short_wave_absorptance;
   return {options.surface == SensorSurface::black ? constants.black_absorptance : bark,
-          options.diameter_mm ? *options.diameter_mm * 1e-3 : constants.sensor_diameter_m};
+          options.diameter_mm.value_or(constants.sensor_diameter_mm) * 1e-3};
 }
 
 /// To the two decimals that site.json gets.

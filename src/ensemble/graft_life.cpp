@@ -134,7 +134,7 @@ void GraftRun::draw_anew(std::span<const std::size_t> ancestors, std::span<const
 }
 
 NoteEvidence GraftRun::evidence(const Life& life) const {
-  const ObservationConstants constants = observation_constants(season_.models);
+  const ObservationConstants& constants = season_.models.observation;
   const UnionMembers& member = members(graft_.settings.back());
   const std::size_t count = life.states.members();
   PlacesInBatch places(graft_.count);

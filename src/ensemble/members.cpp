@@ -170,8 +170,8 @@ MemberQuantiles MemberQuantiles::redrawn(std::span<const std::size_t> ancestors,
 
 UnionMembers union_members(const GraftCase& graft, const Setting& setting, const Models& models,
                            const MemberQuantiles& q) {
-  const Entry& species = *graft.species;
-  const Entry& water = models.shared.at("water");
+  const Species& species = *graft.species;
+  const WaterConstants& water = models.water;
   const bool bud = graft.organ == Organ::bud;
   const Cardinals cardinal = cardinals(species, q);
   // Bridge and vessels share one pace: a slow callus joins its vessels late.
@@ -197,7 +197,7 @@ UnionMembers union_members(const GraftCase& graft, const Setting& setting, const
   const auto same = [&](double value) { return Eigen::ArrayXd::Constant(q.members(), value); };
   UnionMembers m;
   m.bridge_days = bridge_days;
-  m.vascular_healing = same(species.value("vascular_days") / species.value("bridge_days"));
+  m.vascular_healing = same(species.vascular_days / species.bridge_days);
   m.callus_lower_c = cardinal.lower;
   m.callus_optimum_c = cardinal.optimum;
   m.callus_upper_c = cardinal.upper;
@@ -208,15 +208,15 @@ UnionMembers union_members(const GraftCase& graft, const Setting& setting, const
   m.bark_area_m2 = same(graft.bark_area_m2);
   m.bare_conductance_area = bare.conductance_area;
   m.bare_area_m2 = same(bare.area_m2);
-  m.own_leaf_area_m2 = same(graft.scion_state->value("own_leaf_area_cm2") * 1e-4);
+  m.own_leaf_area_m2 = same(graft.scion_state->own_leaf_area_cm2 * 1e-4);
   m.shoot_leaf_area_m2 = same(shoot_leaf_area_m2(graft, water));
   m.water_store_mol = same(graft.water_store_g / grams_per_mol);
-  m.stops_water = same(graft.scion_state->value("stops_callus_water"));
-  m.full_water = same(graft.scion_state->value("full_callus_water"));
-  m.bud_base_c = same(species.value("bud_base_c"));
+  m.stops_water = same(graft.scion_state->stops_callus_water);
+  m.full_water = same(graft.scion_state->full_callus_water);
+  m.bud_base_c = same(species.bud_base_c);
   m.bud_push_degree_days = bud_push;
   m.heat_recovery_days = recovery;
-  m.stores_days = same(graft.scion_state->value("stores_days"));
+  m.stores_days = same(graft.scion_state->stores_days);
   return m;
 }
 

@@ -29,7 +29,7 @@ PairedHours paired_hours(const HourlyWeather& open, const HourlyWeather& at_spot
   if (from >= to) return pairs;
   const Outlook whole = complete_weather(open, from, to, to);
   pairs.ambient = ambient_of(location, whole.weather, 0, one_course(whole.weather, 0, whole.weather.size()),
-                             sky_constants(models));
+                             models.climate);
   std::vector<double> seen;
   for (Hour hour = from; hour < to; hour += std::chrono::hours(1)) {
     const auto a = static_cast<std::size_t>((hour - open.start).count());

@@ -28,7 +28,7 @@ Outlook outlook_of(const Site& site, const Models& models, const HourlyWeather& 
 
 Ambient past_of(const Site& site, const Models& models, const Outlook& outlook) {
   return ambient_of(site.location, outlook.weather, 0, one_course(outlook.weather, 0, outlook.now),
-                    sky_constants(models));
+                    models.climate);
 }
 
 Ambient ahead_of(const Site& site, const Models& models, const Outlook& outlook,
@@ -36,9 +36,9 @@ Ambient ahead_of(const Site& site, const Models& models, const Outlook& outlook,
   const auto sun =
       sun_of_hours(site.location, outlook.weather.hour(outlook.now), outlook.weather.size() - outlook.now);
   const int members = settings.weather_spread ? quantiles.members() : 0;
-  const ForecastErrors errors = with_own_errors(forecast_errors(models), settings.own_errors);
+  const ForecastErrors errors = with_own_errors(ForecastErrors{models.forecast}, settings.own_errors);
   return ambient_of(site.location, outlook.weather, outlook.now,
-                    weather_of_members(outlook, sun, errors, members, settings.seed), sky_constants(models));
+                    weather_of_members(outlook, sun, errors, members, settings.seed), models.climate);
 }
 
 MemberQuantiles quantiles_of(const Models& models, const SeasonSettings& settings) {
@@ -141,12 +141,11 @@ Season::Season(const Site& site_, const Clock& clock_, const Models& models_, Ou
       days(local_days(clock_, outlook.weather.start, outlook.weather.size())),
       daylight(daylight_of(past, ahead)),
       et0_mm(et0_of(past, ahead)),
-      past_climates_(
-          std::make_unique<SiteClimates>(past, 0, past.hours(), climate_constants(models_), rates)),
-      near_climates_(std::make_unique<SiteClimates>(ahead, 0, horizon() - now(), climate_constants(models_),
-                                                    rates, most_climate_bytes)),
-      far_climates_(std::make_unique<SiteClimates>(ahead, horizon() - now(), ahead.hours(),
-                                                   climate_constants(models_), rates, most_climate_bytes)) {}
+      past_climates_(std::make_unique<SiteClimates>(past, 0, past.hours(), models_)),
+      near_climates_(
+          std::make_unique<SiteClimates>(ahead, 0, horizon() - now(), models_, most_climate_bytes)),
+      far_climates_(std::make_unique<SiteClimates>(ahead, horizon() - now(), ahead.hours(), models_,
+                                                   most_climate_bytes)) {}
 
 std::size_t Season::horizon() const {
   return std::min(hours(), now() + static_cast<std::size_t>(24 * settings.horizon_days));

@@ -150,7 +150,7 @@ class SpotStudy {
     fit_.sun.value = search_.found()[sun_at];
     fit_.sensor_offset_k = search_.found()[offset_at];
     fit_.rmse_after_k = std::sqrt(search_.left().square().mean());
-    const bool is_wind_free = fit_.wind.is_told() && fit_.wind_hours < constants_.least_hours;
+    const bool is_wind_free = fit_.wind.is_told() && fit_.wind_hours < least_hours_;
     fit_.sun.standard_error = widened(sun_at, error_of(covariance, sun_at), is_wind_free);
     if (is_wind_free || std::isnan(fit_.sun.standard_error)) return;
     const double wind_error = fit_.wind.is_told() ? fit_.wind.standard_error : constants_.guessed_wind_sd;
@@ -158,7 +158,7 @@ class SpotStudy {
   }
 
   void judge_sun() {
-    fit_.least_sunny_hours = constants_.least_hours;
+    fit_.least_sunny_hours = least_hours_;
     if (!has_sun()) {
       fit_.sun.doubt = ShareDoubt::few_sunny_hours;
     } else if (fit_.sun.standard_error > constants_.told_sun_se) {

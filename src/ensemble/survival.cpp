@@ -57,13 +57,6 @@ UntilDrinking until_drinking(const SurvivalLimits& limits, std::span<const Union
   return result;
 }
 
-ObservationConstants observation_constants(const Models& models) {
-  const Entry& o = models.shared.at("observation");
-  return {o.value("callus_healing"), o.value("callus_sd"),  o.value("bud_sd"),  o.value("leaf_share"),
-          o.value("leaf_sd"),        o.value("wilt_water"), o.value("wilt_sd"), o.value("shrivel_water"),
-          o.value("shrivel_sd"),     o.value("reliability")};
-}
-
 NoteChance note_chance(const ObservationConstants& c, Event event, const UnionStates& s, std::size_t member,
                        double joined) {
   const auto i = static_cast<Eigen::Index>(member);

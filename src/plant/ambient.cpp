@@ -53,7 +53,8 @@ class ClearSkyRatio {
   bool night_ = true;
 };
 
-void split_light(Ambient& ambient, Eigen::Index course, Eigen::Index hour, const SkyConstants& constants) {
+void split_light(Ambient& ambient, Eigen::Index course, Eigen::Index hour,
+                 const ClimateConstants& constants) {
   const SunHour& sun = ambient.sun[static_cast<std::size_t>(hour)];
   const double global = ambient.global_w_m2(course, hour);
   if (sun.horizontal_w_m2 <= 0 || global <= 0) {
@@ -64,8 +65,8 @@ void split_light(Ambient& ambient, Eigen::Index course, Eigen::Index hour, const
   const double diffuse = global * raw::diffuse_fraction(std::min(1.0, global / sun.horizontal_w_m2));
   ambient.diffuse_w_m2(course, hour) = diffuse;
   ambient.beam_w_m2(course, hour) =
-      std::min(constants.beam_limit_w_m2,
-               (global - diffuse) / std::max(sun.sine_elevation, constants.beam_sine_floor));
+      std::min(constants.beam_limit_w_m2.value,
+               (global - diffuse) / std::max(sun.sine_elevation, constants.beam_sine_floor.value));
 }
 
 double evapotranspiration_mm(const Ambient& ambient, Eigen::Index course, Eigen::Index hour,
@@ -76,7 +77,7 @@ double evapotranspiration_mm(const Ambient& ambient, Eigen::Index course, Eigen:
       ambient.global_w_m2(course, hour) * seconds_to_mj, clear_sky_ratio);
 }
 
-void fill_course(Ambient& ambient, Eigen::Index course, const SkyConstants& constants) {
+void fill_course(Ambient& ambient, Eigen::Index course, const ClimateConstants& constants) {
   ClearSkyRatio clearness;
   for (Eigen::Index hour = 0; hour < static_cast<Eigen::Index>(ambient.hours()); ++hour) {
     const SunHour& sun = ambient.sun[static_cast<std::size_t>(hour)];
@@ -144,7 +145,7 @@ WeatherArrays one_course(const HourlyWeather& weather, std::size_t from, std::si
 }
 
 Ambient ambient_of(const Location& location, const HourlyWeather& weather, std::size_t from,
-                   const WeatherArrays& courses, const SkyConstants& constants) {
+                   const WeatherArrays& courses, const ClimateConstants& constants) {
   Ambient ambient;
   ambient.start = weather.hour(from);
   const auto hours = static_cast<std::size_t>(courses.air_c.cols());

@@ -24,18 +24,15 @@ std::string_view day_flag_name(DayFlag flag) {
 }
 
 DayFlags day_flags(const UnionDay& day, const Models& models) {
-  const auto& hazards = models.hazards;
   DayFlags flags;
-  const Entry& heat = hazards.at("heat-day");
-  const double allowance = day.warm_species ? heat.value("warm_species_k") : 0.0;
-  if (day.tissue_max_c >= by_stage(heat, day.stage, "_c") + allowance) flags.push_back(DayFlag::heat);
-  if (day.net_loss >= by_stage(hazards.at("drying-day"), day.stage, "_share_per_day"))
-    flags.push_back(DayFlag::drying);
-  if (day.tissue_min_c <= by_stage(hazards.at("cold-day"), day.stage, "_c")) flags.push_back(DayFlag::cold);
-  if (day.mouldy_hours >= hazards.at("mould-day").value("hours")) flags.push_back(DayFlag::mould);
-  if (day.union_unsealed && day.rain_mm >= hazards.at("soaked-day").value("rain_mm"))
-    flags.push_back(DayFlag::soaked);
-  if (day.gust_m_s >= gust_limit_m_s(hazards.at("wind-day"), day)) flags.push_back(DayFlag::wind);
+  const double allowance_k = day.warm_species ? models.heat_day.warm_species_k : 0.0;
+  if (day.tissue_max_c >= at_stage(models.heat_day.by_stage(), day.stage) + allowance_k)
+    flags.push_back(DayFlag::heat);
+  if (day.net_loss >= at_stage(models.drying_day.by_stage(), day.stage)) flags.push_back(DayFlag::drying);
+  if (day.tissue_min_c <= at_stage(models.cold_day.by_stage(), day.stage)) flags.push_back(DayFlag::cold);
+  if (day.mouldy_hours >= models.mould_day.hours) flags.push_back(DayFlag::mould);
+  if (day.union_unsealed && day.rain_mm >= models.soaked_day.rain_mm) flags.push_back(DayFlag::soaked);
+  if (day.gust_m_s >= gust_limit_m_s(models.wind_day, day)) flags.push_back(DayFlag::wind);
   return flags;
 }
 

@@ -64,13 +64,13 @@ void seal_tip(Setting& s, const LineOfCase&) {
   s.tip_open = false;
 }
 void frost_cover_on(Setting& s, const LineOfCase& of) {
-  s.night_gain_k = of.models.shared.at("actions").value("frost_cover_gain_k");
+  s.night_gain_k = of.models.actions.frost_cover_gain_k;
 }
 void frost_cover_off(Setting& s, const LineOfCase&) {
   s.night_gain_k = 0;
 }
 void whitewash_on(Setting& s, const LineOfCase& of) {
-  s.absorptance = of.models.shared.at("climate").value("whitewash_absorptance");
+  s.absorptance = of.models.climate.whitewash_absorptance;
 }
 void whitewash_off(Setting& s, const LineOfCase&) {
   s.absorptance.reset();
@@ -116,10 +116,10 @@ std::optional<Setting> changed_setting(const DiaryLine& line, const GraftCase& g
 }
 
 void put_wrap_on(Setting& setting, const std::string& name, Organ organ, const Models& models) {
-  const Entry& wrap = models.wraps.at(name);
+  const Wrap& wrap = models.wraps.at(name);
   setting.wrap = name;
-  if (wrap.word("tip_sealed") == "yes") setting.tip_open = false;
-  setting.edges_open = organ == Organ::bud && wrap.word("cut_edges_sealed") == "no";
+  if (wrap.tip_sealed == TipSeal::yes) setting.tip_open = false;
+  setting.edges_open = organ == Organ::bud && !wrap.cut_edges_sealed;
 }
 
 }  // namespace graftcast

@@ -61,15 +61,15 @@ std::string_view wood_limit_name(WoodLimit limit) {
   return names.at(static_cast<std::size_t>(limit));
 }
 
-WoodState wood_after(const StoredWood& wood, double days, const Entry& scion_state, const Models& models) {
+WoodState wood_after(const StoredWood& wood, double days, const ScionState& scion_state,
+                     const Models& models) {
   const double kept_days = std::max(0.0, days);
   return {std::clamp(1 - kept_days * drying_per_day(wood, scion_state, models), 0.0, 1.0),
           kept_days * breathing_per_day(wood, scion_state, models)};
 }
 
-WoodUse wood_use(const StoredWood& wood, const Entry& scion_state, const Models& models) {
-  const Entry& store = models.shared.at("wood");
-  double days = store.value("stores_share") / breathing_per_day(wood, scion_state, models);
+WoodUse wood_use(const StoredWood& wood, const ScionState& scion_state, const Models& models) {
+  double days = models.wood.stores_share / breathing_per_day(wood, scion_state, models);
   WoodLimit limit = WoodLimit::stores;
   const auto shorten = [&](double to, WoodLimit by) {
     if (to >= days) return;
@@ -77,9 +77,9 @@ WoodUse wood_use(const StoredWood& wood, const Entry& scion_state, const Models&
     limit = by;
   };
   if (in_water(wood)) {
-    shorten(store.value("water_days"), WoodLimit::rot);
+    shorten(models.wood.water_days, WoodLimit::rot);
   } else {
-    shorten((1 - scion_state.value("full_callus_water")) / drying_per_day(wood, scion_state, models),
+    shorten((1 - scion_state.full_callus_water) / drying_per_day(wood, scion_state, models),
             WoodLimit::drying);
   }
   const auto whole = static_cast<int>(std::floor(std::min(days, longest_days)));

@@ -22,9 +22,8 @@ std::string not_in_the_risk() {
       "it.");
 }
 
-std::string words_of(const Models& models, const std::string& caution) {
-  const auto entry = models.hazards.find("cautions");
-  return entry == models.hazards.end() ? std::string{} : std::string(translated(entry->second.word(caution)));
+std::string words_of(const std::string& caution) {
+  return std::string(translated(caution));
 }
 
 void add(std::vector<std::string>& cautions, std::string caution) {
@@ -114,8 +113,8 @@ bool is_sappy(const std::string& species) {
 
 void add_quarantine(std::vector<std::string>& cautions, const std::string& species, const Models& models) {
   const auto entry = models.species.find(species);
-  const std::string own = entry == models.species.end() ? std::string{} : entry->second.word("quarantine");
-  add(cautions, own.empty() ? words_of(models, "quarantine") : std::string(translated(own)));
+  const std::string own = entry == models.species.end() ? std::string{} : entry->second.quarantine;
+  add(cautions, words_of(own.empty() ? models.cautions.quarantine : own));
 }
 
 }  // namespace
@@ -149,7 +148,7 @@ std::vector<std::string> heat_cautions(const Season& season, int days, const Ter
   const std::vector<HotDay> hot = hot_days(season, days);
   if (hot.empty()) return {};
   std::vector<std::string> cautions{heat_words(hot, season, style)};
-  add(cautions, season.models.cautions.heat_illness);
+  add(cautions, words_of(season.models.cautions.heat_illness));
   return cautions;
 }
 
@@ -158,12 +157,12 @@ std::vector<std::string> morning_cautions(const MorningReport& report, const Sea
   std::vector<std::string> cautions = heat_cautions(season, season.settings.horizon_days, style);
   add(cautions, acts_in_heat(report, season, style));
   for (const std::string& caution : report.cautions) add(cautions, caution);
-  if (advises(report, "whitewash")) add(cautions, season.models.cautions.products);
+  if (advises(report, "whitewash")) add(cautions, words_of(season.models.cautions.products));
   if (std::ranges::any_of(report.grafts, is_sappy, &GraftMorning::species))
-    add(cautions, words_of(season.models, "sap"));
+    add(cautions, words_of(season.models.cautions.sap));
   if (!report.grafts.empty()) add(cautions, not_in_the_risk());
-  add(cautions, words_of(season.models, "model"));
-  add(cautions, words_of(season.models, "local_rules"));
+  add(cautions, words_of(season.models.cautions.model));
+  add(cautions, words_of(season.models.cautions.local_rules));
   return cautions;
 }
 
@@ -182,8 +181,8 @@ std::vector<std::string> due_cautions(const DueWork& work, const Season& season,
     add(cautions, std::move(words));
   }
   if (!is_cutting(work.kind)) return cautions;
-  add(cautions, season.models.cautions.knives);
-  add(cautions, season.models.cautions.hygiene);
+  add(cautions, words_of(season.models.cautions.knives));
+  add(cautions, words_of(season.models.cautions.hygiene));
   return cautions;
 }
 
@@ -191,12 +190,12 @@ std::vector<std::string> calendar_cautions(const std::vector<DueWork>& works, co
                                            const TerminalStyle& style) {
   std::vector<std::string> cautions = heat_cautions(season, season.settings.horizon_days, style);
   if (std::ranges::any_of(works, is_cutting, &DueWork::kind)) {
-    add(cautions, season.models.cautions.knives);
-    add(cautions, season.models.cautions.hygiene);
+    add(cautions, words_of(season.models.cautions.knives));
+    add(cautions, words_of(season.models.cautions.hygiene));
   }
   if (!works.empty()) add(cautions, not_in_the_risk());
-  add(cautions, words_of(season.models, "model"));
-  add(cautions, words_of(season.models, "local_rules"));
+  add(cautions, words_of(season.models.cautions.model));
+  add(cautions, words_of(season.models.cautions.local_rules));
   return cautions;
 }
 
@@ -204,13 +203,13 @@ std::vector<std::string> since_cautions(const SinceReport& report, const Models&
   std::vector<std::string> cautions;
   for (const GraftSince& graft : report.grafts) {
     if (graft.verdict == "wait") continue;
-    add(cautions, models.cautions.knives);
-    add(cautions, models.cautions.hygiene);
+    add(cautions, words_of(models.cautions.knives));
+    add(cautions, words_of(models.cautions.hygiene));
     if (graft.verdict == "re-graft") add_quarantine(cautions, graft.species, models);
   }
   for (const std::string& caution : report.cautions) add(cautions, caution);
-  add(cautions, models.cautions.model);
-  add(cautions, models.cautions.local_rules);
+  add(cautions, words_of(models.cautions.model));
+  add(cautions, words_of(models.cautions.local_rules));
   return cautions;
 }
 
@@ -221,22 +220,22 @@ std::vector<std::string> why_cautions(const std::vector<GraftWhy>& grafts, const
       return sign.event == Event::blackened || sign.event == Event::mould;
     });
     if (!maybe_disease) continue;
-    add(cautions, models.cautions.disease);
-    add(cautions, models.cautions.hygiene);
+    add(cautions, words_of(models.cautions.disease));
+    add(cautions, words_of(models.cautions.hygiene));
   }
   if (!grafts.empty()) add(cautions, not_in_the_risk());
-  add(cautions, words_of(models, "model"));
-  add(cautions, words_of(models, "local_rules"));
+  add(cautions, words_of(models.cautions.model));
+  add(cautions, words_of(models.cautions.local_rules));
   return cautions;
 }
 
 std::vector<std::string> grafting_cautions(const std::vector<std::string>& species, const Models& models) {
   std::vector<std::string> cautions;
-  add(cautions, models.cautions.knives);
-  add(cautions, models.cautions.hygiene);
+  add(cautions, words_of(models.cautions.knives));
+  add(cautions, words_of(models.cautions.hygiene));
   for (const std::string& name : species) add_quarantine(cautions, name, models);
-  if (std::ranges::any_of(species, is_sappy)) add(cautions, models.cautions.sap);
-  add(cautions, models.cautions.local_rules);
+  if (std::ranges::any_of(species, is_sappy)) add(cautions, words_of(models.cautions.sap));
+  add(cautions, words_of(models.cautions.local_rules));
   return cautions;
 }
 

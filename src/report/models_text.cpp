@@ -5,10 +5,10 @@
 
 #include <fmt/format.h>
 
-#include "model_sections.hpp"
 #include "report/figures.hpp"
 #include "report/terminal_report.hpp"
 #include "report/text_layout.hpp"
+#include "text/tr.hpp"
 #include "text_table.hpp"
 
 namespace graftcast {
@@ -45,30 +45,31 @@ std::string number_block(std::string_view key, const Parameter& number, const Te
   return text + labelled(style, Tone::quiet, "", facts_words(number));
 }
 
-/// The sections' headings, and what one of their entries is called.
-struct Heading {
-  std::string_view section, all, one;
+struct SectionWords {
+  std::string_view section;
+  std::string heading;  ///< `covers`
+  std::string one;      ///< `cover`
 };
-constexpr std::array headings{Heading{"species", "species", "species"},
-                              Heading{"methods", "methods", "method"},
-                              Heading{"covers", "covers", "cover"},
-                              Heading{"wraps", "wraps", "wrap"},
-                              Heading{"scion_states", "scion states", "scion state"},
-                              Heading{"hazards", "hazards", "hazard"},
-                              Heading{"shared", "shared constants", "shared constants of"}};
 
-const Heading& heading_of(const ModelSection& section) {
-  return *std::ranges::find(headings, section.name, &Heading::section);
+SectionWords words_of(const ModelSection& section) {
+  const std::array<SectionWords, 7> words{{{"species", trc("section of models", "species"), tr("species")},
+                                           {"methods", tr("methods"), tr("method")},
+                                           {"covers", tr("covers"), tr("cover")},
+                                           {"wraps", tr("wraps"), tr("wrap")},
+                                           {"scion_states", tr("scion states"), tr("scion state")},
+                                           {"hazards", tr("hazards"), tr("hazard")},
+                                           {"shared", tr("shared constants"), tr("shared constants of")}}};
+  return *std::ranges::find(words, section.name, &SectionWords::section);
 }
 
 std::string entry_block(std::string_view section, const Entry& entry, const TerminalStyle& style) {
   std::string text = fmt::format("{}\n", painted(style, Tone::attentive,
                                                  fmt::format("{} {}: {}", section, printable(entry.name),
                                                              printable(translated(entry.title)))));
-  for (const auto& [key, word] : entry.words)
+  for (const auto& [key, word] : entry.words())
     text += labelled(style, Tone::quiet, "",
                      fmt::format("{}: {}", key, word.empty() ? tr("(none)") : printable(word)));
-  for (const auto& [key, number] : entry.numbers) text += number_block(key, number, style);
+  for (const auto& [key, number] : entry.numbers()) text += number_block(key, *number, style);
   return text + '\n';
 }
 
@@ -90,10 +91,10 @@ std::string cold_table_block(std::string_view name, const std::vector<ColdRow>& 
 std::string models_list_text(const Models& models, const TerminalStyle& style) {
   std::string text;
   for (const ModelSection& section : sections_of(models)) {
-    text += painted(style, Tone::attentive, section.heading) + '\n';
+    text += painted(style, Tone::attentive, words_of(section).heading) + '\n';
     TextTable table({{"", Align::left}, {"", Align::left}});
-    for (const auto& [name, entry] : *section.entries)
-      table.add({"  " + printable(name), printable(translated(entry.title))});
+    for (const auto& [name, entry] : section.entries)
+      table.add({"  " + printable(name), printable(translated(entry->title))});
     const std::string rows =
         table.text(TerminalStyle{.width = style.width, .colour = false, .utf8 = style.utf8});
     text += rows.substr(rows.find('\n') + 1) + '\n';
@@ -107,7 +108,7 @@ std::optional<std::string> model_entry_text(const Models& models, std::string_vi
   std::string text;
   for (const ModelSection& section : sections_of(models))
     if (const auto found = section.entries.find(name); found != section.entries.end())
-      text += entry_block(heading_of(section).one, *found->second, style);
+      text += entry_block(words_of(section).one, *found->second, style);
   if (const auto table = models.cold_tables.find(std::string(name)); table != models.cold_tables.end())
     text += cold_table_block(table->first, table->second, style);
   if (text.empty()) return std::nullopt;

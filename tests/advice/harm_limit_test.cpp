@@ -36,15 +36,15 @@ void try_weather(const MadeDay& shape, double shade, Tally& tally) {
   std::vector<UnionStates> none;
   const UnionNow now = run.to_now({}, none);
   const RiskOfTreatment as_it_is = risk_of(run, now, run.as_it_is(), season.horizon());
-  const Entry& numbers = published_models().shared.at("actions");
+  const ActionConstants& numbers = published_models().actions;
   for (const Action& action :
        possible_actions(run, prospects_ahead(season, now, answer.stage, answer.coming))) {
     if (!action.forbidden.empty()) continue;
     const RiskOfTreatment with = risk_of(
         run, now, run.changed(season.hour(season.now()), action.after, action.waters), season.horizon());
     const double heat = with.heat_loss - as_it_is.heat_loss, saved = as_it_is.risk.p - with.risk.p;
-    const bool harms = heat > numbers.value("harm_limit");
-    const bool cooks = harms && heat > numbers.value("harm_share") * saved;
+    const bool harms = heat > numbers.harm_limit;
+    const bool cooks = harms && heat > numbers.harm_share * saved;
     const auto outcome = std::ranges::find(answer.actions, action.name, &ActionOutcome::action);
     ASSERT_NE(outcome, answer.actions.end()) << action.name;
     EXPECT_EQ(!outcome->excluded.empty(), cooks) << action.name << " heat " << heat << " saved " << saved;

@@ -16,7 +16,7 @@ Ambient ambient(int days, Eigen::Index courses) {
   const WeatherArrays one = one_course(weather, 0, weather.size());
   const WeatherArrays many{one.air_c.replicate(courses, 1), one.vapour_kpa.replicate(courses, 1),
                            one.wind_m_s.replicate(courses, 1), one.global_w_m2.replicate(courses, 1)};
-  return ambient_of(site.location, weather, 0, many, sky_constants(benchmarks::published_models()));
+  return ambient_of(site.location, weather, 0, many, benchmarks::published_models().climate);
 }
 
 void scion_climate_of_a_place(benchmark::State& state, const char* cover, Organ organ) {
@@ -29,9 +29,7 @@ void scion_climate_of_a_place(benchmark::State& state, const char* cover, Organ 
   exposure.cover = cover_optics(models.covers.at(cover));
   exposure.organ = organ;
   exposure.bark_conductance_mol = 0.002;
-  const ClimateConstants constants = climate_constants(models);
-  const RateConstants rates = rate_constants(models);
-  for (auto _ : state) benchmark::DoNotOptimize(scion_climate(open_air, exposure, constants, rates));
+  for (auto _ : state) benchmark::DoNotOptimize(scion_climate(open_air, exposure, models));
   state.SetItemsProcessed(state.iterations() * 24 * days * courses);
 }
 BENCHMARK_CAPTURE(scion_climate_of_a_place, open_stick, "none", Organ::stick)

@@ -14,7 +14,7 @@ void hours_of_a_union(benchmark::State& state) {
   const Clock clock(site.time_zone);
   const HourlyWeather weather = benchmarks::fine_weather(site, benchmarks::days_behind);
   const Ambient open_air =
-      ambient_of(site.location, weather, 0, one_course(weather, 0, weather.size()), sky_constants(models));
+      ambient_of(site.location, weather, 0, one_course(weather, 0, weather.size()), models.climate);
   GraftRow row = benchmarks::nursery_grafts(1, 1).front().row;
   const GraftCase graft = graft_case(row, {}, site, clock, models, weather.end());
   const Setting& setting = graft.settings.front();

@@ -100,7 +100,7 @@ TEST_P(FlagsOfStage, WindSoonerWithAShootForItToTakeHoldOfAndLaterWithAStake) {
   EXPECT_THAT(flags(), IsEmpty());
   day.shoot_share = 1;
   EXPECT_THAT(flags(), ElementsAre(DayFlag::wind));
-  day.gust_m_s = gust_m_s * (1 - wind.value("shoot_share")) - 0.01;
+  day.gust_m_s = gust_m_s * (1 - wind.shoot_share) - 0.01;
   EXPECT_THAT(flags(), IsEmpty());
   day.shoot_share = 0;
   day.staked = true;

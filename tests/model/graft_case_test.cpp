@@ -97,7 +97,7 @@ TEST(DiaryEvent, PutsOnAWrapWithWhatItSeals) {
   const Setting film = after("none", "wrap-on", "film-bud-out");
   EXPECT_EQ(film.wrap, "film-bud-out");
   EXPECT_FALSE(film.tip_open);
-  EXPECT_EQ(after("none", "wrap-on").wrap, published_models().methods.at("cleft").word("usual_wrap"));
+  EXPECT_EQ(after("none", "wrap-on").wrap, published_models().methods.at("cleft").usual_wrap);
   GraftRow row = row_of("apple", "chip");
   const std::vector lines{line(1, "wrap-on", "film"), line(2, "wrap-on", "wax")};
   row.wrap = "none";
@@ -107,10 +107,8 @@ TEST(DiaryEvent, PutsOnAWrapWithWhatItSeals) {
 
 TEST(DiaryEvent, ChangesTheNightsGainAndTheBarksColour) {
   const Models& models = published_models();
-  EXPECT_EQ(after("none", "frost-cover-on").night_gain_k,
-            models.shared.at("actions").value("frost_cover_gain_k"));
-  EXPECT_EQ(after("none", "whitewashed").absorptance,
-            models.shared.at("climate").value("whitewash_absorptance"));
+  EXPECT_EQ(after("none", "frost-cover-on").night_gain_k, models.actions.frost_cover_gain_k);
+  EXPECT_EQ(after("none", "whitewashed").absorptance, models.climate.whitewash_absorptance);
   const std::vector lines{line(1, "frost-cover-on"), line(2, "whitewashed"), line(3, "frost-cover-off"),
                           line(4, "whitewash-off")};
   const GraftCase graft = case_of(row_of(), lines);

@@ -96,10 +96,8 @@ MadeRun run_made(const MadeCase& made, const HourlyWeather& weather) {
   MadeRun run;
   run.graft = graft_case(row, {}, site, Clock("UTC"), models, weather.end());
   const Ambient ambient =
-      ambient_of(site.location, weather, 0, one_course(weather, 0, weather.size()), sky_constants(models));
-  const RateConstants rates = rate_constants(models);
-  run.climate = scion_climate(ambient, exposure_of(run.graft, run.graft.settings[0], site, models),
-                              climate_constants(models), rates);
+      ambient_of(site.location, weather, 0, one_course(weather, 0, weather.size()), models.climate);
+  run.climate = scion_climate(ambient, exposure_of(run.graft, run.graft.settings[0], site, models), models);
   MemberQuantiles quantiles(made.seed, made.members);
   quantiles.set_match_shapes(models);
   const UnionMembers members = union_members(run.graft, run.graft.settings[0], models, quantiles);

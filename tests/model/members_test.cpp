@@ -107,19 +107,18 @@ TEST(Members, HaveThePublishedValuesAsMedians) {
   const auto expect = [&](const Eigen::ArrayXd& values, double value, const char* name) {
     EXPECT_NEAR(median(values) / value, 1, 2e-3) << name;
   };
-  const Entry& apple = models.species.at("apple");
-  const Entry& water = models.shared.at("water");
-  expect(members.bridge_days, apple.value("bridge_days") / models.methods.at("cleft").value("rate_factor"),
-         "bridge_days");
-  expect(members.callus_lower_c, apple.value("callus_lower_c"), "callus_lower_c");
-  expect(members.callus_optimum_c, apple.value("callus_optimum_c"), "callus_optimum_c");
-  expect(members.callus_upper_c, apple.value("callus_upper_c"), "callus_upper_c");
-  expect(members.bud_push_degree_days, apple.value("bud_push_degree_days"), "bud_push_degree_days");
-  expect(members.base_supply_per_day, water.value("base_supply_stick_per_day"), "base supply");
-  expect(members.joined_supply_per_day, water.value("joined_supply_stick_per_day"), "joined supply");
-  expect(members.heat_recovery_days, models.shared.at("heat").value("recovery_days"), "recovery_days");
-  expect(members.bark_conductance_mol,
-         1e-3 * models.scion_states.at("dormant").value("bark_conductance_mmol"), "bark conductance");
+  const Species& apple = models.species.at("apple");
+  const WaterConstants& water = models.water;
+  expect(members.bridge_days, apple.bridge_days / models.methods.at("cleft").rate_factor, "bridge_days");
+  expect(members.callus_lower_c, apple.callus_lower_c, "callus_lower_c");
+  expect(members.callus_optimum_c, apple.callus_optimum_c, "callus_optimum_c");
+  expect(members.callus_upper_c, apple.callus_upper_c, "callus_upper_c");
+  expect(members.bud_push_degree_days, apple.bud_push_degree_days, "bud_push_degree_days");
+  expect(members.base_supply_per_day, water.base_supply_stick_per_day, "base supply");
+  expect(members.joined_supply_per_day, water.joined_supply_stick_per_day, "joined supply");
+  expect(members.heat_recovery_days, models.heat.recovery_days, "recovery_days");
+  expect(members.bark_conductance_mol, 1e-3 * models.scion_states.at("dormant").bark_conductance_mmol,
+         "bark conductance");
 }
 
 TEST(Members, MeetOnFourFifthsOfTheCambiumWhenBothSidesMatchAndOnHalfWhenOneDoes) {
@@ -144,8 +143,8 @@ TEST(Members, KeepTheCardinalTemperaturesOfEverySpeciesOrderedAndApart) {
     const UnionMembers m = members_of_case(graft_of(name, "cleft", "film"), quantiles);
     EXPECT_GE((m.callus_optimum_c - m.callus_lower_c).minCoeff(), 6 - 1e-12) << name;
     EXPECT_GE((m.callus_upper_c - m.callus_optimum_c).minCoeff(), 4 - 1e-12) << name;
-    EXPECT_GE(m.callus_lower_c.minCoeff(), species.number("callus_lower_c").low) << name;
-    EXPECT_LE(m.callus_lower_c.maxCoeff(), species.number("callus_lower_c").high) << name;
+    EXPECT_GE(m.callus_lower_c.minCoeff(), species.callus_lower_c.low) << name;
+    EXPECT_LE(m.callus_lower_c.maxCoeff(), species.callus_lower_c.high) << name;
     EXPECT_GT(m.vascular_healing.minCoeff(), 1) << name;
   }
 }
@@ -188,8 +187,8 @@ TEST(Members, OfAnApproachGraftDrinkThroughTheirOwnRootsFromTheFirstDay) {
 TEST(Members, OfABudDrinkAsABud) {
   const WaterConstants& water = published_models().water;
   const auto members = members_of_case(graft_of("apple", "chip", "film"), quantiles_of());
-  EXPECT_NEAR(median(members.base_supply_per_day), water.value("base_supply_bud_per_day"), 2e-3);
-  EXPECT_NEAR(1e4 * members.shoot_leaf_area_m2[0], water.value("shoot_leaf_area_bud_cm2"), 1e-12);
+  EXPECT_NEAR(median(members.base_supply_per_day), water.base_supply_bud_per_day, 2e-3);
+  EXPECT_NEAR(1e4 * members.shoot_leaf_area_m2[0], water.shoot_leaf_area_bud_cm2, 1e-12);
 }
 
 }  // namespace

@@ -29,7 +29,7 @@ HourlyWeather varied(std::chrono::year_month_day first, int days, unsigned seed 
 }
 
 MonthlyClimate climate_of(const HourlyWeather& weather, Hour until) {
-  return {weather, until, place, climate_course_constants(published_models())};
+  return {weather, until, place, published_models().monthly_climate};
 }
 MonthlyClimate climate_of(const HourlyWeather& weather) {
   return climate_of(weather, weather.end());

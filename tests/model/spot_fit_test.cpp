@@ -39,7 +39,7 @@ HourlyWeather logged_in(const HourlyWeather& open, const Truth& truth, const Spo
   spot.sun_share = truth.sun;
   spot.wind_share = truth.wind;
   const Ambient ambient =
-      ambient_of(place, open, 0, one_course(open, 0, open.size()), sky_constants(published_models()));
+      ambient_of(place, open, 0, one_course(open, 0, open.size()), published_models().climate);
   const Eigen::ArrayXd true_c = sensor_temperatures_c(ambient, spot, sensor, published_models());
   HourlyWeather log = open;
   for (std::size_t v = 1; v < variable_count; ++v) log.columns[v].origin.assign(open.size(), Origin::missing);
@@ -145,7 +145,7 @@ TEST(SpotFit, KeepsTheHoursOfTheSpot) {
   Spot walled = as_guessed();
   walled.sun_to_h = 12;
   const Ambient ambient =
-      ambient_of(place, open, 0, one_course(open, 0, open.size()), sky_constants(published_models()));
+      ambient_of(place, open, 0, one_course(open, 0, open.size()), published_models().climate);
   Spot truth = walled;
   truth.sun_share = 0.8;
   truth.wind_share = 0.5;

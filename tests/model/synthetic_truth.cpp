@@ -112,8 +112,7 @@ class SiteDrawing {
     if (dead > 0) batch.seen.push_back(made_line(when, "dead", std::to_string(dead)));
     const char* event = one_of({"buds-moving", "leafed-out", "wilted", "shrivelled"});
     const double chance =
-        note_chance(observation_constants(published_models()), *event_named(event), states, member, 0)
-            .if_alive;
+        note_chance(published_models().observation, *event_named(event), states, member, 0).if_alive;
     const auto shown = std::count_if(alive.begin(), alive.end(), [&](auto&) { return real(0, 1) < chance; });
     if (shown > 0) batch.seen.push_back(made_line(when, event, std::to_string(shown)));
   }
@@ -163,7 +162,7 @@ HourlyWeather with_forecast_errors(const HourlyWeather& real, Hour begin, Hour n
   const std::size_t ahead = outlook.weather.size() - outlook.now;
   const WeatherArrays ahead_of_now =
       weather_of_members(outlook, sun_of_hours(station.place, now, ahead),
-                         forecast_errors(published_models()), 1, 500'000 + seed);
+                         ForecastErrors{published_models().forecast}, 1, 500'000 + seed);
   HourlyWeather forecast = outlook.weather;
   for (std::size_t i = 0; i < ahead; ++i) {
     const auto column = static_cast<Eigen::Index>(i);

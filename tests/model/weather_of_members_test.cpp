@@ -24,7 +24,7 @@ struct Ahead {
     sun = sun_of_hours(place, now, outlook.weather.size() - outlook.now);
   }
   WeatherArrays members(int count, std::uint64_t seed = 1) const {
-    return weather_of_members(outlook, sun, forecast_errors(published_models()), count, seed);
+    return weather_of_members(outlook, sun, ForecastErrors{published_models().forecast}, count, seed);
   }
 };
 
@@ -73,7 +73,7 @@ TEST(WeatherOfMembers, StayWithinWhatAirAndSunAllow) {
 
 TEST(WeatherOfMembers, SpreadMoreTheFurtherAheadUpToALimit) {
   const Ahead ahead;
-  const ForecastErrors e = forecast_errors(published_models());
+  const ForecastErrors e = ForecastErrors{published_models().forecast};
   const WeatherArrays members = ahead.members(1024);
   const auto& expected = ahead.outlook.weather[Variable::air_temperature].value;
   for (const Eigen::Index hour : {0, 23, 71, 167, 300}) {
@@ -94,7 +94,7 @@ TEST(WeatherOfMembers, ErrorsPersistFromHourToHour) {
   const auto correlation = [](const Eigen::ArrayXd& x, const Eigen::ArrayXd& y) {
     return ((x - x.mean()) * (y - y.mean())).mean() / (sd_of(x) * sd_of(y));
   };
-  const ForecastErrors e = forecast_errors(published_models());
+  const ForecastErrors e = ForecastErrors{published_models().forecast};
   EXPECT_NEAR(correlation(members.air_c.col(50), members.air_c.col(51)), e.hourly_correlation, 0.01);
   EXPECT_NEAR(correlation(members.air_c.col(50), members.air_c.col(74)), std::pow(e.hourly_correlation, 24),
               0.05);
@@ -136,7 +136,7 @@ TEST(WeatherOfMembers, TakeThePastYearsInTurnWithOnlyTheSmallestErrorOnTop) {
     const auto& year = outlook.years_ahead[static_cast<std::size_t>(member % 3)];
     EXPECT_TRUE((exact.air_c.row(member) == year.air_c.row(0)).all()) << member;
   }
-  const ForecastErrors e = forecast_errors(published_models());
+  const ForecastErrors e = ForecastErrors{published_models().forecast};
   const WeatherArrays spread = weather_of_members(outlook, sun, e, 1000, 1);
   const WeatherArrays centres = weather_of_members(outlook, sun, none, 1000, 1);
   const Eigen::ArrayXXd error = spread.air_c - centres.air_c;

@@ -13,16 +13,6 @@
 
 namespace graftcast {
 
-/// Numbers of section "spots" of models/union.json.
-struct SpotFitConstants {
-  double black_absorptance, sensor_diameter_m;
-  double sunny_w_m2;                 ///< Open radiation from which an hour tells of the sun.
-  std::size_t least_hours;           ///< Sunny hours needed.
-  double told_sun_se, told_wind_se;  ///< Greatest standard errors of shares that are proposed.
-  double guessed_wind_sd;            ///< Of a wind share that is held.
-};
-SpotFitConstants spot_fit_constants(const Models& models);
-
 /// Least squares (Levenberg-Marquardt: Marquardt 1963, J. SIAM 11, 431) of the thermometer's hourly means at
 /// the spot against those that the energy balance gives it, over sun share, wind share and the thermometer's
 /// offset, shares within 0..1. Standard errors come from the residual variance and the Jacobian, with n (1 -

@@ -58,6 +58,6 @@ WeatherArrays one_course(const HourlyWeather& weather, std::size_t from, std::si
 /// reference evapotranspiration. `weather` gives pressure, rain and gust of the same hours; absent gusts
 /// count as zero.
 Ambient ambient_of(const Location& location, const HourlyWeather& weather, std::size_t from,
-                   const WeatherArrays& courses, const SkyConstants& constants);
+                   const WeatherArrays& courses, const ClimateConstants& constants);
 
 }  // namespace graftcast

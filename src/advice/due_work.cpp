@@ -112,7 +112,7 @@ class DueOfGraft {
 
   bool moved() const {
     return std::ranges::any_of(answers_.record.lines,
-                               [](const DiaryLine& line) { return about(line.event).sign == Sign::growth; });
+                               [](const DiaryLine& line) { return about(line.event).evidence == Evidence::growth; });
   }
 
   void add_dated(DueKind kind, std::string text, const DateBand& band, bool stays_due) {

@@ -164,7 +164,7 @@ SignsOfLife signs_of_life(const GraftRun& run) {
     if (seen.count < 1) continue;
     const double age_days = days_between(graft.grafted, seen.when);
     if (is_sign_of_life(seen.event)) signs.alive_at_age = age_days;
-    if (about(seen.event).sign == Sign::growth) signs.moved = true;
+    if (about(seen.event).evidence == Evidence::growth) signs.moved = true;
     if (seen.event == Event::shrivelled) signs.shrivelled = seen.count;
     if (seen.event == Event::shrivelled || seen.event == Event::wilted) signs.moved = false;
     if (seen.event != Event::green) continue;

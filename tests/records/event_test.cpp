@@ -2,6 +2,9 @@
 
 #include "records/event.hpp"
 
+#include <algorithm>
+#include <array>
+#include <filesystem>
 #include <map>
 
 #include <gmock/gmock.h>
@@ -66,6 +69,24 @@ TEST(EventTable, AgreesWithItselfOnWhatIsSeen) {
   EXPECT_TRUE(is_sign_of_life(Event::callus));
   EXPECT_FALSE(is_evidence(Event::scorched));
   EXPECT_FALSE(is_evidence(Event::removed));
+}
+
+/// Words that are also a column, a member of JSON, a flag, an outcome or a command.
+constexpr std::array homonyms{Event::shade, Event::mould, Event::dead,
+                              Event::taken, Event::split, Event::removed};
+
+TEST(EventTable, HasTheOnlyPlaceWhereAnEventsWordStands) {
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(GRAFTCAST_SOURCE_DIR "/src")) {
+    const std::string extension = entry.path().extension().string();
+    if ((extension != ".cpp" && extension != ".hpp") || entry.path().filename() == "event.hpp") continue;
+    if (entry.path().string().find("/src/parameters/") != std::string::npos) continue;  // Names of entries.
+    const std::string code = read_text_file(entry.path());
+    for (const EventRow& row : event_table) {
+      if (std::ranges::find(homonyms, row.event) != homonyms.end()) continue;
+      EXPECT_EQ(code.find('"' + std::string(row.word) + '"'), std::string::npos)
+          << entry.path() << ": " << row.word;
+    }
+  }
 }
 
 TEST(EventNamed, TakesCapitalsAndBlanksForHyphens) {

@@ -99,7 +99,7 @@ enum class Effect : std::uint8_t {
 };
 
 /// What an event is evidence of.
-enum class Sign : std::uint8_t {
+enum class Evidence : std::uint8_t {
   none,
   life,     ///< It lives.
   growth,   ///< It lives, and its shoot moves.
@@ -115,7 +115,7 @@ struct EventRow {
   EventValue value = EventValue::none;
   Effect effect = Effect::none;
   Event undone_by = Event::taken_back;  ///< What a later line says when it no longer holds.
-  Sign sign = Sign::none;
+  Evidence evidence = Evidence::none;
   bool of_stock = false;  ///< Concerns the stock, so that it may come before the graft is made.
   bool at_a_glance =
       false;                ///< Who counts it has looked at the whole batch; callus, say, is sought on a few.
@@ -135,9 +135,9 @@ constexpr EventRow done(Event event, std::string_view word, std::string_view syn
 }
 /// Seen on one, or on as many of a batch as its value says.
 constexpr EventRow seen(Event event, std::string_view word, std::string_view synonyms,
-                        Sign sign = Sign::none) {
+                        Evidence evidence = Evidence::none) {
   EventRow row{event, word, synonyms, EventGroup::seen, EventValue::count};
-  row.sign = sign;
+  row.evidence = evidence;
   return row;
 }
 constexpr EventRow of_stock(EventRow row) {
@@ -195,22 +195,22 @@ constexpr auto all() {
       done(staked, "staked", "tied|tied in", V::none, F::stake),
       done(thinned, "thinned", "thinned to one|pinched"),
       outcome(done(removed, "removed", "taken away|dug up|sold", V::count)),
-      tells_life(seen(green, "green", "looks green|still green|alive", Sign::life)),
-      seen(callus, "callus", "callused|callusing", Sign::life),
+      tells_life(seen(green, "green", "looks green|still green|alive", Evidence::life)),
+      seen(callus, "callus", "callused|callusing", Evidence::life),
       of_stock(seen(slips, "slips", "slipping|bark slips")),
       with_effect(F::stock_bleeds, of_stock(seen(bleeding, "bleeding", "bleeds|sap runs"))),
       of_stock(seen(flushing, "flushing", "flushes|in flush")),
-      at_a_glance(seen(buds_moving, "buds-moving", "buds move|buds swell|buds swelling", Sign::growth)),
-      at_a_glance(seen(leafed_out, "leafed-out", "in leaf|leaves out", Sign::growth)),
-      at_a_glance(seen(wilted, "wilted", "wilting|limp|drooping", Sign::failing)),
-      at_a_glance(seen(shrivelled, "shrivelled", "shriveled|shrivelling|dried up", Sign::failing)),
+      at_a_glance(seen(buds_moving, "buds-moving", "buds move|buds swell|buds swelling", Evidence::growth)),
+      at_a_glance(seen(leafed_out, "leafed-out", "in leaf|leaves out", Evidence::growth)),
+      at_a_glance(seen(wilted, "wilted", "wilting|limp|drooping", Evidence::failing)),
+      at_a_glance(seen(shrivelled, "shrivelled", "shriveled|shrivelling|dried up", Evidence::failing)),
       seen(blackened, "blackened", "black|blackening"),
       seen(scorched, "scorched", "sunburnt|sunburned"),
       seen(mould, "mould", "mold|mouldy|moldy"),
-      at_a_glance(tells_life(outcome(seen(dead, "dead", "died|lost", Sign::failing)))),
-      tells_life(outcome(seen(taken, "taken", "took|has taken", Sign::growth))),
+      at_a_glance(tells_life(outcome(seen(dead, "dead", "died|lost", Evidence::failing)))),
+      tells_life(outcome(seen(taken, "taken", "took|has taken", Evidence::growth))),
       EventRow{taken_back, "void", "take back|not so", EventGroup::administration, V::line, F::none,
-               taken_back, Sign::none, true},
+               taken_back, Evidence::none, true},
       EventRow{split, "split", "", EventGroup::administration, V::child},
   };
 }
@@ -229,14 +229,14 @@ constexpr std::string_view event_word(Event event) {
 }
 
 constexpr bool is_sign_of_life(Event event) {
-  return about(event).sign == Sign::life || about(event).sign == Sign::growth;
+  return about(event).evidence == Evidence::life || about(event).evidence == Evidence::growth;
 }
 constexpr bool is_sign_of_failing(Event event) {
-  return about(event).sign == Sign::failing;
+  return about(event).evidence == Evidence::failing;
 }
 /// Whether it says something of the graft's own life: what members are weighed by.
 constexpr bool is_evidence(Event event) {
-  return about(event).sign != Sign::none;
+  return about(event).evidence != Evidence::none;
 }
 
 /// An event with its value, as a note has them.

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "plant/cover_parts.hpp"
+
 namespace graftcast {
 
 namespace {
@@ -22,6 +24,7 @@ class ActionList {
   std::vector<Action> listed() {
     shade();
     covers();
+    own_cover_actions();
     bag_and_shade();
     seal_tip();
     openings();
@@ -34,8 +37,13 @@ class ActionList {
   }
 
  private:
-  bool bagged() const { return cover(now_.cover).vapour_kept > 0; }
-  CoverOptics cover(const std::string& name) const { return cover_optics(models_.covers.at(name)); }
+  using Over = CoverParts::Over;
+
+  bool bagged() const { return is_bag(now_.cover, models_); }
+  /// What is on, with something done to it; a clear bag where nothing keeps vapour in.
+  std::string bag_with(CoverParts::Over over) const {
+    return cover_name({bagged() ? parts_of_cover(now_.cover, models_).bag : "clear-bag", over});
+  }
   bool bleeding() const {
     const auto& seen = run_.graft().bleeding_seen;
     const double days = models_.when.bleeding_note_days;
@@ -73,19 +81,9 @@ class ActionList {
 
   /// Supplies that a cover takes beyond what is on already.
   std::map<std::string, int> supplies_for(const std::string& cover_name) const {
-    std::map<std::string, int> needs = parts_of(cover_name);
-    for (const auto& [part, count] : parts_of(now_.cover)) needs.erase(part);
+    std::map<std::string, int> needs = cover_needs(cover_name, models_);
+    for (const auto& [part, count] : cover_needs(now_.cover, models_)) needs.erase(part);
     return needs;
-  }
-  std::map<std::string, int> parts_of(const std::string& cover_name) const {
-    std::map<std::string, int> parts;
-    const std::string& needs = models_.covers.at(cover_name).needs;
-    for (std::size_t from = 0; from < needs.size();) {
-      const std::size_t plus = std::min(needs.find('+', from), needs.size());
-      ++parts[needs.substr(from, plus - from)];
-      from = plus + 1;
-    }
-    return parts;
   }
 
   void shade() {
@@ -101,21 +99,21 @@ class ActionList {
 
   void covers() {
     if (!bagged() && now_.cover != "paper-bag") {
-      Action& bag = cover_action("clear-bag", "put a clear bag over it", now_.shade);
+      Action& bag = cover_action("clear-bag", "clear-bag", "put a clear bag over it", now_.shade);
       bag.minutes = minutes("clear-bag", models_.actions.minutes_clear_bag);
       if (sun_at(now_) > models_.actions.sunny_share)
         bag.forbidden = "a clear bag in the sun cooks what it keeps moist; shade or paper first";
     }
-    if (now_.cover != "paper-over-bag") {
+    if (now_.cover != bag_with(Over::paper)) {
       Action& paper =
-          cover_action("paper-over-bag",
+          cover_action("paper-over-bag", bag_with(Over::paper),
                        bagged() ? "put paper over the bag" : "bag it and put paper over the bag", now_.shade);
       paper.minutes = (bagged() ? 0 : minutes("clear-bag", models_.actions.minutes_clear_bag)) +
                       minutes("paper", models_.actions.minutes_paper);
     }
-    if (now_.cover != "foil-over-bag" && site_.supplies.contains("foil")) {
+    if (now_.cover != bag_with(Over::foil) && site_.supplies.contains("foil")) {
       Action& foil = cover_action(
-          "foil-over-bag",
+          "foil-over-bag", bag_with(Over::foil),
           bagged() ? "put foil over the sunny side of the bag" : "bag it and put foil over the sunny side",
           now_.shade);
       foil.minutes = (bagged() ? 0 : minutes("clear-bag", models_.actions.minutes_clear_bag)) +
@@ -123,14 +121,25 @@ class ActionList {
     }
   }
 
-  Action& cover_action(const std::string& cover_name, std::string text, double shade_share) {
+  /// What the owner has of his own goes over a bare graft.
+  void own_cover_actions() {
+    if (now_.cover != cover_name({})) return;
+    for (const std::string& name : own_covers(models_)) {
+      Action& cover = cover_action(name, name, fmt::format("put the {} over it", name), now_.shade);
+      cover.notes = {{Event::bag_on, name}};
+      cover.minutes = minutes("clear-bag", models_.actions.minutes_clear_bag);
+    }
+  }
+
+  Action& cover_action(const std::string& name, const std::string& cover, std::string text,
+                       double shade_share) {
     Setting after = now_;
-    after.cover = cover_name;
+    after.cover = cover;
     after.shade = shade_share;
-    Action& action = temporary(cover_name, std::move(text), after);
-    action.notes = cover_notes(cover_name);
-    action.needs = supplies_for(cover_name);
-    if (!bagged() && bare_deciduous() && prospects_.mild_and_damp) {
+    Action& action = temporary(name, std::move(text), after);
+    action.notes = cover_notes(parts_of_cover(cover, models_).over);
+    action.needs = supplies_for(cover);
+    if (!bagged() && is_bag(cover, models_) && bare_deciduous() && prospects_.mild_and_damp) {
       action.forbidden = "bare deciduous wood moulds in a bag in mild damp weather";
     }
     return action;
@@ -138,37 +147,34 @@ class ActionList {
 
   static EventNote shade_note(double share) { return {Event::shade, fmt::format("{}", share)}; }
 
-  /// A bag, and over it what the cover has beside.
-  std::vector<EventNote> cover_notes(std::string_view cover_name) const {
+  /// A bag, and what is put over it.
+  std::vector<EventNote> cover_notes(Over over) const {
     std::vector<EventNote> notes;
     if (!bagged()) notes.push_back({Event::bag_on, {}});
-    if (cover_name == "paper-over-bag") notes.push_back({Event::paper_on, {}});
-    if (cover_name == "foil-over-bag") notes.push_back({Event::foil_on, {}});
+    if (over == Over::paper) notes.push_back({Event::paper_on, {}});
+    if (over == Over::foil) notes.push_back({Event::foil_on, {}});
     return notes;
   }
 
   void bag_and_shade() {
-    if (now_.cover == "none") combined("bag-and-shade", "clear-bag", "bag it and shade it");
+    if (now_.cover == "none") combined("bag-and-shade", Over::nothing, "bag it and shade it");
     if (now_.cover == "none")
-      combined("paper-bag-and-shade", "paper-over-bag", "bag it, put paper over the bag and shade it");
-    if (bagged() && now_.cover != "paper-over-bag") {
-      combined("paper-and-shade", "paper-over-bag", "put paper over the bag and shade it");
+      combined("paper-bag-and-shade", Over::paper, "bag it, put paper over the bag and shade it");
+    if (bagged() && now_.cover != bag_with(Over::paper)) {
+      combined("paper-and-shade", Over::paper, "put paper over the bag and shade it");
     }
   }
 
   /// A cover together with the shade cloth; nothing where it is shaded as much already.
-  void combined(const char* name, const char* cover_name, const char* text) {
+  void combined(const char* name, Over over, const char* text) {
     const double share = std::max(site_.shade_cloth_share, now_.shade);
     if (now_.shade >= share) return;
-    Action& action = cover_action(cover_name, text, share);
-    action.name = name;
+    Action& action = cover_action(name, bag_with(over), text, share);
     action.notes.push_back(shade_note(share));
     action.needs["shade-cloth"] = 1;
-    action.minutes =
-        (bagged() ? 0 : minutes("clear-bag", models_.actions.minutes_clear_bag)) +
-        (std::string_view(cover_name) == "paper-over-bag" ? minutes("paper", models_.actions.minutes_paper)
-                                                          : 0) +
-        minutes("shade-cloth", models_.actions.minutes_shade_cloth);
+    action.minutes = (bagged() ? 0 : minutes("clear-bag", models_.actions.minutes_clear_bag)) +
+                     (over == Over::paper ? minutes("paper", models_.actions.minutes_paper) : 0) +
+                     minutes("shade-cloth", models_.actions.minutes_shade_cloth);
   }
 
   void seal_tip() {
@@ -182,9 +188,9 @@ class ActionList {
 
   void openings() {
     const bool leafy_in_heat = leafy() && prospects_.hot && prospects_.stage < Stage::drinking;
-    if (bagged() && cover(now_.cover).vapour_kept >= 1) {
+    if (bagged() && cover_optics(now_.cover, models_).vapour_kept >= 1) {
       Setting after = now_;
-      after.cover = "vented-bag";
+      after.cover = bag_with(Over::vent);
       Action& vent = add("vent-bag", "cut a corner of the bag open", after);
       vent.notes = {{Event::bag_vented, {}}};
       vent.minutes = minutes("vent", models_.actions.minutes_vent);

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "plant/cover_parts.hpp"
+
 namespace graftcast {
 
 namespace {
@@ -44,7 +46,7 @@ class Hardening {
  private:
   static std::chrono::days days(double number) { return std::chrono::days(static_cast<int>(number)); }
   const Setting& stands() const { return run_.graft().settings.back(); }
-  bool is_bagged() const { return season_.models.covers.at(stands().cover).closed > 0; }
+  bool is_bagged() const { return is_bag(stands().cover, season_.models); }
   double first_shade() const { return run_.graft().settings.front().shade; }
 
   void count_note(const DiaryLine& line) {
@@ -58,7 +60,7 @@ class Hardening {
 
   Setting opened() const {
     Setting setting = treatment_.settings.back();
-    setting.cover = "vented-bag";
+    setting.cover = cover_name({parts_of_cover(setting.cover, season_.models).bag, CoverParts::Over::vent});
     return setting;
   }
   Setting bare() const {

@@ -19,7 +19,8 @@ std::string place_text(const GraftRun& run) {
                                                          {"foil-over-bag", "under foil and bag"},
                                                          {"paper-bag", "in its paper bag"}};
   const auto text = inside.find(cover);
-  return text == inside.end() ? "in the open" : text->second;
+  if (text != inside.end()) return text->second;
+  return cover == "none" ? "in the open" : fmt::format("under its {}", cover);
 }
 
 std::string heat_text(const ReasonInput& in) {

@@ -11,6 +11,7 @@
 #include "like_beside_like.hpp"
 #include "lived_union.hpp"
 #include "parallel.hpp"
+#include "plant/cover_parts.hpp"
 #include "release_dates.hpp"
 #include "season_warnings.hpp"
 #include "verdict.hpp"
@@ -143,7 +144,7 @@ class SinceGrafting {
     s_.stage = stage_of(run_.stages(), s_.healing);
     s_.bridged_on = healing_band(season_, course_, run_.stages().bridged_from);
     s_.drinking_from = healing_band(season_, course_, run_.stages().drinking_from);
-    s_.bagged = season_.models.covers.at(run_.graft().settings.back().cover).closed > 0;
+    s_.bagged = is_bag(run_.graft().settings.back().cover, season_.models);
     if (s_.bagged) s_.vent_bag_from = s_.drinking_from;
     s_.slit_wrap_from = slit_wrap_band(run_, course_, s_.grafted_on);
     s_.buds_expected = bud_band(season_, course_);

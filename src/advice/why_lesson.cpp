@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "plant/cover_parts.hpp"
 #include "why_words.hpp"
 #include "wording.hpp"
 
@@ -55,7 +56,7 @@ class Lesson {
   void climate() {
     const WhyDay& day = *std::ranges::max_element(graft_.days, {}, &WhyDay::tissue_max_c);
     const Setting& setting = run_.graft().setting_at(run_.season().clock.noon_of(day.day));
-    const Cover& cover = models_.covers.at(setting.cover);
+    const Cover& cover = cover_entry(setting.cover, models_);
     add("Air is not tissue",
         fmt::format(
             "On {} the air reached {}, the tissue {} {}. The wood takes up sun and gives it off to the "
@@ -63,7 +64,7 @@ class Lesson {
             "kPa in the open and with {:.1f} kPa at the graft.",
             weekday_text(day.day), degrees_text(run_.season(), day.air_max_c),
             degrees_text(run_.season(), day.tissue_max_c), place_words(setting.cover),
-            100 * cover.light_passed.value, day.vpd_max_kpa, day.own_vpd_max_kpa),
+            100 * cover_optics(setting.cover, models_).light_passed, day.vpd_max_kpa, day.own_vpd_max_kpa),
         {"energy balance of wood in wind: Churchill & Bernstein 1977 (heat across a cylinder); Campbell & "
          "Norman 1998, ch. 12 (recalled)",
          "deficits of vapour pressure: FAO-56, Allen et al. 1998, eq. 11",

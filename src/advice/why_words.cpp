@@ -157,7 +157,8 @@ std::string place_words(const std::string& cover) {
       {"foil-over-bag", "under foil and bag"},
       {"paper-bag", "in its paper bag"}};
   const auto text = inside.find(cover);
-  return text == inside.end() ? "in the open" : text->second;
+  if (text != inside.end()) return text->second;
+  return cover == "none" ? "in the open" : fmt::format("under its {}", cover);
 }
 
 }  // namespace graftcast

@@ -4,6 +4,7 @@
 #include <unordered_map>
 
 #include "graftcast/error.hpp"
+#include "plant/cover_parts.hpp"
 #include "text/tr.hpp"
 
 namespace graftcast {
@@ -42,7 +43,9 @@ OpenSite open_site(const std::filesystem::path& folder, const std::function<Inst
   Site site = read_site(folder);
   Clock clock(site.time_zone);
   const Instant as_of = moment(clock);
-  return {folder, std::move(site), std::move(clock), models_for(folder), as_of, ask};
+  Models models = models_for(folder);
+  check_supplies(site, supplies_of_covers(models));
+  return {folder, std::move(site), std::move(clock), std::move(models), as_of, ask};
 }
 
 SiteWeather known_weather(const OpenSite& open) {

@@ -44,6 +44,17 @@ void add_new(std::vector<std::string>& lines, const std::vector<std::string>& mo
     if (std::ranges::find(lines, line) == lines.end()) lines.push_back(line);
 }
 
+/// To put on what the owner's models have beyond the published ones.
+std::vector<EventNote> own_work(const Models& models) {
+  const Models published = load_models(published_models_folder());
+  std::vector<EventNote> work;
+  for (const auto& [name, cover] : models.covers)
+    if (!published.covers.contains(name)) work.push_back({Event::bag_on, name});
+  for (const auto& [name, wrap] : models.wraps)
+    if (!published.wraps.contains(name)) work.push_back({Event::wrap_on, name});
+  return work;
+}
+
 /// Morning, dates and charts from one and the same season.
 PageContent content_of(const Season& season, const OpenSite& open, const std::vector<GraftRecord>& grafts,
                        const PageOptions& options, int threads) {
@@ -52,6 +63,7 @@ PageContent content_of(const Season& season, const OpenSite& open, const std::ve
   PageContent content;
   content.morning = std::move(both.morning);
   content.since = std::move(both.since);
+  content.own_work = own_work(open.models);
   content.morning.plan = morning_plan(content.morning, open.site, open.models, options.minutes);
   for (const GraftRecord& graft : grafts) {
     if (std::ranges::find(content.since.grafts, graft.row.id, &GraftSince::id) != content.since.grafts.end())

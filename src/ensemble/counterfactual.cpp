@@ -7,6 +7,7 @@
 
 #include "graftcast/air.hpp"
 #include "graftcast/convection.hpp"
+#include "plant/cover_parts.hpp"
 
 namespace graftcast {
 
@@ -65,7 +66,7 @@ Setting with_usual_protection(const GraftCase& graft, Setting setting, const Mod
   const bool evergreen = graft.species->growth == Growth::evergreen;
   const std::string& usual_cover = evergreen ? method.usual_cover_evergreen : method.usual_cover;
   const auto kept = [&](const std::string& cover) {
-    return cover_optics(models.covers.at(cover)).vapour_kept;
+    return cover_optics(cover, models).vapour_kept;
   };
   if (kept(setting.cover) < kept(usual_cover)) setting.cover = usual_cover;
   return setting;

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "graftcast/air.hpp"
+#include "plant/cover_parts.hpp"
 
 namespace graftcast {
 
@@ -186,7 +187,7 @@ UnionDay GraftRun::day(const Treatment& treatment, const DaySpan& span, const Un
     day.tissue_max_c = std::max(day.tissue_max_c, tissue.highest_c);
     day.tissue_min_c = std::min(day.tissue_min_c, tissue.lowest_c);
     const Setting& setting = setting_at(treatment.settings, season_.hour(stretch.begin));
-    const CoverOptics cover = cover_optics(season_.models.covers.at(setting.cover));
+    const CoverOptics cover = cover_optics(setting.cover, season_.models);
     const auto spot = season_.site.spots.find(setting.spot);
     const bool open_to_rain = !cover.wall && (spot == season_.site.spots.end() || spot->second.rain);
     day.union_unsealed = day.union_unsealed || (setting.wrap == "none" && day.stage < Stage::drinking);

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "plant/cover_parts.hpp"
 #include "plant/stored_wood.hpp"
 #include "setting_change.hpp"
 
@@ -47,9 +48,8 @@ Setting first_setting(const GraftRow& row, const Site& site, const Models& model
   setting.cover = or_default(row.cover, "none", "cover", graft);
   setting.shade = row.shade.value_or(0.0);
   setting.tip_open = row.tip == "open";
-  put_wrap_on(setting, or_default(row.wrap, graft.method->word("usual_wrap"), "wrap", graft), graft.organ,
-              models);
-  setting.full_head = graft.method->word("stock_head") == "full";
+  put_wrap_on(setting, or_default(row.wrap, graft.method->usual_wrap, "wrap", graft), graft.organ, models);
+  setting.full_head = graft.method->stock_head == StockHead::full;
   return setting;
 }
 
@@ -138,7 +138,7 @@ Exposure exposure_of(const GraftCase& graft, const Setting& setting, const Site&
   exposure.spot_name = setting.spot;
   if (const auto spot = site.spots.find(setting.spot); spot != site.spots.end()) exposure.spot = spot->second;
   exposure.shade = setting.shade;
-  exposure.cover = cover_optics(models.covers.at(setting.cover));
+  exposure.cover = cover_optics(setting.cover, models);
   exposure.organ = graft.organ;
   // Whole millimetres let grafts of nearly one size share a climate.
   exposure.diameter_m = std::max(1.0, std::round(graft.diameter_m * 1e3)) * 1e-3;

@@ -2,62 +2,67 @@
 
 #include <algorithm>
 #include <array>
-#include <string_view>
+
+#include "plant/cover_parts.hpp"
 
 namespace graftcast {
 
 namespace {
 
-constexpr const char* clear_bag = "clear-bag";
-constexpr const char* vented_bag = "vented-bag";
-constexpr const char* paper_over_bag = "paper-over-bag";
-constexpr const char* foil_over_bag = "foil-over-bag";
-constexpr const char* paper_bag = "paper-bag";
-constexpr const char* none = "none";
+constexpr const char* usual_bag = "clear-bag";
 
 /// What a line is set against.
 struct LineOfCase {
   const DiaryLine& line;
   const GraftCase& graft;
   const Models& models;
-
-  bool is_bagged(const Setting& s) const { return cover_optics(models.covers.at(s.cover)).vapour_kept > 0; }
 };
 
 using Change = void (*)(Setting&, const LineOfCase&);
 
+/// Does something to the bag that is on.
+void do_over(Setting& s, CoverParts::Over over, const Models& models) {
+  CoverParts parts = parts_of_cover(s.cover, models);
+  parts.over = over;
+  s.cover = cover_name(parts);
+}
+void undo_over(Setting& s, CoverParts::Over over, const Models& models) {
+  if (parts_of_cover(s.cover, models).over == over) do_over(s, CoverParts::Over::nothing, models);
+}
+
 void bag_on(Setting& s, const LineOfCase& of) {
-  s.cover = of.line.value.empty() ? clear_bag : of.line.value;
+  s.cover = of.line.value.empty() ? cover_name({usual_bag}) : of.line.value;
 }
 void bag_off(Setting& s, const LineOfCase&) {
-  s.cover = none;
+  s.cover = cover_name({});
 }
-void vent(Setting& s, const LineOfCase&) {
-  s.cover = vented_bag;
+/// What is vented is a bag, noted or not.
+void vent(Setting& s, const LineOfCase& of) {
+  if (parts_of_cover(s.cover, of.models).bag.empty()) s.cover = cover_name({usual_bag});
+  do_over(s, CoverParts::Over::vent, of.models);
 }
 void paper_on(Setting& s, const LineOfCase& of) {
-  s.cover = of.is_bagged(s) ? paper_over_bag : paper_bag;
+  do_over(s, CoverParts::Over::paper, of.models);
 }
-void paper_off(Setting& s, const LineOfCase&) {
-  if (s.cover == paper_bag) s.cover = none;
-  if (s.cover == paper_over_bag) s.cover = clear_bag;
+void paper_off(Setting& s, const LineOfCase& of) {
+  undo_over(s, CoverParts::Over::paper, of.models);
 }
 void foil_on(Setting& s, const LineOfCase& of) {
-  if (of.is_bagged(s)) s.cover = foil_over_bag;
+  do_over(s, CoverParts::Over::foil, of.models);
 }
-void foil_off(Setting& s, const LineOfCase&) {
-  if (s.cover == foil_over_bag) s.cover = clear_bag;
+void foil_off(Setting& s, const LineOfCase& of) {
+  undo_over(s, CoverParts::Over::foil, of.models);
 }
 void shade(Setting& s, const LineOfCase& of) {
   s.shade = of.line.number().value_or(s.shade);
 }
 void wrap_on(Setting& s, const LineOfCase& of) {
-  const std::string& usual = of.graft.method->word("usual_wrap");
+  const std::string& usual = of.graft.method->usual_wrap;
   put_wrap_on(s, of.line.value.empty() ? usual : of.line.value, of.graft.organ, of.models);
 }
 /// By the time a wrap is slit or taken off the cut edges have healed over.
 void wrap_open(Setting& s, const LineOfCase&) {
-  s.wrap = none;
+  s.wrap = "none";
   s.edges_open = false;
 }
 void seal_tip(Setting& s, const LineOfCase&) {

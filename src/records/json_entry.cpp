@@ -31,8 +31,12 @@ void JsonEntry::fail(const std::string& message, const std::string& hint) const 
   throw DataError(document_->position(pointer_), message, hint);
 }
 
+Position JsonEntry::key_position() const {
+  return document_->key_position(pointer_);
+}
+
 void JsonEntry::fail_key(const std::string& message, const std::string& hint) const {
-  throw DataError(document_->key_position(pointer_), message, hint);
+  throw DataError(key_position(), message, hint);
 }
 
 /// What the library calls the kinds of values.

@@ -23,6 +23,7 @@ class JsonEntry {
   const std::string& name() const noexcept { return name_; }
   [[noreturn]] void fail(const std::string& message, const std::string& hint = {}) const;
 
+  Position key_position() const;
   /// As `fail`, at the key.
   [[noreturn]] void fail_key(const std::string& message, const std::string& hint) const;
 

@@ -43,7 +43,9 @@ Json spot_json(const Spot& spot) {
 Site checked(const NewSite& site, const std::string& text, const std::filesystem::path& folder) {
   if (site.name.empty()) throw DataError({}, tr("the site has no name"), tr("give it one"));
   try {
-    return site_from_text(text, site_file, folder);
+    Site made = site_from_text(text, site_file, folder);
+    check_supplies(made, {});
+    return made;
   } catch (const DataError& error) {
     throw DataError({}, error.message(), error.hint());  // The place would be in a file that is not there.
   }

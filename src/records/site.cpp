@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "cell.hpp"
 #include "graftcast/degree_days.hpp"
 #include "record_files.hpp"
 #include "text/text.hpp"
@@ -102,9 +103,11 @@ void read_spots(const JsonEntry& entry, Site& site) {
 }
 
 void read_supplies(const JsonEntry& entry, Site& site) {
-  entry.check_keys(supply_names);
   for (const auto& [name, number] : entry.members()) {
-    if (!name.starts_with("x-")) site.supplies.emplace(name, number.whole_number(0, 1'000'000));
+    if (name.starts_with("x-")) continue;
+    site.supplies.emplace(name, number.whole_number(0, 1'000'000));
+    if (std::ranges::find(supply_names, name) == supply_names.end())
+      site.own_supplies.emplace(name, number.key_position());
   }
 }
 
@@ -112,7 +115,8 @@ void read_minutes(const JsonEntry& entry, Site& site) {
   constexpr double whole_day = 24 * 60;
   entry.check_keys(work_names);
   for (const auto& [name, minutes] : entry.members()) {
-    if (!name.starts_with("x-")) site.minutes.emplace(name, minutes.number(0, whole_day, tr_later("minutes")));
+    if (!name.starts_with("x-"))
+      site.minutes.emplace(name, minutes.number(0, whole_day, tr_later("minutes")));
   }
 }
 
@@ -148,6 +152,15 @@ Location location_of(const JsonEntry& site) {
 }
 
 }  // namespace
+
+void check_supplies(const Site& site, std::span<const std::string> own) {
+  Names known = supply_names;
+  known.insert(known.end(), own.begin(), own.end());
+  for (const auto& [name, place] : site.own_supplies) {
+    if (std::ranges::find(own, name) != own.end()) continue;
+    throw DataError(place, tr("no cover needs {supply}", "supply"_a = shown(name)), names_hint(name, known));
+  }
+}
 
 Site site_from_text(std::string_view text, const std::string& shown_name,
                     const std::optional<std::filesystem::path>& folder) {

@@ -88,7 +88,7 @@ Instant beginning_of(const CalendarEvent& event, const Clock& clock) {
 std::string site_mark(const Site& site) {
   return fmt::format("{:016x}",
                      stable_hash(fmt::format("{}|{:.4f}|{:.4f}", site.name, site.location.latitude_deg,
-                                                site.location.longitude_deg)));
+                                             site.location.longitude_deg)));
 }
 
 std::vector<CalendarEvent> calendar_events(const std::vector<DueWork>& works, const Season& season,

@@ -74,7 +74,7 @@ std::string card(std::size_t index, const PageBasis& page, PageHours& hours) {
       "class=\"q\">{3}</p>\n{4}{5}{6}"
       "</article>\n",
       card_id(index), index, html_long_name(graft.id), html_marked(marked_identity(graft)),
-      note_buttons(graft.id, graft.count, advised_notes(graft)),
+      note_buttons(graft.id, graft.count, {advised_notes(graft), page.content.own_work}),
       since == nullptr ? std::string{} : charts(*since, page, hours),
       since == nullptr ? std::string{} : dates(*since, page));
 }

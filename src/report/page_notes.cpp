@@ -31,13 +31,20 @@ std::string seen_buttons(std::string_view grafts) {
   return html;
 }
 
+bool holds(const std::vector<EventNote>& notes, const EventNote& note) {
+  return std::ranges::any_of(
+      notes, [&](const EventNote& other) { return other.event == note.event && other.value == note.value; });
+}
+
 /// What is advised comes first.
-std::string done_buttons(std::string_view grafts, const std::vector<EventNote>& advised) {
-  std::string html;
-  for (const EventNote& note : advised) html += button(grafts, note);
+std::string done_buttons(std::string_view grafts, const NotableWork& work) {
+  std::vector<EventNote> notes = work.advised;
   for (const Event event : usual_work)
-    if (std::ranges::find(advised, event, &EventNote::event) == advised.end())
-      html += button(grafts, {event, {}});
+    if (!holds(notes, {event, {}})) notes.push_back({event, {}});
+  for (const EventNote& note : work.own)
+    if (!holds(notes, note)) notes.push_back(note);
+  std::string html;
+  for (const EventNote& note : notes) html += button(grafts, note);
   return html;
 }
 
@@ -52,12 +59,12 @@ std::string how_many(int count) {
 
 }  // namespace
 
-std::string note_buttons(std::string_view grafts, int count, const std::vector<EventNote>& advised) {
+std::string note_buttons(std::string_view grafts, int count, const NotableWork& work) {
   return fmt::format(
       "<details class=\"notes\"><summary><span>Note on {}</span></summary>{}<fieldset "
       "class=\"seens\"><legend>seen</legend>\n{}"
       "</fieldset><fieldset><legend>done</legend>\n{}</fieldset></details>\n",
-      html_name(grafts), how_many(count), seen_buttons(grafts), done_buttons(grafts, advised));
+      html_name(grafts), how_many(count), seen_buttons(grafts), done_buttons(grafts, work));
 }
 
 std::string notes_section(const PageBasis& page) {

@@ -27,9 +27,12 @@ std::string due_section(const PageBasis& page);
 std::string weeks_section(const PageBasis& page);
 /// A card a graft: charts, dates, buttons for notes.
 std::string card_section(const PageBasis& page);
-/// Buttons that make the text of notes on `grafts` (an id, or `*`), of which `count` are open; `advised` are
-/// those of the act that is advised.
-std::string note_buttons(std::string_view grafts, int count, const std::vector<EventNote>& advised);
+/// Work to be noted of a graft: that of the act that is advised, and what the owner alone does.
+struct NotableWork {
+  std::vector<EventNote> advised, own;
+};
+/// Buttons that make the text of notes on `grafts` (an id, or `*`), of which `count` are open.
+std::string note_buttons(std::string_view grafts, int count, const NotableWork& work);
 /// The text of notes, to copy or send.
 std::string notes_section(const PageBasis& page);
 /// Cautions, what limits the answer, whose data it rests on.

@@ -145,8 +145,21 @@ TEST(Note, OfAnOwnCoverOrWrapPutsItOn) {
   const SmallSite site;
   std::filesystem::create_directories(site.path() / "models");
   site.write("models/covers.json",
-             R"({"format": 1, "covers": [{"name": "sock", "title": "A woollen sock", "like": "paper-bag"}],
+             R"({"format": 1, "covers": [{"name": "sock", "title": "A woollen sock", "like": "paper-over-bag",
+                                          "words": {"needs": "sock"}}],
                  "wraps": [{"name": "raffia", "title": "Raffia", "like": "film"}]})");
+  site.replace("site.json", "\"paper\": 4", "\"paper\": 4, \"sock\": 2");
+  const auto needs_of_sock = [&] {
+    const json morning = json::parse(site.run({"morning", "--json"}).out);
+    for (const json& graft : morning["grafts"])
+      for (const json& action : graft["actions"])
+        if (graft["id"] == "A1" && action["action"] == "sock") return action["needs"];
+    return json();
+  };
+  EXPECT_EQ(needs_of_sock(), json({{"sock", 1}}));
+  const std::string page = site.run({"page", "--no-weeks"}).out;
+  EXPECT_THAT(page, HasSubstr("value=\"A1 bag-on sock\""));
+  EXPECT_THAT(page, HasSubstr("value=\"A1 wrap-on raffia\""));
   const Said said = site.run({"note", "A1", "bag-on", "sock", "--json"});
   ASSERT_EQ(said.exit_code, 0) << said.err;
   EXPECT_EQ(json::parse(said.out)["notes"][0]["value"], "sock");
@@ -154,7 +167,10 @@ TEST(Note, OfAnOwnCoverOrWrapPutsItOn) {
   EXPECT_EQ(site.run({"graft", "--species", "fig", "--method", "chip", "--cover", "sock", "--wrap", "raffia"})
                 .exit_code,
             0);
-  EXPECT_EQ(site.run({"morning", "--json"}).exit_code, 0);
+  EXPECT_EQ(needs_of_sock(), json());
+  EXPECT_EQ(site.run({"note", "A1", "paper-on"}).exit_code, 0);
+  EXPECT_EQ(site.run({"morning"}).exit_code, 0);
+  EXPECT_EQ(site.run({"why", "A1"}).exit_code, 0);
 }
 
 TEST(Note, IsReadFromStandardInputLineByLine) {

@@ -93,6 +93,29 @@ TEST(DiaryEvent, PutsOnTheCoverThatItNames) {
   EXPECT_EQ(after("none", "bag-on", "paper-over-bag").cover, "paper-over-bag");
 }
 
+TEST(DiaryEvent, DoesToAnOwnCoverWhatItDoesToABag) {
+  Models models = published_models();
+  Cover sock = models.covers.at("clear-bag");
+  sock.name = "sock";
+  models.covers.emplace("sock", sock);
+  const auto cover_after = [&](const std::vector<DiaryLine>& lines) {
+    const GraftCase graft = graft_case(row_of(), lines, two_spots(), Clock("UTC"), models, far_ahead);
+    const Exposure exposure = exposure_of(graft, graft.settings.back(), two_spots(), models);
+    EXPECT_EQ(exposure.cover.wall, graft.settings.back().cover != "none");
+    return graft.settings.back().cover;
+  };
+  std::vector lines{line(1, "bag-on", "sock")};
+  EXPECT_EQ(cover_after(lines), "sock");
+  lines.push_back(line(2, "paper-on"));
+  EXPECT_EQ(cover_after(lines), "sock+paper");
+  lines.push_back(line(3, "paper-off"));
+  EXPECT_EQ(cover_after(lines), "sock");
+  lines.push_back(line(4, "vented"));
+  EXPECT_EQ(cover_after(lines), "sock+vented");
+  lines.push_back(line(5, "bag-off"));
+  EXPECT_EQ(cover_after(lines), "none");
+}
+
 TEST(DiaryEvent, PutsOnAWrapWithWhatItSeals) {
   const Setting film = after("none", "wrap-on", "film-bud-out");
   EXPECT_EQ(film.wrap, "film-bud-out");

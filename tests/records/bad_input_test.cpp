@@ -172,7 +172,6 @@ std::vector<BadInput> bad_sites() {
       site("UnknownKey", "\"supplies\"", "\"suplies\"", "10:3",
            {"the key \"suplies\" is not known", "did you mean supplies", "x-"}),
       site("UnknownSpotKey", "\"movable\"", "\"moveable\"", "7:60", {"did you mean movable"}),
-      site("UnknownSupply", "\"clear-bag\"", "\"clear-bags\"", "10:16", {"did you mean clear-bag"}),
       site("ShareAboveOne", "\"sun\": 0.7", "\"sun\": 1.7", "7:28", {"sun 1.7 is out of range"}),
       site("NegativeSupply", "20}", "-20}", "10:42", {"paper -20 is out of range"}),
       site("HalfASupply", "12", "12.5", "10:29", {"is not a whole number"}),

@@ -147,6 +147,27 @@ TEST(CreateSite, WritesWhatReadsBackTheSame) {
   EXPECT_EQ(bench.climate->relative_humidity_pct, 90);
 }
 
+TEST(CheckSupplies, TakesTheUsualOnesAndThoseOfOwnCovers) {
+  std::string text(sample_site);
+  text.replace(text.find("\"clear-bag\""), 11, "\"sock\"");
+  const Site site = site_from_text(text, "site.json");
+  EXPECT_EQ(site.supplies.at("sock"), 12);
+  const std::vector<std::string> own{"sock"};
+  check_supplies(site, own);
+  EXPECT_EQ(
+      error_of([&] { check_supplies(site, {}); }),
+      "bad-data site.json:10:16: no cover needs \"sock\"; give one of: clear-bag, vented-bag, paper, foil, "
+      "paper-bag, shade-cloth");
+}
+
+TEST(CreateSite, RefusesASupplyThatNoCoverNeeds) {
+  const TemporaryFolder folder;
+  NewSite site = new_site();
+  site.supplies = {{"clear-bga", 3}};
+  EXPECT_THAT(error_of([&] { create_site(folder.path() / "a", site); }), HasSubstr("did you mean clear-bag"));
+  EXPECT_FALSE(std::filesystem::exists(folder.path() / "a"));
+}
+
 TEST(CreateSite, StartsALedgerAndADiaryThatCanBeRead) {
   const TemporaryFolder folder;
   const Site site = create_site(folder.path() / "a", new_site());

@@ -4,10 +4,12 @@
 #include <filesystem>
 #include <map>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "graftcast/error.hpp"
 #include "graftcast/spot.hpp"
 #include "weather/weather_settings.hpp"
 
@@ -27,7 +29,9 @@ struct Site {
   Location location;
   std::string time_zone;
   std::map<std::string, Spot> spots;
-  std::map<std::string, int> supplies;    ///< Covers at hand: `clear-bag`, `paper`, `shade-cloth`, ...
+  std::map<std::string, int> supplies;  ///< Covers at hand: `clear-bag`, `paper`, `shade-cloth`, ...
+  /// Those among them that only a cover of the owner's own can need, with their places in the file.
+  std::map<std::string, Position> own_supplies;
   std::map<std::string, double> minutes;  ///< Minutes of work per action.
   std::map<std::string, double> costs;    ///< `stock_week`, `look`, `graft`, against one graft taken.
   DegreeDaySettings degree_days;
@@ -43,6 +47,10 @@ Site read_site(const std::filesystem::path& folder);
 /// one, symbolic links are not looked at. Errors: DataError.
 Site site_from_text(std::string_view text, const std::string& shown_name,
                     const std::optional<std::filesystem::path>& folder = std::nullopt);
+
+/// Error: DataError at the first supply that no cover needs: neither a usual one nor one of `own`, what the
+/// owner's own covers need.
+void check_supplies(const Site& site, std::span<const std::string> own);
 
 /// What a site folder starts with.
 struct NewSite {

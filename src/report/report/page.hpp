@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "advice/morning.hpp"
 #include "advice/since.hpp"
@@ -36,6 +37,7 @@ struct PageContent {
   std::vector<std::string> heat = {};        ///< Cautions to read before going out.
   std::optional<WhenReport> weeks = {};      ///< Grafting on the coming mornings; absent: not asked for.
   std::optional<WhyLosses> losses = {};      ///< Of the season; absent: not asked for.
+  std::vector<EventNote> own_work = {};      ///< Putting on covers and wraps of the owner's own.
 };
 
 /// How many days ahead the charts reach, and the dates in words.

@@ -35,23 +35,29 @@ std::string outside(std::string_view text, std::vector<std::string>& faults) {
 }
 
 std::string_view without_end(std::string_view word) {
-  while (!word.empty() && word.find_last_of(".:!?") == word.size() - 1) word.remove_suffix(1);
+  while (!word.empty() && word.find_last_of(".!?") == word.size() - 1) word.remove_suffix(1);
   return word;
 }
 
 }  // namespace
 
-std::vector<std::string> words_outside_brackets(std::string_view text, const std::set<std::string>& known) {
-  std::vector<std::string> found;
-  const std::string rest = outside(text, found);
-  constexpr std::string_view parting = " \t\r\n,;()[]{}<>\"'`|*";
-  for (std::size_t at = 0; at < rest.size();) {
-    const std::size_t begin = std::min(rest.find_first_not_of(parting, at), rest.size());
-    const std::size_t end = std::min(rest.find_first_of(parting, begin), rest.size());
-    const std::string_view word = without_end(std::string_view(rest).substr(begin, end - begin));
-    if (!may_stand_anywhere(word, known)) found.emplace_back(word);
+std::vector<std::string> words_in(std::string_view text) {
+  constexpr std::string_view parting = " \t\r\n,;:()[]{}<>\"'`|*";
+  std::vector<std::string> words;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t begin = std::min(text.find_first_not_of(parting, at), text.size());
+    const std::size_t end = std::min(text.find_first_of(parting, begin), text.size());
+    const std::string_view word = without_end(text.substr(begin, end - begin));
+    if (!word.empty()) words.emplace_back(word);
     at = end;
   }
+  return words;
+}
+
+std::vector<std::string> words_outside_brackets(std::string_view text, const std::set<std::string>& known) {
+  std::vector<std::string> found;
+  for (std::string& word : words_in(outside(text, found)))
+    if (!may_stand_anywhere(word, known)) found.push_back(std::move(word));
   return found;
 }
 

@@ -3,6 +3,7 @@
 // Files").
 
 #include <cstdint>
+#include <initializer_list>
 #include <string>
 #include <utility>
 #include <vector>
@@ -10,6 +11,13 @@
 namespace graftcast::testing {
 
 using Sentences = std::vector<std::pair<std::string, std::string>>;
+
+/// The forms of a word as they stand in a catalogue, one behind the other.
+inline std::string forms(std::initializer_list<std::string> all) {
+  std::string text;
+  for (const std::string& form : all) text += (&form == all.begin() ? "" : std::string(1, '\0')) + form;
+  return text;
+}
 
 inline std::string number_bytes(std::uint32_t number, bool big_endian) {
   std::string bytes(4, '\0');

@@ -20,8 +20,8 @@ Catalogue made(const std::string& of, const std::string& may) {
   return Catalogue(mo_bytes({{"", testing::polish_header},
                              {"{n} of {all} grafts", of},
                              {std::string("month\x04May"), may},
-                             {std::string("{n} graft\0{n} grafts", 19),
-                              std::string("{n} zraz\0{n} zrazy\0{n} zrazow", 28)}}),
+                             {testing::forms({"{n} graft", "{n} grafts"}),
+                              testing::forms({"{n} zraz", "{n} zrazy", "{n} zrazow"})}}),
                    "made.mo");
 }
 
@@ -54,8 +54,7 @@ TEST(Sentences, OfALanguageOrderTheirArgumentsAsItDoes) {
 }
 
 TEST(Sentences, WhoseBracesDoNotFitFallBackToEnglish) {
-  for (const std::string wrong :
-       {"{count} z {all}", "{n} z {all", "{n:d} z {all:s}", "{n!r}", "}"}) {
+  for (const std::string wrong : {"{count} z {all}", "{n} z {all", "{n:d} z {all:s}", "{n!r}", "}"}) {
     const Catalogue catalogue = made(wrong, "maj");
     const LanguageScope language(&catalogue);
     EXPECT_EQ(of_all(3, 5), "3 of 5 grafts") << wrong;

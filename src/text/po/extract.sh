@@ -1,5 +1,5 @@
 #!/bin/sh
-# Takes the sentences out of the source.
+# Takes the sentences out of the source, and out of the models.
 #
 #   sh src/text/po/extract.sh FILE      the catalogue to write, without any translation
 set -eu
@@ -7,27 +7,37 @@ set -eu
 written=$(realpath -m -- "$1")
 cd "$(dirname -- "$0")/../../.."
 
-header='# Sentences of graftcast as they stand in the source. Written by src/text/po/update.sh, not by hand.
+# Of the C++ files that are named, or of standard input (-).
+sentences_of() {
+  xgettext "$@" --language=C++ --from-code=UTF-8 \
+    --keyword --keyword=tr:1 --keyword=trn:1,2 --keyword=trc:1c,2 --keyword=tr_later:1 \
+    --omit-header --sort-output --add-location=file
+}
+
+# What models/*.json tell a person: titles, stages, warnings. Sources and units are names.
+words_of_models() {
+  grep -ho '"[a-z_]*": "\([^"\\]\|\\.\)*"' models/*.json | grep -v '^"\(source\|unit\)"' |
+    sed -n -e 's/^"\(title\|stage\)": \(.*\)$/tr_later(\2);/p' -e t -e 's/^"[a-z_]*": \(".* .*"\)$/tr_later(\1);/p'
+}
+
+# xgettext knows no named arguments in C++, so the flag by which msgfmt compares their names is put in here.
+with_flags() {
+  awk 'BEGIN { RS = ""; ORS = "\n\n" }
+    /(^|\n)(msgctxt|msgid) / && /[{]/ { sub(/(msgctxt|msgid) /, "#, python-brace-format\n&") }
+    { print }' | sed '$d'
+}
+
+printf '%b\n' '# Sentences of graftcast as they stand in the source. Written by src/text/po/update.sh, not by hand.
 msgid ""
 msgstr ""
 "MIME-Version: 1.0\\n"
 "Content-Type: text/plain; charset=UTF-8\\n"
 "Content-Transfer-Encoding: 8bit\\n"
 "Plural-Forms: nplurals=2; plural=(n != 1);\\n"
-'
-
-# xgettext knows no named arguments in C++, so the flag by which msgfmt compares their names is put in here.
-# shellcheck disable=SC2016 # of awk
-with_flags='
-  BEGIN { RS = ""; ORS = "\n\n" }
-  /\n(msgctxt|msgid) / && /[{]/ { sub(/\n(msgctxt|msgid) /, "\n#, python-brace-format&"); }
-  { print }'
-
-{
-  printf '%b\n' "$header"
-  find src include -name '*.[ch]pp' | LC_ALL=C sort |
-    xgettext --files-from=- --language=C++ --from-code=UTF-8 \
-      --keyword --keyword=tr:1 --keyword=trn:1,2 --keyword=trc:1c,2 --keyword=tr_later:1 \
-      --omit-header --sort-output --add-location=file --output=- |
-    awk "$with_flags" | sed '$d'
-} >"$written"
+' >"$written"
+work=$(mktemp -d)
+trap 'rm -r "$work"' EXIT
+words_of_models >"$work/models.cpp"
+(cd "$work" && sentences_of models.cpp --output=all.po)
+find src include -name '*.[ch]pp' | LC_ALL=C sort | sentences_of --files-from=- --output="$work/all.po" --join-existing
+with_flags <"$work/all.po" >>"$written"

@@ -1,6 +1,9 @@
 // Ranges and reasons as a person reads them, held against the same answer as JSON.
 
+#include <cmath>
 #include <filesystem>
+#include <optional>
+#include <regex>
 #include <set>
 
 #include <fmt/format.h>
@@ -60,7 +63,7 @@ void expect_printed(const std::vector<json>& chances, const std::string& text, s
   for (const json& chance : chances) {
     if (const auto words = band_words(chance)) bands.insert(*words);
   }
-  for (const std::string& band : bands) EXPECT_THAT(text, HasSubstr(band));
+  for (const std::string& band : bands) EXPECT_NE(text.find(band), std::string::npos) << band;
   EXPECT_GE(bands.size(), least);
 }
 
@@ -76,30 +79,44 @@ TEST_F(PrintedBands, OfTheMorningHaveBothEndsInTheTerminalAndOnThePage) {
   expect_printed(risks(morning), said({"morning"}), 6);
   const std::string page = (folder_.path() / "page.html").string();
   said({"page", "--to", page});
-  expect_printed(risks(morning), folder_.read("page.html"), 6);
+  // There a figure and its unit are kept on one line.
+  const std::string html = std::regex_replace(folder_.read("page.html"), std::regex("\u00a0"), " ");
+  expect_printed(risks(morning), html, 6);
 }
 
 TEST_F(PrintedBands, OfWhenHaveBothEnds) {
   const std::vector<std::string> ask{"when", "--species", "citrus", "--method", "chip"};
   std::vector<json> takes;
-  for (const json& day : answer(ask)["candidates"][0]["days"]) takes.push_back(day["take"]);
+  const json days = answer(ask)["candidates"][0]["days"];
+  for (const json& day : days) takes.push_back(day["take"]);
   expect_printed(takes, said(ask), 6);
 }
 
 TEST_F(PrintedBands, OfASeasonHaveBothEnds) {
-  const std::vector<std::string> ask{"when", "--season", "--species", "citrus", "--method", "chip"};
+  const std::string orchard = (folder_.path() / "orchard").string();
+  run({"new", orchard, "--latitude", "47.6", "--longitude", "-122.3", "--elevation", "130", "--time-zone",
+       "America/Los_Angeles"});
+  run({"--site", orchard, "weather", "add", "--wind-height", "10",
+       GRAFTCAST_SOURCE_DIR "/sample_weather/seattle_daily_2012_2015.csv"});
+  std::vector<std::string> ask{
+      "--site", orchard, "--at",     "2015-06-27T06:30", "--members", "8",        "--width",
+      "200",    "when",  "--season", "--species",        "apple",     "--method", "whip-and-tongue"};
+  const std::string text = run(ask).out;
+  ask.emplace_back("--json");
   std::vector<json> takes;
-  for (const json& week : answer(ask)["candidates"][0]["weeks"]) {
+  const json weeks = json::parse(run(ask).out)["candidates"][0]["weeks"];
+  for (const json& week : weeks) {
     const json& take = week["usual"]["take"];
     if (take["high"].get<double>() - take["low"].get<double>() > 0.011) takes.push_back(take);
   }
-  expect_printed(takes, said(ask), 1);
+  expect_printed(takes, text, 6);
 }
 
 TEST_F(PrintedBands, StandWithTheFirstReasonInItsOwnLineAndTheOthersAsNotes) {
   const std::string text = said({"morning", "--ascii"});
   int first_ones = 0;
-  for (const json& graft : answer({"morning"})["grafts"]) {
+  const json grafts = answer({"morning"})["grafts"];
+  for (const json& graft : grafts) {
     if (graft["urgency"] != "now" && graft["urgency"] != "soon") continue;
     // Temperatures are shown in the terminal's own way.
     std::string first = graft["reasons"][0];

@@ -146,7 +146,8 @@ class Programs(unittest.TestCase):
 
 class Records(unittest.TestCase):
     def test_give_back_what_was_kept(self):
-        case = Case("site-000", {"diary.csv": "when\nü\udcff\n"}, [Question("note", ["note"], changes={"a": None})], 16)
+        question = Question("note", ["note"], changes={"a": None})
+        case = Case("site-000", {"diary.csv": "when\nü\udcff\n"}, [question], 16)
         answers = [answer("\udcff", files={"site/a": None})]
         with tempfile.TemporaryDirectory() as folder:
             records.keep(Path(folder), case, answers)

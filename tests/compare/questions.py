@@ -136,7 +136,8 @@ def note_as_words(ask):
     words = [[ask.graft(), "watered", 1.5], [ask.graft(), "bag-on"], [ask.graft(), "dead"], ["*", "watered"],
              [ask.graft(), "shade", 0.5, "with a remark"], [ask.graft(), "moved", ask.spot()],
              [f"spot:{ask.spot()}", "paper-on"], [ask.moment(-1), ask.graft(), "green", 1],
-             [ask.graft(), "void", ask.moment(-1)], [ask.graft(), "gren"]]
+             [ask.graft(), "gren"]]
+    words += [[line["graft"], "void", line["when"]] for line in ask.site.diary[:2]]
     return ask.question("note", *JSON, *ask.rng.choice(words), writes=True)
 
 
@@ -150,7 +151,8 @@ def grafts_added(ask):
     return ask.question("graft", *JSON, "--species", rng.choice(TEMPERATE + WARM), "--method", rng.choice(METHODS),
                         *ask.maybe(0.4, "--count", 5), *ask.maybe(0.5, "--spot", ask.spot()),
                         *ask.maybe(0.4, "--wrap", rng.choice(WRAPS)),
-                        *ask.maybe(0.4, "--on", ask.moment(-2)), *ask.maybe(0.3, "--id", ask.graft()),
+                        *ask.maybe(0.4, "--on", ask.moment(-2)),
+                        *ask.maybe(0.3, "--id", rng.choice(["N1", "N1", ask.graft()])),
                         *ask.maybe(0.4, "--stock", "row 1"), *ask.maybe(0.2, "--replaces", ask.graft()), writes=True)
 
 

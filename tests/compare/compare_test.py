@@ -144,6 +144,15 @@ class Programs(unittest.TestCase):
         self.assertEqual(self.run_compare("--after", other, "--against", kept)[0], 1)
 
 
+class Clock(unittest.TestCase):
+    def test_counts_unless_the_question_is_put_as_of_now(self):
+        options = compare.arguments().parse_args([])
+        now, then = Question("weather fetch", ["weather", "fetch"]), Question("morning", ["morning"], "2025-06-09")
+        early, late = answer({"as_of": "2026-01-01T00:00:00Z"}), answer({"as_of": "2026-01-01T00:05:00Z"})
+        self.assertEqual(compare.differing_of(now, early, late, options), [])
+        self.assertNotEqual(compare.differing_of(then, early, late, options), [])
+
+
 class Records(unittest.TestCase):
     def test_give_back_what_was_kept(self):
         question = Question("note", ["note"], changes={"a": None})

@@ -155,7 +155,7 @@ class CareOfGraft {
   }
 
   void head_back() {
-    if (!in_.graft.method->stock_keeps_head || stays_rooted()) return;
+    if (in_.graft.method->stock_head != StockHead::full || stays_rooted()) return;
     const auto done = noted({Event::headed_back});
     if (sleeps()) {
       const LocalDay spring = midwinter_before(in_.row.grafted_on + a_year, in_.latitude_deg) +

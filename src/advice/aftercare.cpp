@@ -48,7 +48,7 @@ class CareOfGraft {
  private:
   static std::chrono::days days(double number) { return std::chrono::days(static_cast<int>(number)); }
   bool is_bud() const { return in_.graft.organ == Organ::bud; }
-  bool is_evergreen() const { return in_.graft.species->growth != Growth::deciduous; }
+  bool is_evergreen() const { return in_.graft.species->growth != LeafHabit::deciduous; }
   bool stays_rooted() const { return in_.graft.method->scion_stays_rooted; }
 
   /// The last day on which any of `events` was noted.
@@ -155,7 +155,7 @@ class CareOfGraft {
   }
 
   void head_back() {
-    if (in_.graft.method->word("stock_head") != "full" || stays_rooted()) return;
+    if (in_.graft.method->stock_head != StockHead::full || stays_rooted()) return;
     const auto done = noted({Event::headed_back});
     if (sleeps()) {
       const LocalDay spring = midwinter_before(in_.row.grafted_on + a_year, in_.latitude_deg) +

@@ -26,9 +26,9 @@ std::vector<StockLine> stock_lines(const std::vector<GraftRecord>& grafts, Insta
   return lines;
 }
 
-double note_days(const std::string& event, const WhenConstants& limits) {
-  if (event == "slips") return limits.slips_note_days;
-  return event == "bleeding" ? limits.bleeding_note_days : limits.flushing_note_days;
+double note_days(Event event, const WhenConstants& limits) {
+  if (event == Event::slips) return limits.slips_note_days;
+  return event == Event::bleeding ? limits.bleeding_note_days : limits.flushing_note_days;
 }
 
 }  // namespace
@@ -38,7 +38,7 @@ StockNotes stock_notes(const std::vector<GraftRecord>& grafts, Instant as_of, co
   StockNotes notes;
   for (const auto& [species, line] : stock_lines(grafts, as_of)) {
     const double age_days = std::chrono::duration<double, std::ratio<86400>>(as_of - line->when).count();
-    if (age_days > limits.value(std::string(event_word(line->event)) + "_note_days")) continue;
+    if (age_days > note_days(line->event, models.when)) continue;
     const bool seen = line->number().value_or(1) > 0;
     if (line->event == Event::bleeding) {
       notes.bleeding.erase(species);

@@ -52,7 +52,7 @@ class ActionList {
     return run_.graft().species->bleeds && prospects_.stage < Stage::drinking;
   }
   bool bare_deciduous() const {
-    return run_.graft().species->growth == Growth::deciduous && prospects_.bud_clock < 1;
+    return run_.graft().species->growth == LeafHabit::deciduous && prospects_.bud_clock < 1;
   }
   bool leafy() const { return run_.graft().scion_state->leaves || prospects_.bud_clock >= 1; }
   double sun_at(const Setting& setting) const {

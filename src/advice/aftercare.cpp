@@ -48,7 +48,7 @@ class CareOfGraft {
  private:
   static std::chrono::days days(double number) { return std::chrono::days(static_cast<int>(number)); }
   bool is_bud() const { return in_.graft.organ == Organ::bud; }
-  bool is_evergreen() const { return in_.graft.species->growth != Growth::deciduous; }
+  bool is_evergreen() const { return in_.graft.species->growth != LeafHabit::deciduous; }
   bool stays_rooted() const { return in_.graft.method->scion_stays_rooted; }
 
   /// The last day on which any of `events` was noted.

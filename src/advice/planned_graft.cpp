@@ -159,7 +159,7 @@ WhenCandidate usual_way(const Models& models, const WhenAsk& ask) {
   WhenCandidate usual;
   usual.graft = ask;
   const Method& method = models.method_named(ask.method);
-  const bool evergreen = models.species_named(ask.species).growth != Growth::deciduous;
+  const bool evergreen = models.species_named(ask.species).growth != LeafHabit::deciduous;
   std::string& cover = usual.graft.cover;
   if (cover.empty()) cover = evergreen ? method.usual_cover_evergreen : method.usual_cover;
   if (usual.graft.wrap.empty()) usual.graft.wrap = method.usual_wrap;

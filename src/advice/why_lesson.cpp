@@ -167,7 +167,7 @@ class Lesson {
       return;
     }
     for (const SeenSign& sign : graft_.signs) {
-      const Sign& likely = *models_.sign_of(event_word(sign.event));
+      const SignChances& likely = *models_.sign_of(event_word(sign.event));
       std::string text =
           fmt::format("Noted {} on {} ({}). How often it is seen after each cause:", event_word(sign.event),
                       weekday_text(run_.season().clock.day_of(sign.when)), sign.title);

@@ -22,7 +22,7 @@ bool speaks_only_of_losses(Event event) {
 }
 
 /// How often the event is seen after each cause; null where it tells nothing.
-const Sign* sign_of(Event event, const Models& models) {
+const SignChances* sign_of(Event event, const Models& models) {
   return models.sign_of(event_word(event));
 }
 
@@ -37,7 +37,7 @@ double likelihood_of(const std::vector<SeenSign>& signs, const std::string& caus
 std::vector<SeenSign> seen_signs(const std::vector<DiaryLine>& lines, bool all_lost, const Models& models) {
   std::vector<SeenSign> signs;
   for (const DiaryLine& line : lines) {
-    const Sign* sign = sign_of(line.event, models);
+    const SignChances* sign = sign_of(line.event, models);
     if (sign == nullptr || line.number() == 0.0) continue;
     if (speaks_only_of_losses(line.event) && !all_lost) continue;
     if (std::ranges::find(signs, line.event, &SeenSign::event) != signs.end()) continue;

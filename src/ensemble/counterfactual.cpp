@@ -63,7 +63,7 @@ Setting with_usual_protection(const GraftCase& graft, Setting setting, const Mod
   if (models.wraps.at(setting.wrap).bud_bare && !usual.bud_bare) setting.wrap = method.usual_wrap;
   if (usual.tip_sealed == TipSeal::yes) setting.tip_open = false;
   if (usual.cut_edges_sealed) setting.edges_open = false;
-  const bool evergreen = graft.species->growth == Growth::evergreen;
+  const bool evergreen = graft.species->growth == LeafHabit::evergreen;
   const std::string& usual_cover = evergreen ? method.usual_cover_evergreen : method.usual_cover;
   const auto kept = [&](const std::string& cover) {
     return cover_optics(cover, models).vapour_kept;

@@ -91,29 +91,29 @@ constexpr auto heat_index_order = rising<&HeatIndexLimits::caution_c, &HeatIndex
                                          &HeatIndexLimits::danger_c, &HeatIndexLimits::extreme_danger_c>(0.1);
 
 constexpr auto sign_numbers = std::to_array<NumberRow>({
-    number<&Sign::heat>("share", "chance to see the sign after a loss to heat"),
-    number<&Sign::dry_air>("share", "to dry air"),
-    number<&Sign::wind>("share", "to wind"),
-    number<&Sign::cover_sun>("share", "to a cover in the sun"),
-    number<&Sign::missing_cover>("share", "to a cover or seal that was missing"),
-    number<&Sign::dry_stock>("share", "to a dry stock"),
-    number<&Sign::cold>("share", "to cold"),
-    number<&Sign::slow_callus>("share", "to slow callus"),
-    number<&Sign::early_push>("share", "to buds that pushed too early"),
-    number<&Sign::match>("share", "to cambium that did not meet"),
-    number<&Sign::not_weather>("share", "to what is not weather"),
+    number<&SignChances::heat>("share", "chance to see the sign after a loss to heat"),
+    number<&SignChances::dry_air>("share", "to dry air"),
+    number<&SignChances::wind>("share", "to wind"),
+    number<&SignChances::cover_sun>("share", "to a cover in the sun"),
+    number<&SignChances::missing_cover>("share", "to a cover or seal that was missing"),
+    number<&SignChances::dry_stock>("share", "to a dry stock"),
+    number<&SignChances::cold>("share", "to cold"),
+    number<&SignChances::slow_callus>("share", "to slow callus"),
+    number<&SignChances::early_push>("share", "to buds that pushed too early"),
+    number<&SignChances::match>("share", "to cambium that did not meet"),
+    number<&SignChances::not_weather>("share", "to what is not weather"),
 });
 
 constexpr auto cautions_words = std::to_array<WordRow>({
-    text<&Cautions::heat_illness>("in heat"),
-    text<&Cautions::knives>("where knives are used"),
-    text<&Cautions::hygiene>("where wood is cut"),
-    text<&Cautions::quarantine>("where wood is moved and the species has no caution of its own"),
-    text<&Cautions::products>("where a product is used"),
-    text<&Cautions::local_rules>("with every advice"),
-    text<&Cautions::sap>("of species whose sap harms skin"),
-    text<&Cautions::disease>("where a sign may be of a disease"),
-    text<&Cautions::model>("of what the model does not know"),
+    text<&CautionTexts::heat_illness>("in heat"),
+    text<&CautionTexts::knives>("where knives are used"),
+    text<&CautionTexts::hygiene>("where wood is cut"),
+    text<&CautionTexts::quarantine>("where wood is moved and the species has no caution of its own"),
+    text<&CautionTexts::products>("where a product is used"),
+    text<&CautionTexts::local_rules>("with every advice"),
+    text<&CautionTexts::sap>("of species whose sap harms skin"),
+    text<&CautionTexts::disease>("where a sign may be of a disease"),
+    text<&CautionTexts::model>("of what the model does not know"),
 });
 
 }  // namespace
@@ -126,7 +126,7 @@ constinit const KeyTable SoakedDay::table{"soaked-day", soaked_day_numbers};
 constinit const KeyTable WindDay::table{"wind-day", wind_day_numbers, {}, wind_day_order};
 constinit const KeyTable UrgencyLimits::table{"urgency", urgency_numbers, {}, urgency_order};
 constinit const KeyTable HeatIndexLimits::table{"heat-index", heat_index_numbers, {}, heat_index_order};
-constinit const KeyTable Sign::table{"sign", sign_numbers};
-constinit const KeyTable Cautions::table{"cautions", {}, cautions_words};
+constinit const KeyTable SignChances::table{"sign", sign_numbers};
+constinit const KeyTable CautionTexts::table{"cautions", {}, cautions_words};
 
 }  // namespace graftcast

@@ -44,8 +44,8 @@ const Method& Models::method_named(std::string_view name) const {
   return entry_named(methods, name, "method");
 }
 
-const Sign* Models::sign_of(std::string_view event) const {
-  const auto found = std::ranges::find(signs, "sign-" + std::string(event), &Sign::name);
+const SignChances* Models::sign_of(std::string_view event) const {
+  const auto found = std::ranges::find(signs, "sign-" + std::string(event), &SignChances::name);
   return found != signs.end() ? &*found : nullptr;
 }
 

@@ -111,7 +111,7 @@ TEST(Why, SignsWeighTheCauses) {
   EXPECT_LT(chance_of(dry, "heat") + chance_of(dry, "cover_sun"),
             chance_of(plain, "heat") + chance_of(plain, "cover_sun"));
   // The chance of a cause is its share times the chance of the sign, relative to the others (Bayes).
-  const Sign& sign = *published_models().sign_of("blackened");
+  const SignChances& sign = *published_models().sign_of("blackened");
   EXPECT_NEAR(chance_of(black, "heat") / chance_of(black, "not_weather"),
               chance_of(plain, "heat") / chance_of(plain, "not_weather") * sign.heat / sign.not_weather,
               1e-9);

@@ -61,16 +61,16 @@ struct HeatIndexLimits : KeyedEntry<HeatIndexLimits> {
 };
 
 /// How likely a sign is seen after each cause of a loss.
-struct Sign : KeyedEntry<Sign> {
+struct SignChances : KeyedEntry<SignChances> {
   static const KeyTable table;
-  explicit Sign(std::string_view event) { name = "sign-" + std::string(event); }
+  explicit SignChances(std::string_view event) { name = "sign-" + std::string(event); }
   Parameter heat, dry_air, wind, cover_sun, missing_cover, dry_stock, cold, slow_callus, early_push, match,
       not_weather;
   /// The chance given `cause`, which is the name of one of its numbers.
   const Parameter& given(std::string_view cause) const { return *numbers().at(cause); }
 };
 
-struct Cautions : KeyedEntry<Cautions> {
+struct CautionTexts : KeyedEntry<CautionTexts> {
   static const KeyTable table;
   std::string heat_illness, knives, hygiene, quarantine, products, local_rules, sap, disease, model;
 };

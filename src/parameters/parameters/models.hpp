@@ -42,9 +42,10 @@ struct Models {
   WindDay wind_day;
   UrgencyLimits urgency;
   HeatIndexLimits heat_index;
-  std::array<Sign, 7> signs{Sign("shrivelled"), Sign("wilted"), Sign("blackened"),  Sign("mould"),
-                            Sign("bleeding"),   Sign("callus"), Sign("buds-moving")};
-  Cautions cautions;
+  std::array<SignChances, 7> signs{
+      SignChances("shrivelled"), SignChances("wilted"), SignChances("blackened"),  SignChances("mould"),
+      SignChances("bleeding"),   SignChances("callus"), SignChances("buds-moving")};
+  CautionTexts cautions;
 
   ClimateConstants climate;
   WaterConstants water;
@@ -71,7 +72,7 @@ struct Models {
   const Species& species_named(std::string_view name) const;
   const Method& method_named(std::string_view name) const;
   /// The sign that a note of `event` is, null for an event that is none.
-  const Sign* sign_of(std::string_view event) const;
+  const SignChances* sign_of(std::string_view event) const;
   KnownNames known_names() const;
 };
 

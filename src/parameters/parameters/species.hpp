@@ -10,8 +10,8 @@
 
 namespace graftcast {
 
-enum class Growth { deciduous, evergreen };
-constexpr std::string_view choices_of(Growth) {
+enum class LeafHabit { deciduous, evergreen };
+constexpr std::string_view choices_of(LeafHabit) {
   return "deciduous evergreen";
 }
 
@@ -26,7 +26,7 @@ struct Species : KeyedEntry<Species> {
   static const KeyTable table;
 
   std::string scion_state;  ///< Usual state of its scion wood, an entry of `scion_states`.
-  Growth growth = Growth::deciduous;
+  LeafHabit growth = LeafHabit::deciduous;
   bool bleeds = false;
   std::string cold_table;
   HomeClimate climate = HomeClimate::temperate;

@@ -7,11 +7,11 @@ set -eu
 written=$(realpath -m -- "$1")
 cd "$(dirname -- "$0")/../../.."
 
-# Of the C++ files that are named, or of standard input (-).
+# Of the C++ files listed on standard input. The header tells xgettext's own output to be UTF-8; ours replaces it.
 sentences_of() {
-  xgettext "$@" --language=C++ --from-code=UTF-8 \
+  xgettext --files-from=- --directory="$work" --directory=. --language=C++ --from-code=UTF-8 \
     --keyword --keyword=tr:1 --keyword=trn:1,2 --keyword=trc:1c,2 --keyword=tr_later:1 \
-    --omit-header --sort-output --add-location=file
+    --sort-output --add-location=file --output=- 2>"$work/warnings" || { cat "$work/warnings" >&2; exit 1; }
 }
 
 # What models/*.json tell a person: titles, stages, warnings. Sources and units are names.
@@ -38,6 +38,6 @@ msgstr ""
 work=$(mktemp -d)
 trap 'rm -r "$work"' EXIT
 words_of_models >"$work/models.cpp"
-(cd "$work" && sentences_of models.cpp --output=all.po)
-find src include -name '*.[ch]pp' | LC_ALL=C sort | sentences_of --files-from=- --output="$work/all.po" --join-existing
-with_flags <"$work/all.po" >>"$written"
+{ find src include -name '*.[ch]pp' | LC_ALL=C sort && echo models.cpp; } | sentences_of >"$work/all.po"
+# The first paragraph is xgettext's header.
+sed '1,/^$/d' "$work/all.po" | with_flags >>"$written"

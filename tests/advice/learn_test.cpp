@@ -233,7 +233,7 @@ TEST(Learn, ItsSurfaceIsWhatTheModelGivesUnderShifts) {
       graft_case(row, {}, spring.made->site, spring.made->clock, shifted, spring.made->season.settings.as_of);
   EXPECT_DOUBLE_EQ(graft.shifts.pace, 0.15);
   EXPECT_DOUBLE_EQ(graft.shifts.drying, -0.1);
-  EXPECT_LT(graft.take_share(), graft.method->value("take_share"));
+  EXPECT_LT(graft.take_share(), graft.method->take_share);
   for (const OutcomeRow& outcome : spring.table.rows) {
     // More drying never helps, a faster union never harms.
     EXPECT_GE(outcome.weather.at(0.2, 0).chance, outcome.weather.at(-0.2, 0).chance - 0.01);

@@ -36,8 +36,8 @@ TEST(OwnErrors, CountFromThirtyForecastsOn) {
 
 TEST(OwnErrors, HoldInTheMiddleOfTheirDayAndGrowOnBeyondTheLast) {
   ForecastErrors usual = published();
-  usual.temperature_sd_per_day = 0.25;
-  usual.temperature_sd_limit = 4;
+  usual.temperature_sd_per_day.value = 0.25;
+  usual.temperature_sd_limit.value = 4;
   // The second day's error is below the first's, which chance alone does; the fourth day has too few
   // forecasts.
   const ForecastErrors own = with_own_errors(

@@ -6,6 +6,7 @@
 #include <random>
 
 #include "model/made_weather.hpp"
+#include "science/lanes.hpp"
 
 namespace graftcast::testing {
 namespace {

@@ -79,7 +79,7 @@ TEST(WeatherOfMembers, SpreadMoreTheFurtherAheadUpToALimit) {
   for (const Eigen::Index hour : {0, 23, 71, 167, 300}) {
     const double lead = static_cast<double>(hour + 1) / 24;
     const double sd =
-        std::min(e.temperature_sd_limit, e.temperature_sd_start + e.temperature_sd_per_day * lead);
+        std::min<double>(e.temperature_sd_limit, e.temperature_sd_start + e.temperature_sd_per_day * lead);
     // Standard errors of 1024 draws: 3 % of sd for the mean, 2 % for sd itself.
     EXPECT_NEAR(sd_of(members.air_c.col(hour)), sd, 0.1 * sd) << hour;
     EXPECT_NEAR(members.air_c.col(hour).mean(), expected[ahead.outlook.now + static_cast<std::size_t>(hour)],

@@ -12,7 +12,7 @@
 #include "bracket_finder.hpp"
 #include "commands.hpp"
 #include "parameters/models.hpp"
-#include "records/diary.hpp"
+#include "records/event.hpp"
 #include "small_site.hpp"
 
 namespace graftcast {
@@ -51,7 +51,8 @@ void add_words(std::set<std::string>& words, const std::string& text) {
 /// A table's cells, all but the comment, which is the last.
 void add_cells(std::set<std::string>& words, const std::filesystem::path& table) {
   std::ifstream stream(table);
-  for (std::string line; std::getline(stream, line);) add_words(words, line.substr(0, std::min(line.find('"'), line.rfind(','))));
+  for (std::string line; std::getline(stream, line);)
+    add_words(words, line.substr(0, std::min(line.find('"'), line.rfind(','))));
 }
 
 /// What may stand outside: the program and its commands, the owner's names, those of the models and of
@@ -61,7 +62,7 @@ const std::set<std::string>& known_words() {
     std::set<std::string> words{"graftcast"};
     add_words(words, "degC degF mm cm m km h min d s kPa kB K");
     for (const cli::CommandSpec& command : cli::all_commands()) add_words(words, command.name);
-    for (const DiaryEvent& event : diary_events()) words.insert(std::string(event.name));
+    for (const std::string& word : event_words()) words.insert(word);
     const KnownNames names = load_models(published_models_folder()).known_names();
     for (const auto* list : {&names.species, &names.methods, &names.wraps, &names.covers})
       words.insert(list->begin(), list->end());
@@ -221,7 +222,7 @@ const std::vector<Line> lines{
     // The command that adds it, and the entry in site.json, with the file's own headers.
     {"weather add loggers/gate_export.csv --propose",
      "file columns column unit time When Temp Rain Hum Wind inch in mph"},
-    {"weather fetch --dry-run nws open-meteo met-norway", "User-Agent Accept"},
+    {"weather fetch --dry-run nws open-meteo met-norway", "User-Agent Accept https precipitation"},
     {"models check"},
 };
 
@@ -258,10 +259,12 @@ TEST(JsonInAnyLanguage, IsEnglish) {
 
 TEST(Language, OfTheEnvironmentIsSpokenToo) {
   testing::Surroundings surroundings = in_brackets();
-  surroundings.environment["LC_ALL"] = "brackets.UTF-8";
+  surroundings.environment["LC_ALL"] = "";
+  surroundings.environment["LC_CTYPE"] = "C.UTF-8";
+  surroundings.environment["LC_MESSAGES"] = "brackets.UTF-8";
   EXPECT_THAT(testing::run({"-h"}, surroundings).out, HasSubstr("⟦"));
   EXPECT_THAT(testing::run({"-h", "--language", "en"}, surroundings).out, ::testing::Not(HasSubstr("⟦")));
-  surroundings.environment["LC_ALL"] = "xx.UTF-8";
+  surroundings.environment["LC_MESSAGES"] = "xx.UTF-8";
   const Said unknown = testing::run({"-h"}, surroundings);
   EXPECT_EQ(unknown.exit_code, 0);
   EXPECT_THAT(unknown.err, IsEmpty());

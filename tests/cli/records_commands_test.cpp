@@ -207,7 +207,7 @@ TEST(Note, OfRemovedTakesTheGraftOffTheListAsNeitherTakenNorLost) {
   expect_fits("since", since);
   const Said why = site.run({"why", "D1", "--json"});
   expect_fits("why", why);
-  EXPECT_EQ(json::parse(why.out)["grafts"][0]["outcome"], "removed");
+  EXPECT_EQ(json::parse(why.out)["graft"]["outcome"], "removed");
 }
 
 TEST(Split, MakesARowOfItsOwn) {

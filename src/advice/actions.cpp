@@ -64,17 +64,16 @@ class ActionList {
     return own != site_.minutes.end() ? own->second : usual;
   }
 
-  Action& add(std::string name, std::string text, const Setting& after) {
-    Action action;
-    action.name = std::move(name);
-    action.text = std::move(text);
+  Action& add(ActKind kind, const Setting& after) {
+    Action& action = actions_.emplace_back();
+    action.act.kind = kind;
+    action.act.is_bagged = bagged();
     action.after = after;
-    actions_.push_back(std::move(action));
-    return actions_.back();
+    return action;
   }
 
-  Action& temporary(std::string name, std::string text, const Setting& after) {
-    Action& action = add(std::move(name), std::move(text), after);
+  Action& temporary(ActKind kind, const Setting& after) {
+    Action& action = add(kind, after);
     action.temporary = true;
     return action;
   }
@@ -91,7 +90,8 @@ class ActionList {
     if (now_.shade >= share || site_.spots.empty()) return;
     Setting after = now_;
     after.shade = share;
-    Action& action = temporary("shade", fmt::format("shade it ({:.0f} % cloth)", 100 * share), after);
+    Action& action = temporary(ActKind::shade, after);
+    action.act.shade_share = share;
     action.notes = {shade_note(share)};
     action.needs = {{"shade-cloth", 1}};
     action.minutes = minutes("shade-cloth", models_.actions.minutes_shade_cloth);
@@ -99,23 +99,18 @@ class ActionList {
 
   void covers() {
     if (!bagged() && now_.cover != "paper-bag") {
-      Action& bag = cover_action("clear-bag", "clear-bag", "put a clear bag over it", now_.shade);
+      Action& bag = cover_action(ActKind::clear_bag, "clear-bag", now_.shade);
       bag.minutes = minutes("clear-bag", models_.actions.minutes_clear_bag);
       if (sun_at(now_) > models_.actions.sunny_share)
-        bag.forbidden = "a clear bag in the sun cooks what it keeps moist; shade or paper first";
+        bag.forbidden = Exclusion::bag_in_the_sun;
     }
     if (now_.cover != bag_with(Over::paper)) {
-      Action& paper =
-          cover_action("paper-over-bag", bag_with(Over::paper),
-                       bagged() ? "put paper over the bag" : "bag it and put paper over the bag", now_.shade);
+      Action& paper = cover_action(ActKind::paper_over_bag, bag_with(Over::paper), now_.shade);
       paper.minutes = (bagged() ? 0 : minutes("clear-bag", models_.actions.minutes_clear_bag)) +
                       minutes("paper", models_.actions.minutes_paper);
     }
     if (now_.cover != bag_with(Over::foil) && site_.supplies.contains("foil")) {
-      Action& foil = cover_action(
-          "foil-over-bag", bag_with(Over::foil),
-          bagged() ? "put foil over the sunny side of the bag" : "bag it and put foil over the sunny side",
-          now_.shade);
+      Action& foil = cover_action(ActKind::foil_over_bag, bag_with(Over::foil), now_.shade);
       foil.minutes = (bagged() ? 0 : minutes("clear-bag", models_.actions.minutes_clear_bag)) +
                      minutes("foil", models_.actions.minutes_foil);
     }
@@ -125,23 +120,22 @@ class ActionList {
   void own_cover_actions() {
     if (now_.cover != cover_name({})) return;
     for (const std::string& name : own_covers(models_)) {
-      Action& cover = cover_action(name, name, fmt::format("put the {} over it", name), now_.shade);
+      Action& cover = cover_action(ActKind::own_cover, name, now_.shade);
+      cover.act.to = name;
       cover.notes = {{Event::bag_on, name}};
       cover.minutes = minutes("clear-bag", models_.actions.minutes_clear_bag);
     }
   }
 
-  Action& cover_action(const std::string& name, const std::string& cover, std::string text,
-                       double shade_share) {
+  Action& cover_action(ActKind kind, const std::string& cover, double shade_share) {
     Setting after = now_;
     after.cover = cover;
     after.shade = shade_share;
-    Action& action = temporary(name, std::move(text), after);
+    Action& action = temporary(kind, after);
     action.notes = cover_notes(parts_of_cover(cover, models_).over);
     action.needs = supplies_for(cover);
-    if (!bagged() && is_bag(cover, models_) && bare_deciduous() && prospects_.mild_and_damp) {
-      action.forbidden = "bare deciduous wood moulds in a bag in mild damp weather";
-    }
+    if (!bagged() && is_bag(cover, models_) && bare_deciduous() && prospects_.mild_and_damp)
+      action.forbidden = Exclusion::moulds;
     return action;
   }
 
@@ -157,19 +151,16 @@ class ActionList {
   }
 
   void bag_and_shade() {
-    if (now_.cover == "none") combined("bag-and-shade", Over::nothing, "bag it and shade it");
-    if (now_.cover == "none")
-      combined("paper-bag-and-shade", Over::paper, "bag it, put paper over the bag and shade it");
-    if (bagged() && now_.cover != bag_with(Over::paper)) {
-      combined("paper-and-shade", Over::paper, "put paper over the bag and shade it");
-    }
+    if (now_.cover == "none") combined(ActKind::bag_and_shade, Over::nothing);
+    if (now_.cover == "none") combined(ActKind::paper_bag_and_shade, Over::paper);
+    if (bagged() && now_.cover != bag_with(Over::paper)) combined(ActKind::paper_and_shade, Over::paper);
   }
 
   /// A cover together with the shade cloth; nothing where it is shaded as much already.
-  void combined(const char* name, Over over, const char* text) {
+  void combined(ActKind kind, Over over) {
     const double share = std::max(site_.shade_cloth_share, now_.shade);
     if (now_.shade >= share) return;
-    Action& action = cover_action(name, bag_with(over), text, share);
+    Action& action = cover_action(kind, bag_with(over), share);
     action.notes.push_back(shade_note(share));
     action.needs["shade-cloth"] = 1;
     action.minutes = (bagged() ? 0 : minutes("clear-bag", models_.actions.minutes_clear_bag)) +
@@ -181,7 +172,7 @@ class ActionList {
     if (!now_.tip_open) return;
     Setting after = now_;
     after.tip_open = false;
-    Action& action = add("seal-tip", "seal the cut tip", after);
+    Action& action = add(ActKind::seal_tip, after);
     action.notes = {{Event::tip_sealed, {}}};
     action.minutes = minutes("seal-tip", models_.actions.minutes_paper);
   }
@@ -191,30 +182,28 @@ class ActionList {
     if (bagged() && cover_optics(now_.cover, models_).vapour_kept >= 1) {
       Setting after = now_;
       after.cover = bag_with(Over::vent);
-      Action& vent = add("vent-bag", "cut a corner of the bag open", after);
+      Action& vent = add(ActKind::vent_bag, after);
       vent.notes = {{Event::bag_vented, {}}};
       vent.minutes = minutes("vent", models_.actions.minutes_vent);
-      if (leafy_in_heat)
-        vent.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
+      if (leafy_in_heat) vent.forbidden = Exclusion::dries_leaves;
     }
     if (now_.cover != "none") {
       Setting after = now_;
       after.cover = "none";
-      Action& open = add("open-bag", bagged() ? "take the bag off" : "take the paper off", after);
+      Action& open = add(ActKind::open_bag, after);
       open.notes = {{now_.cover == "paper-bag" ? Event::paper_off : Event::bag_off, {}}};
       open.minutes = minutes("vent", models_.actions.minutes_vent);
-      if (leafy_in_heat)
-        open.forbidden = "leaves that do not drink yet dry in hours; shade first, vent at dusk";
+      if (leafy_in_heat) open.forbidden = Exclusion::dries_leaves;
     }
   }
 
   void water() {
-    Action& action = add("water", "water the stock", now_);
+    Action& action = add(ActKind::water, now_);
     action.waters = true;
     action.notes = {{Event::watered, {}}};
     action.minutes = minutes("water", models_.actions.minutes_water);
-    if (bleeding()) action.forbidden = "the stock bleeds; water would push sap into the union";
-    if (run_.waterlogged()) action.forbidden = "the pot is waterlogged";
+    if (bleeding()) action.forbidden = Exclusion::bleeds;
+    if (run_.waterlogged()) action.forbidden = Exclusion::waterlogged;
   }
 
   void moves() {
@@ -226,7 +215,8 @@ class ActionList {
       if (name == now_.spot || !spot.movable || !gentler) continue;
       Setting after = now_;
       after.spot = name;
-      Action& action = temporary("move:" + name, fmt::format("move it to {}", name), after);
+      Action& action = temporary(ActKind::move, after);
+      action.act.to = name;
       action.notes = {{Event::moved, name}};
       action.minutes = minutes("move", models_.actions.minutes_move);
     }
@@ -236,7 +226,7 @@ class ActionList {
     if (!prospects_.cold || now_.night_gain_k > 0) return;
     Setting after = now_;
     after.night_gain_k = models_.actions.frost_cover_gain_k;
-    Action& action = temporary("frost-cover", "cover it against frost at night", after);
+    Action& action = temporary(ActKind::frost_cover, after);
     action.notes = {{Event::frost_cover_on, {}}};
     action.needs = {{"frost-cover", 1}};
     action.minutes = minutes("frost-cover", models_.actions.minutes_frost_cover);
@@ -246,7 +236,7 @@ class ActionList {
     if (run_.graft().organ != Organ::bud || now_.absorptance) return;
     Setting after = now_;
     after.absorptance = models_.climate.whitewash_absorptance;
-    Action& action = add("whitewash", "whitewash the stem around the bud", after);
+    Action& action = add(ActKind::whitewash, after);
     action.notes = {{Event::whitewashed, {}}};
     action.minutes = minutes("whitewash", models_.actions.minutes_whitewash);
   }
@@ -254,7 +244,7 @@ class ActionList {
   /// What wind breaks is no part of the risk, which is of water, heat, cold and stores: it changes no number.
   void stake() {
     if (!prospects_.windy || run_.graft().staked) return;
-    Action& action = add("stake", "tie it to a stake or splint", now_);
+    Action& action = add(ActKind::stake, now_);
     action.notes = {{Event::staked, {}}};
     action.minutes = minutes("stake", models_.actions.minutes_stake);
   }

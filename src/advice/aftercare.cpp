@@ -2,10 +2,7 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
-
 #include "advice/when.hpp"
-#include "wording.hpp"
 
 namespace graftcast {
 
@@ -65,11 +62,17 @@ class CareOfGraft {
     return line == nullptr ? std::nullopt : std::optional(in_.clock.day_of(line->when));
   }
 
-  /// A task to be done once.
-  void add(std::string task, std::string text, const DateBand& due, std::string why,
-           std::optional<LocalDay> done) {
-    tasks_.push_back(
-        {in_.row.id, std::move(task), std::move(text), done ? DateBand{} : due, std::move(why), done});
+  CareTask& add(CareWork work, const DateBand& due, std::optional<LocalDay> done) {
+    CareTask& task = tasks_.emplace_back();
+    task.id = in_.row.id;
+    task.work = work;
+    task.due = due;
+    task.done = done;
+    return task;
+  }
+
+  CareTask& add_once(CareWork work, const DateBand& due, std::optional<LocalDay> done) {
+    return add(work, done ? DateBand{} : due, done);
   }
 
   void rub_suckers() {
@@ -82,48 +85,24 @@ class CareOfGraft {
     // Who missed some rounds owes the latest.
     if (next < in_.today) next += (in_.today - next) / every * every;
     if (std::max(next, in_.today) > in_.row.grafted_on + days(numbers_.suckers_last_days)) return;
-    tasks_.push_back(
-        {in_.row.id, "rub-suckers",
-         is_bud() ? "rub off the stock's own shoots below the bud" : "rub off the suckers below the union",
-         single_day(next),
-         fmt::format("what the stock pushes itself starves the scion, but a thick one keeps a nurse shoot; "
-                     "every {} days",
-                     every.count()),
-         done});
+    CareTask& task = add(CareWork::rub_suckers, single_day(next), done);
+    task.at_bud = is_bud();
+    task.every_days = static_cast<int>(every.count());
   }
 
   void harden_off() {
     for (const HardeningStep& step : in_.hardening) {
-      std::string why = step_reason(step.task);
-      if (step.postponed_days > 0)
-        why += fmt::format("; put off {} {} for {}", step.postponed_days,
-                           step.postponed_days == 1 ? "day" : "days", day_flag_name(*step.held_by));
-      add(step.task, step_text(step.task), single_day(step.day), std::move(why), {});
+      CareTask& task = add(step.work, single_day(step.day), {});
+      task.put_off_days = step.put_off_days;
+      task.put_off_for = step.put_off_for;
     }
-    add_done("open-corner", Event::bag_vented);
-    add_done("take-bag-off", Event::bag_off);
+    add_done(CareWork::open_corner, Event::bag_vented);
+    add_done(CareWork::take_bag_off, Event::bag_off);
   }
 
-  void add_done(const char* task, Event event) {
-    const bool planned = std::ranges::find(tasks_, task, &CareTask::task) != tasks_.end();
-    if (const auto done = noted({event}); done && !planned)
-      add(task, step_text(task), {}, step_reason(task), done);
-  }
-
-  static std::string step_text(std::string_view task) {
-    if (task == "open-corner") return "cut a corner off the bag in the evening; keep the shade";
-    if (task == "open-half") return "open the bag by half in the evening; keep the shade";
-    if (task == "take-bag-off") return "take the bag off in the evening; keep it shaded";
-    if (task == "cover-again") return "shade it well and bag it again, or put paper over it, for that day";
-    return "take the shade off in the evening";
-  }
-  static std::string step_reason(std::string_view task) {
-    if (task == "open-corner")
-      return "the union drinks: leaves grown in damp air are let into dry air by steps";
-    if (task == "open-half") return "it bore the open corner";
-    if (task == "take-bag-off") return "it bore the bag half open";
-    if (task == "cover-again") return "heat or dry air is too much for leaves just let out";
-    return "a week in the open air has hardened its leaves";
+  void add_done(CareWork work, Event event) {
+    const bool planned = std::ranges::find(tasks_, work, &CareTask::work) != tasks_.end();
+    if (const auto done = noted({event}); done && !planned) add(work, {}, done);
   }
 
   bool is_tied() const {
@@ -134,18 +113,15 @@ class CareOfGraft {
 
   void slit_wrap() {
     if (!is_tied()) return;
-    add("slit-wrap",
-        is_bud() ? "slit the tape on the side away from the bud" : "slit the wrap down one side of the union",
-        in_.dates.slit_wrap, "the union holds, and a wrap left on strangles what thickens",
-        standing({Event::wrap_slit, Event::wrap_off}));
+    add_once(CareWork::slit_wrap, in_.dates.slit_wrap, standing({Event::wrap_slit, Event::wrap_off})).at_bud = is_bud();
   }
 
   void remove_wrap() {
     if (!is_tied()) return;
     const auto slit = standing({Event::wrap_slit});
-    add("remove-wrap", "take off what is left of the wrap",
-        shifted(slit ? single_day(slit) : in_.dates.slit_wrap, days(numbers_.remove_wrap_after_days)),
-        "a slit wrap has done its work once the union firms", standing({Event::wrap_off}));
+    add_once(CareWork::remove_wrap,
+             shifted(slit ? single_day(slit) : in_.dates.slit_wrap, days(numbers_.remove_wrap_after_days)),
+             standing({Event::wrap_off}));
   }
 
   /// A deciduous bud made in the later half of the year sleeps until spring.
@@ -156,47 +132,45 @@ class CareOfGraft {
 
   void head_back() {
     if (in_.graft.method->stock_head != StockHead::full || stays_rooted()) return;
-    const auto done = noted({Event::headed_back});
-    if (sleeps()) {
-      const LocalDay spring = midwinter_before(in_.row.grafted_on + a_year, in_.latitude_deg) +
-                              days(numbers_.spring_heading_days);
-      add("head-back", "head the stock back to just above the bud", single_day(spring),
-          "a late bud sleeps through the winter and is forced as the stock wakes", done);
-    } else if (is_bud() && is_evergreen()) {
-      add("head-back", "lop the stock 3/4 through, 4 to 6 cm above the bud", in_.dates.slit_wrap,
-          "the bud has taken; without lopping the stock's tip keeps it asleep",
-          noted({Event::headed_back, Event::lopped, Event::bent}));
-    } else {
-      add("head-back",
-          is_bud() ? "head the stock back to just above the bud"
-                   : "head the stock back above the union, in two steps",
-          in_.dates.drinking, "the union drinks; the head of the stock keeps its buds asleep", done);
+    if (is_bud() && is_evergreen()) {
+      add_once(CareWork::lop, in_.dates.slit_wrap, noted({Event::headed_back, Event::lopped, Event::bent}));
+      return;
     }
+    CareTask& task = add_once(CareWork::head_back, sleeps() ? spring() : in_.dates.drinking,
+                              noted({Event::headed_back}));
+    task.at_bud = is_bud();
+    task.wakes_bud = sleeps();
+  }
+
+  DateBand spring() const {
+    return single_day(midwinter_before(in_.row.grafted_on + a_year, in_.latitude_deg) +
+                      days(numbers_.spring_heading_days));
   }
 
   void stake() {
-    const auto done = noted({Event::staked});
-    DateBand due = in_.dates.shoot_to_tie;
-    std::string why = "a shoot on a young union breaks out at the first gust";
+    const auto& gusts = in_.dates.gusts;
+    const DateBand& can_be_tied = in_.dates.shoot_to_tie;
     // Wind only hurries what there is something to tie for.
-    if (in_.dates.windy_day && (!due.median || *due.median > *in_.dates.windy_day)) {
-      due = single_day(std::max(in_.today, *in_.dates.windy_day - std::chrono::days(1)));
-      why = fmt::format("gusts of {:.0f} m/s are coming on {}", in_.dates.gust_m_s,
-                        weekday_text(*in_.dates.windy_day));
-    }
-    add("stake", "tie it in, or to a stake or splint", due, std::move(why), done);
+    const bool is_hurried = gusts && (!can_be_tied.median || *can_be_tied.median > gusts->day);
+    const DateBand due =
+        is_hurried ? single_day(std::max(in_.today, gusts->day - std::chrono::days(1))) : can_be_tied;
+    CareTask& task = add_once(CareWork::stake, due, noted({Event::staked}));
+    if (is_hurried) task.gusts = gusts;
   }
 
   void thin() {
     if (is_bud() || in_.graft.buds < 2) return;
-    add("thin", "thin to one shoot: keep the strongest, pinch the others", in_.dates.shoots_to_thin,
-        "one leader takes what the stock gives", noted({Event::thinned}));
+    add_once(CareWork::thin, in_.dates.shoots_to_thin, noted({Event::thinned}));
   }
 
   const CareInput& in_;
   const AftercareConstants& numbers_;
   std::vector<CareTask> tasks_;
 };
+
+bool is_same_work(const CareTask& one, const CareTask& other) {
+  return one.work == other.work && one.at_bud == other.at_bud;
+}
 
 }  // namespace
 
@@ -213,11 +187,9 @@ std::vector<DueTask> due_tasks(std::span<const CareTask> tasks, LocalDay today) 
   std::vector<DueTask> due;
   for (const CareTask& task : tasks) {
     if (!task.is_due(today)) continue;
-    const auto same = std::ranges::find_if(
-        due, [&](const DueTask& other) { return other.task == task.task && other.text == task.text; });
-    DueTask& place = same != due.end()
-                         ? *same
-                         : due.emplace_back(DueTask{task.task, task.text, task.why, {}, *task.due.median});
+    const auto same =
+        std::ranges::find_if(due, [&](const DueTask& other) { return is_same_work(other.first, task); });
+    DueTask& place = same != due.end() ? *same : due.emplace_back(DueTask{task, {}, *task.due.median});
     place.ids.push_back(task.id);
     place.due = std::min(place.due, *task.due.median);
   }

@@ -4,8 +4,6 @@
 #include <span>
 
 #include "advice/since.hpp"
-#include "graftcast/error.hpp"
-#include "text/text.hpp"
 
 namespace graftcast {
 
@@ -50,20 +48,9 @@ double degree_days_between(const Season& season, std::size_t from, std::size_t t
 
 DegreeDayRule degree_day_rule(const Species& species, const DegreeDaySettings& site,
                               const DegreeDaySettings& asked) {
-  const auto word = [](const std::optional<std::string>& first, const std::optional<std::string>& second,
-                       const char* otherwise) { return first.value_or(second.value_or(otherwise)); };
-  const auto method = word(asked.method, site.method, "hourly");
-  const auto cutoff = word(asked.cutoff, site.cutoff, "horizontal");
   DegreeDayRule rule;
-  const auto known_method = parse_degree_day_method(method);
-  const auto known_cutoff = parse_cutoff(cutoff);
-  if (!known_method)
-    throw UsageError("unknown degree-day method '" + method + "'",
-                     nearest_hint(method, degree_day_method_words()));
-  if (!known_cutoff)
-    throw UsageError("unknown cut-off '" + cutoff + "'", nearest_hint(cutoff, cutoff_words()));
-  rule.method = *known_method;
-  rule.cutoff = *known_cutoff;
+  rule.method = asked.method.value_or(site.method.value_or(DegreeDayMethod::hourly));
+  rule.cutoff = asked.cutoff.value_or(site.cutoff.value_or(Cutoff::horizontal));
   rule.base_c = asked.base_c.value_or(site.base_c.value_or(species.degree_day_base_c));
   rule.upper_c = asked.upper_c.value_or(site.upper_c.value_or(species.degree_day_upper_c));
   return rule;

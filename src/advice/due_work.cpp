@@ -1,11 +1,11 @@
 // What is due from a morning's list and the dates since grafting.
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <map>
 
 #include "advice/work_calendar.hpp"
+#include "card_of.hpp"
 #include "cool_hours.hpp"
 
 namespace graftcast {
@@ -46,24 +46,17 @@ Instant told_at(Instant when, const Clock& clock, Instant as_of) {
   return told;
 }
 
-DueWork work_of(DueKind kind, const GraftRecord& record, std::string text) {
+DueWork work_of(DueKind kind, const GraftRecord& record) {
   DueWork due;
+  static_cast<GraftCard&>(due) = card_of(record.row);
   due.kind = kind;
-  due.id = record.row.id;
-  due.scion = record.row.scion;
-  due.rootstock = record.row.stock;
-  due.species = record.row.species;
-  due.method = record.row.method;
-  due.spot = record.row.spot;
-  due.count = record.row.count;
-  due.text = std::move(text);
   return due;
 }
 
 std::chrono::minutes length_of(const GraftMorning& graft) {
-  const auto action = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
-  if (action == graft.actions.end()) return shortest_work;
-  const double minutes = action->minutes * graft.count;
+  const ActOutcome* act = graft.advised();
+  if (act == nullptr) return shortest_work;
+  const double minutes = act->minutes * graft.count;
   return std::max(shortest_work, std::chrono::minutes(std::lround(minutes)));
 }
 
@@ -74,7 +67,7 @@ class DueOfGraft {
 
   void add() {
     if (answers_.morning != nullptr) add_acts(*answers_.morning);
-    if (answers_.dates == nullptr || answers_.dates->verdict == "re-graft") return;
+    if (answers_.dates == nullptr || answers_.dates->verdict() == Verdict::regraft) return;
     if (is_gone(answers_.record, as_of_)) return;
     add_releases(*answers_.dates);
     add_check(*answers_.dates);
@@ -82,21 +75,22 @@ class DueOfGraft {
 
  private:
   void add_acts(const GraftMorning& graft) {
-    if (graft.advice.action.empty() || graft.advice.action == "look" || !graft.act_by) return;
-    DueWork act = work_of(DueKind::act, answers_.record, graft.advice.text);
+    if (graft.advice.act.is_none() || graft.advice.act.kind == ActKind::look || !graft.act_by) return;
+    DueWork act = work_of(DueKind::act, answers_.record);
+    act.act = graft.advice.act;
     act.to = std::max(*graft.act_by, as_of_ + shortest_work);
     act.from = std::max(as_of_, *act.to - length_of(graft));
     act.alarm = told_at(*act.from, clock_, as_of_);
-    act.why = graft.reasons.empty() ? std::string{} : graft.reasons.front();
+    if (!graft.reasons.empty()) act.reason = graft.reasons.front();
     act.p = graft.risk.p;
-    const auto action = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
-    if (action != graft.actions.end()) act.p_after = action->p_after;
+    if (const ActOutcome* outcome = graft.advised()) act.p_after = outcome->p_after;
     works_.push_back(act);
     if (graft.advice.temporary && graft.advice.undo_from) add_undo(graft, act);
   }
 
   void add_undo(const GraftMorning& graft, const DueWork& act) {
-    DueWork undo = work_of(DueKind::undo, answers_.record, graft.advice.text);
+    DueWork undo = work_of(DueKind::undo, answers_.record);
+    undo.act = graft.advice.act;
     undo.from = std::max(*graft.advice.undo_from, *act.to);
     undo.to = *undo.from + length_of(graft);
     undo.alarm = undo.from;
@@ -105,9 +99,9 @@ class DueOfGraft {
 
   void add_releases(const GraftSince& graft) {
     const GraftRecord& record = answers_.record;
-    if (graft.bagged) add_dated(DueKind::vent_bag, "vent the bag", graft.vent_bag_from, true);
-    if (is_wrapped(record)) add_dated(DueKind::slit_wrap, "slit the wrap", graft.slit_wrap_from, true);
-    if (!moved()) add_dated(DueKind::buds_expected, "buds should move", graft.buds_expected, false);
+    if (graft.bagged) add_dated(DueKind::vent_bag, graft.vent_bag_from, true);
+    if (is_wrapped(record)) add_dated(DueKind::slit_wrap, graft.slit_wrap_from, true);
+    if (!moved()) add_dated(DueKind::buds_expected, graft.buds_expected, false);
   }
 
   bool moved() const {
@@ -115,9 +109,9 @@ class DueOfGraft {
                                [](const DiaryLine& line) { return about(line.event).evidence == Evidence::growth; });
   }
 
-  void add_dated(DueKind kind, std::string text, const DateBand& band, bool stays_due) {
+  void add_dated(DueKind kind, const DateBand& band, bool stays_due) {
     if (!band.median || (*band.median < today_ && !stays_due)) return;
-    DueWork due = work_of(kind, answers_.record, std::move(text));
+    DueWork due = work_of(kind, answers_.record);
     due.past_due = *band.median < today_;
     due.day = std::max(*band.median, today_);
     due.band = band;
@@ -125,11 +119,15 @@ class DueOfGraft {
   }
 
   void add_check(const GraftSince& graft) {
-    const bool look = answers_.morning != nullptr && answers_.morning->advice.action == "look";
-    const bool now = look || graft.verdict == "check";
+    const bool look = answers_.morning != nullptr && answers_.morning->advice.act.kind == ActKind::look;
+    const bool now = look || graft.verdict() == Verdict::check;
     if (!now && (moved() || !graft.buds_expected.p90)) return;
-    DueWork due = work_of(DueKind::check, answers_.record, "look whether it lives");
-    due.why = look ? answers_.morning->advice.text : now ? graft.verdict_text : "";
+    DueWork due = work_of(DueKind::check, answers_.record);
+    if (look) {
+      due.act = answers_.morning->advice.act;
+    } else if (now) {
+      due.ground = graft.ground;
+    }
     due.day = now ? today_ : std::max(today_, *graft.buds_expected.p90 + std::chrono::days(1));
     if (!now) due.band = graft.buds_expected;
     works_.push_back(std::move(due));
@@ -178,12 +176,6 @@ std::vector<std::string_view> ids_of(const MorningReport& report, const SinceRep
 }
 
 }  // namespace
-
-std::string_view due_kind_name(DueKind kind) {
-  constexpr std::array<std::string_view, 6> names{"act",       "undo",          "vent-bag",
-                                                  "slit-wrap", "buds-expected", "check"};
-  return names[static_cast<std::size_t>(kind)];
-}
 
 std::vector<DueWork> due_work(const MorningReport& report, const SinceReport& dates,
                               const std::vector<GraftRecord>& records, const Clock& clock, Instant as_of) {

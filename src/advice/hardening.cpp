@@ -30,16 +30,16 @@ class Hardening {
   std::vector<HardeningStep> steps() {
     LocalDay from = today_;
     if (is_bagged()) {
-      if (vented_ < 1 && !take("open-corner", opened(), from)) return std::move(steps_);
-      if (vented_ < 2 && !take("open-half", opened(), from)) return std::move(steps_);
-      if (!take("take-bag-off", bare(), from)) return std::move(steps_);
+      if (vented_ < 1 && !take(CareWork::open_corner, opened(), from)) return std::move(steps_);
+      if (vented_ < 2 && !take(CareWork::open_half, opened(), from)) return std::move(steps_);
+      if (!take(CareWork::take_bag_off, bare(), from)) return std::move(steps_);
       off_ = steps_.back().day;
     } else if (!off_ || *off_ + days(numbers_.keep_shade_days) < today_) {
       return {};
     }
     cover_again();
     from = std::max(today_, *off_ + days(numbers_.keep_shade_days));
-    if (treatment_.settings.back().shade > first_shade()) take("shade-off", unshaded(), from);
+    if (treatment_.settings.back().shade > first_shade()) take(CareWork::shade_off, unshaded(), from);
     return std::move(steps_);
   }
 
@@ -114,8 +114,8 @@ class Hardening {
   }
 
   /// Puts the step on the first day from `from` on that allows it, and `from` to the first of the next step.
-  bool take(const char* task, const Setting& setting, LocalDay& from) {
-    HardeningStep step{task, {}, 0, {}};
+  bool take(CareWork work, const Setting& setting, LocalDay& from) {
+    HardeningStep step{work, {}, 0, {}};
     const LocalDay last = today_ + days(numbers_.harden_search_days);
     for (LocalDay day = from;
          day <= last && begin_of(day + one_day + one_day) <= end_ && begin_of(day) < end_; day += one_day) {
@@ -130,7 +130,7 @@ class Hardening {
         from = day + days(numbers_.vent_step_days);
         return true;
       }
-      if (step.postponed_days++ == 0) step.held_by = held;
+      if (step.put_off_days++ == 0) step.put_off_for = held;
     }
     return false;
   }
@@ -143,7 +143,7 @@ class Hardening {
       run_to(treatment_, begin_of(day), at_, at_hour_);
       const auto held = trouble(treatment_, day);
       if (!held) continue;
-      steps_.push_back({"cover-again", day, 0, held});
+      steps_.push_back({CareWork::cover_again, day, 0, held});
       return;
     }
   }

@@ -1,12 +1,10 @@
 #include "advice/morning.hpp"
 
 #include <algorithm>
-#include <array>
-
-#include <fmt/format.h>
 
 #include "advice/actions.hpp"
 #include "advice/since.hpp"
+#include "card_of.hpp"
 #include "care_of_graft.hpp"
 #include "degree_day_sum.hpp"
 #include "like_beside_like.hpp"
@@ -14,8 +12,7 @@
 #include "morning_reasons.hpp"
 #include "parallel.hpp"
 #include "prospects.hpp"
-#include "season_warnings.hpp"
-#include "wording.hpp"
+#include "season_notices.hpp"
 
 namespace graftcast {
 
@@ -86,15 +83,9 @@ class MorningOfGraft {
   const ActionConstants& action_numbers() const { return season_.models.actions; }
 
   void describe_row() {
-    m_.id = row_.id;
-    m_.scion = row_.scion;
-    m_.rootstock = row_.stock;
-    m_.species = row_.species;
-    m_.method = row_.method;
+    static_cast<GraftCard&>(m_) = card_of(row_);
     m_.spot = run_.graft().settings.back().spot;
     m_.count = run_.graft().open_count();
-    m_.priority = row_.priority;
-    m_.grafted_on = row_.grafted_on;
     m_.assumed = run_.graft().assumed;
     m_.horizon_days = season_.settings.horizon_days;
     m_.age_days = std::max(
@@ -169,27 +160,27 @@ class MorningOfGraft {
     for (Action& action : possible_actions(run_, prospects_)) {
       const Treatment treated = run_.changed(season_.hour(season_.now()), action.after, action.waters);
       const RiskOfTreatment with = changes_nothing(treated) ? as_it_is_ : risk_of(run_, now_, treated, end_);
-      ActionOutcome outcome{action.name,  action.text,    with.risk.p,      stake * (m_.risk.p - with.risk.p),
-                            action.needs, action.minutes, action.forbidden, action.notes};
-      if (outcome.excluded.empty() && cooks(with)) outcome.excluded = "it would cook what it keeps moist";
-      m_.actions.push_back(std::move(outcome));
+      ActOutcome outcome{action.act,   with.risk.p,    stake * (m_.risk.p - with.risk.p),
+                         action.needs, action.minutes, action.forbidden, action.notes};
+      if (!outcome.excluded && cooks(with)) outcome.excluded = Exclusion::cooks;
+      m_.acts.push_back(std::move(outcome));
       candidates_.push_back(std::move(action));
     }
-    std::vector<std::size_t> order(m_.actions.size());
+    std::vector<std::size_t> order(m_.acts.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
       const auto rank = [&](std::size_t i) {
-        return std::pair(!m_.actions[i].excluded.empty(), m_.actions[i].p_after);
+        return std::pair(m_.acts[i].excluded.has_value(), m_.acts[i].p_after);
       };
       return rank(a) < rank(b);
     });
-    std::vector<ActionOutcome> outcomes;
+    std::vector<ActOutcome> outcomes;
     std::vector<Action> actions;
     for (const std::size_t i : order) {
-      outcomes.push_back(std::move(m_.actions[i]));
+      outcomes.push_back(std::move(m_.acts[i]));
       actions.push_back(std::move(candidates_[i]));
     }
-    m_.actions = std::move(outcomes);
+    m_.acts = std::move(outcomes);
     candidates_ = std::move(actions);
   }
 
@@ -215,16 +206,16 @@ class MorningOfGraft {
   /// The cheapest action that gets most of what the best one does; none where nothing allowed helps enough to
   /// matter.
   std::optional<std::size_t> advised() const {
-    if (m_.actions.empty() || !m_.actions.front().excluded.empty()) return std::nullopt;
+    if (m_.acts.empty() || m_.acts.front().excluded) return std::nullopt;
     // By chances, not by what is at stake: a graft of priority 0 is ranked last but advised as well.
-    const auto gain = [&](const ActionOutcome& action) { return m_.risk.p - action.p_after; };
-    const double best = gain(m_.actions.front());
+    const auto gain = [&](const ActOutcome& action) { return m_.risk.p - action.p_after; };
+    const double best = gain(m_.acts.front());
     if (best < urgency().watch_p) return std::nullopt;
     std::optional<std::size_t> choice;
-    for (std::size_t i = 0; i < m_.actions.size(); ++i) {
-      const ActionOutcome& action = m_.actions[i];
-      if (!action.excluded.empty() || gain(action) < action_numbers().worth_share * best) continue;
-      if (!choice || action.minutes < m_.actions[*choice].minutes) choice = i;
+    for (std::size_t i = 0; i < m_.acts.size(); ++i) {
+      const ActOutcome& action = m_.acts[i];
+      if (action.excluded || gain(action) < action_numbers().worth_share * best) continue;
+      if (!choice || action.minutes < m_.acts[*choice].minutes) choice = i;
     }
     return choice;
   }
@@ -240,10 +231,10 @@ class MorningOfGraft {
     const auto choice = advised();
     if (!choice) return;
     const Action& action = candidates_[*choice];
-    m_.advice = {action.name, action.text, action.temporary, {}};
-    if (action.temporary) m_.advice.undo_from = undo_from(action, m_.actions[*choice].p_after);
-    const std::size_t by = latest_useful_hour(run_, now_, action, m_.risk.p, m_.actions[*choice].p_after,
-                                              end_, action_numbers().worth_share);
+    m_.advice = {action.act, action.temporary, {}};
+    if (action.temporary) m_.advice.undo_from = undo_from(action, m_.acts[*choice].p_after);
+    const std::size_t by = latest_useful_hour(run_, now_, action, m_.risk.p, m_.acts[*choice].p_after, end_,
+                                              action_numbers().worth_share);
     m_.act_by = season_.hour(by);
     if (m_.risk.p < urgency().soon_p) return;
     const bool today = static_cast<double>(by - season_.now()) <= urgency().now_h;
@@ -253,15 +244,16 @@ class MorningOfGraft {
   /// No cover is spent on what most likely is dead; whoever finds it green notes that, and it counts again.
   void advise_look() {
     m_.urgency = Urgency::watch;
-    m_.advice = {"look", "look whether it lives and note it (green or dead)", false, {}};
+    m_.advice = {{ActKind::look}, false, {}};
   }
 
   /// Wind is no part of the risk, yet a graft that it can break is worth a look; worse perils displace it.
   void advise_stake() {
-    const auto stake = std::ranges::find(candidates_, "stake", &Action::name);
+    const auto stake = std::ranges::find_if(
+        candidates_, [](const Action& action) { return action.act.kind == ActKind::stake; });
     if (stake == candidates_.end()) return;
     m_.urgency = Urgency::watch;
-    m_.advice = {stake->name, stake->text, false, {}};
+    m_.advice = {stake->act, false, {}};
   }
 
   std::optional<Instant> undo_from(const Action& action, double risk_after) const {
@@ -272,17 +264,14 @@ class MorningOfGraft {
   }
 
   void say_why() {
-    if (m_.advice.action == "look") {
-      m_.reasons.push_back(fmt::format("by the weather it had there is a {:.0f} % chance that it still lives",
-                                       100 * m_.alive));
+    if (m_.advice.act.kind == ActKind::look) {
+      m_.reasons.emplace_back(LikelyLost{m_.alive});
       return;
     }
     const double bud_clock = weighted_mean(now_.states.bud_clock, now_.weights);
-    m_.reasons =
-        reasons({run_, now_, coming_, as_it_is_, m_.cause, m_.water_now, m_.water_low_7d, bud_clock});
-    if (m_.advice.action.empty() && m_.risk.p >= urgency().soon_p) {
-      m_.reasons.emplace_back("nothing that can be done for it here changes much; look before giving it up");
-    }
+    m_.reasons = reasons({run_, now_, coming_, m_.cause, m_.water_now, m_.water_low_7d, bud_clock});
+    if (m_.advice.act.is_none() && m_.risk.p >= urgency().soon_p)
+      m_.reasons.emplace_back(NothingHelps{});
   }
 
   const Season& season_;
@@ -301,7 +290,7 @@ class MorningOfGraft {
 };
 
 double at_stake(const GraftMorning& graft) {
-  return graft.actions.empty() ? 0 : graft.actions.front().saved;
+  return graft.acts.empty() ? 0 : graft.acts.front().saved;
 }
 
 /// What at_stake may be off by.
@@ -361,15 +350,16 @@ MorningReport put_together(const Season& season, Mornings mornings) {
                             std::tuple(b.urgency, -at_stake(b), -b.risk.p);
                    });
   number_ranks(report.grafts);
-  report.warnings = season_warnings(season);
+  report.notices = season_notices(season);
   return report;
 }
 
 }  // namespace
 
-std::string_view urgency_name(Urgency urgency) {
-  constexpr std::array<std::string_view, 4> names{"now", "soon", "watch", "leave"};
-  return names[static_cast<std::size_t>(urgency)];
+const ActOutcome* GraftMorning::advised() const {
+  const auto found = std::ranges::find_if(
+      acts, [&](const ActOutcome& outcome) { return act_name(outcome.act) == act_name(advice.act); });
+  return found == acts.end() ? nullptr : &*found;
 }
 
 MorningReport morning(const Season& season, const std::vector<GraftRecord>& grafts, int threads) {
@@ -387,7 +377,7 @@ MorningAndSince morning_and_since(const Season& season, const std::vector<GraftR
   for (auto& graft : dates) {
     if (graft) both.since.grafts.push_back(std::move(*graft));
   }
-  both.since.warnings = season_warnings(season);
+  both.since.notices = season_notices(season);
   return both;
 }
 

@@ -4,8 +4,6 @@
 #include <numeric>
 #include <set>
 
-#include <fmt/format.h>
-
 #include "advice/supply_plan.hpp"
 
 namespace graftcast {
@@ -51,19 +49,19 @@ class Planning {
   }
 
  private:
-  double gain(const GraftMorning& graft, const ActionOutcome& action) const {
+  double gain(const GraftMorning& graft, const ActOutcome& action) const {
     return graft.risk.p - action.p_after;
   }
 
-  bool is_option(const GraftMorning& graft, const ActionOutcome& action) const {
-    return action.excluded.empty() && gain(graft, action) > least_gain_;
+  bool is_option(const GraftMorning& graft, const ActOutcome& action) const {
+    return !action.excluded && gain(graft, action) > least_gain_;
   }
 
   void add(const GraftMorning& graft) {
-    if (graft.urgency == Urgency::leave || graft.advice.action == "look") return;
+    if (graft.urgency == Urgency::leave || graft.advice.act.kind == ActKind::look) return;
     PlanRow row{graft.count, {}};
-    std::vector<const ActionOutcome*> actions;
-    for (const ActionOutcome& action : graft.actions) {
+    std::vector<const ActOutcome*> actions;
+    for (const ActOutcome& action : graft.acts) {
       if (!is_option(graft, action)) continue;
       actions.push_back(&action);
       row.options.push_back(option(graft, action));
@@ -74,7 +72,7 @@ class Planning {
     problem_.rows.push_back(std::move(row));
   }
 
-  PlanOption option(const GraftMorning& graft, const ActionOutcome& action) {
+  PlanOption option(const GraftMorning& graft, const ActOutcome& action) {
     PlanOption option;
     option.worth = action.saved / graft.count - worth_of_a_minute * action.minutes -
                    worth_of_a_supply * total(action.needs);
@@ -95,7 +93,7 @@ class Planning {
       if (counts[k] == 0) continue;
       served += counts[k];
       plan.assigned.push_back(assigned(graft, row, k, counts[k]));
-      const PlannedAction& done = plan.assigned.back();
+      const PlannedAct& done = plan.assigned.back();
       for (const auto& [name, count] : done.needs)
         if (const auto left = plan.left.find(name); left != plan.left.end()) left->second -= count;
       plan.minutes += done.minutes;
@@ -104,37 +102,32 @@ class Planning {
     if (served < graft.count) plan.unserved.push_back(graft.id);
   }
 
-  PlannedAction assigned(const GraftMorning& graft, std::size_t row, std::size_t option, int count) const {
-    const ActionOutcome& action = *actions_[row][option];
-    PlannedAction done{graft.id,
-                       action.action,
-                       action.text,
-                       count,
-                       graft.risk.p,
-                       action.p_after,
-                       action.saved / graft.count * count,
-                       {},
-                       action.minutes * count,
-                       {}};
+  PlannedAct assigned(const GraftMorning& graft, std::size_t row, std::size_t option, int count) const {
+    const ActOutcome& action = *actions_[row][option];
+    PlannedAct done;
+    done.id = graft.id;
+    done.act = action.act;
+    done.count = count;
+    done.p_before = graft.risk.p;
+    done.p_after = action.p_after;
+    done.saved = action.saved / graft.count * count;
     for (const auto& [name, need] : action.needs) done.needs[name] = need * count;
-    done.why = why(graft, row, option);
+    done.minutes = action.minutes * count;
+    done.dearer = dearer(row, option);
     return done;
   }
 
-  std::string why(const GraftMorning& graft, std::size_t row, std::size_t option) const {
-    const ActionOutcome& chosen = *actions_[row][option];
-    const ActionOutcome& best = *actions_[row].front();
-    const std::string gain_words =
-        fmt::format("risk {:.0f} to {:.0f} %", 100 * graft.risk.p, 100 * chosen.p_after);
-    if (&chosen == &best || best.p_after >= chosen.p_after) return gain_words;
-    std::string dear;
+  /// The best option of the row, where it would save more than the one chosen.
+  std::optional<DearerAct> dearer(std::size_t row, std::size_t option) const {
+    const ActOutcome& chosen = *actions_[row][option];
+    const ActOutcome& best = *actions_[row].front();
+    if (&chosen == &best || best.p_after >= chosen.p_after) return std::nullopt;
+    DearerAct dearer{best.act, best.p_after, {}};
     for (const auto& [name, count] : best.needs) {
       const auto also = chosen.needs.find(name);
-      if (also == chosen.needs.end() || also->second < count) dear += (dear.empty() ? "" : " and ") + name;
+      if (also == chosen.needs.end() || also->second < count) dearer.supplies.push_back(name);
     }
-    if (dear.empty()) dear = "time";
-    return fmt::format("{}; to {} would leave {:.0f} %, but that {} saves more elsewhere", gain_words,
-                       best.text, 100 * best.p_after, dear);
+    return dearer;
   }
 
   const Site& site_;
@@ -144,7 +137,7 @@ class Planning {
   std::set<std::string> not_counted_;
   PlanProblem problem_;
   std::vector<const GraftMorning*> grafts_;
-  std::vector<std::vector<const ActionOutcome*>> actions_;  // Of each row, its options, best first.
+  std::vector<std::vector<const ActOutcome*>> actions_;  // Of each row, its options, best first.
 };
 
 }  // namespace

@@ -1,28 +1,28 @@
 #pragma once
+// What the reasons for a morning's advice are drawn from.
 
-#include <string>
+#include <optional>
 #include <vector>
 
 #include "advice/actions.hpp"
-#include "advice/morning.hpp"
+#include "graftcast/cause.hpp"
+#include "graftcast/reason.hpp"
 
 namespace graftcast {
 
-/// What the sentences about one graft are drawn from.
 struct ReasonInput {
   const GraftRun& run;
   const UnionNow& now;
   const std::vector<UnionDay>& coming;
-  const RiskOfTreatment& risk;
-  const std::string& cause;
+  std::optional<Cause> cause;
   double water_now, water_low;
   double bud_clock;
 };
 
-/// `drying`, `heat`, `cold` or `spent-stores`, whichever takes most; empty below `negligible`.
-std::string main_cause(const RiskOfTreatment& risk, double negligible);
+/// Whichever of drying, heat, cold and spent stores takes most; nothing below `negligible`.
+std::optional<Cause> main_cause(const RiskOfTreatment& risk, double negligible);
 
-/// Why, in sentences: the main cause with its numbers first.
-std::vector<std::string> reasons(const ReasonInput& input);
+/// The main cause with its numbers first.
+std::vector<Reason> reasons(const ReasonInput& input);
 
 }  // namespace graftcast

@@ -4,7 +4,7 @@
 #include <span>
 
 #include "advice/actions.hpp"
-#include "advice/morning.hpp"
+#include "graftcast/morning.hpp"
 
 namespace graftcast {
 

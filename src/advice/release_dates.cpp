@@ -56,8 +56,7 @@ CareDates care_dates(const GraftRun& run, const UnionCourse& course, LocalDay gr
   dates.shoots_to_thin = level_band(season, course, &UnionStates::leaf_share, care.thin_leaf_share);
   for (const UnionDay& day : coming) {
     if (!has(day_flags(day, season.models), DayFlag::wind)) continue;
-    dates.windy_day = day.day;
-    dates.gust_m_s = day.gust_m_s;
+    dates.gusts = GustsAhead{day.gust_m_s, day.day};
     break;
   }
   return dates;

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <array>
 
-#include <fmt/format.h>
-
 #include "advice/actions.hpp"
 
 namespace graftcast {
@@ -136,18 +134,18 @@ class ActionsInHindsight {
     const GraftRun then(
         season_, graft_case(record_.row, record_.lines, season_.site, season_.clock, season_.models, moment));
     for (const Action& action : possible_actions(then, prospects(moment)))
-      if (action.forbidden.empty()) consider(action, moment);
+      if (!action.forbidden) consider(action, moment);
   }
 
   /// As the method usually is, where it was not.
   void try_wrap() {
     const Setting& before = runs_.run().graft().settings.front();
     Action wrap;
-    wrap.name = "wrap";
+    wrap.act.kind = ActKind::wrap;
     wrap.after = with_usual_protection(runs_.run().graft(), before, season_.models);
     wrap.after.cover = before.cover;
     if (wrap.after.wrap == before.wrap && wrap.after.edges_open == before.edges_open) return;
-    wrap.text = fmt::format("wrap it all in {}", wrap.after.wrap);
+    wrap.act.to = wrap.after.wrap;
     wrap.minutes = models().why.minutes_wrap;
     consider(wrap, season_.hour(runs_.begin()));
   }
@@ -162,9 +160,9 @@ class ActionsInHindsight {
     Candidate candidate{{}, action, runs_.run().graft().setting_at(when)};
     const LossUnder with = under(treatment(candidate, when));
     if (harms(with)) return;
-    candidate.told = {action.name, action.text, when, when, with.loss, action.minutes, action.needs};
-    const auto known =
-        std::ranges::find(tried_, action.name, [](const Candidate& c) { return c.action.name; });
+    candidate.told = {action.act, when, when, with.loss, action.minutes, action.needs};
+    const auto known = std::ranges::find(tried_, act_name(action.act),
+                                         [](const Candidate& c) { return act_name(c.action.act); });
     if (known == tried_.end()) {
       tried_.push_back(std::move(candidate));
     } else if (with.loss < known->told.p_after) {

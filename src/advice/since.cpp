@@ -4,6 +4,7 @@
 #include <iterator>
 #include <span>
 
+#include "card_of.hpp"
 #include "care_of_graft.hpp"
 #include "degree_day_sum.hpp"
 #include "ensemble/graft_run.hpp"
@@ -13,7 +14,7 @@
 #include "parallel.hpp"
 #include "plant/cover_parts.hpp"
 #include "release_dates.hpp"
-#include "season_warnings.hpp"
+#include "season_notices.hpp"
 #include "verdict.hpp"
 
 namespace graftcast {
@@ -61,17 +62,10 @@ class SinceGrafting {
 
  private:
   void describe_row() {
-    s_.id = row_.id;
-    s_.scion = row_.scion;
-    s_.species = row_.species;
-    s_.method = row_.method;
+    static_cast<GraftCard&>(s_) = card_of(row_);
     s_.spot = run_.graft().settings.back().spot;
-    s_.count = row_.count;
-    s_.grafted_on = row_.grafted_on;
     s_.age_days = std::max(
         0.0, std::chrono::duration<double>(season_.settings.as_of - run_.graft().grafted).count() / 86400.0);
-    s_.method_word = degree_day_method_word(s_.rule.method);
-    s_.cutoff_word = cutoff_word(s_.rule.cutoff);
     for (DegreeDayCount& count : s_.counts)
       count.degree_days = degree_days_between(season_, run_.begin(), season_.now(), count.rule);
     s_.degree_days = s_.counts.front().degree_days;
@@ -205,7 +199,7 @@ SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts,
                                     season.settings.as_of));
     report.grafts[i] = since_of_graft(season, grafts[i], run, asked, also, hours_to);
   });
-  report.warnings = season_warnings(season);
+  report.notices = season_notices(season);
   return report;
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <set>
 
+#include "card_of.hpp"
+
 namespace graftcast {
 
 namespace {
@@ -19,22 +21,27 @@ void follow_replacements(const std::vector<GraftRecord>& grafts, std::set<std::s
   }
 }
 
-std::string outcome_word(const Attempt& attempt) {
-  if (attempt.open + attempt.dead + attempt.taken == 0) return "removed";
-  if (attempt.open == 0 && attempt.dead == 0) return "taken";
-  if (attempt.open == 0 && attempt.taken == 0) return "lost";
-  return attempt.taken == 0 && attempt.dead == 0 ? "open" : "part";
+AttemptOutcome outcome_of_attempt(const Attempt& attempt) {
+  if (attempt.open + attempt.dead + attempt.taken == 0) return AttemptOutcome::removed;
+  if (attempt.open == 0 && attempt.dead == 0) return AttemptOutcome::taken;
+  if (attempt.open == 0 && attempt.taken == 0) return AttemptOutcome::lost;
+  return attempt.taken == 0 && attempt.dead == 0 ? AttemptOutcome::open : AttemptOutcome::part;
 }
 
 Attempt attempt_of(const GraftRecord& graft, const std::vector<GraftRecord>& grafts, Instant as_of) {
   const GraftRow& row = graft.row;
   const Outcome outcome = outcome_of(row, graft.lines, as_of);
-  Attempt attempt{row.id,         row.scion,       row.species, row.method,    row.position,
-                  row.grafted_on, row.replaces,    {},          outcome.taken, outcome.dead,
-                  outcome.open,   outcome.removed, {}};
+  Attempt attempt;
+  static_cast<GraftCard&>(attempt) = card_of(row);
+  attempt.position = row.position;
+  attempt.replaces = row.replaces;
+  attempt.taken = outcome.taken;
+  attempt.dead = outcome.dead;
+  attempt.open = outcome.open;
+  attempt.removed = outcome.removed;
   for (const GraftRecord& other : grafts)
     if (other.row.replaces == row.id) attempt.replaced_by = other.row.id;
-  attempt.outcome = outcome_word(attempt);
+  attempt.outcome = outcome_of_attempt(attempt);
   return attempt;
 }
 

@@ -3,10 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include <fmt/format.h>
-
+#include "advice/graft_window.hpp"
+#include "advice/wait_or_regraft.hpp"
 #include "new_graft.hpp"
-#include "wording.hpp"
 
 namespace graftcast {
 
@@ -56,28 +55,7 @@ class Judgement {
     graft_.overdue =
         open_ > 0 && !signs_.moved && graft_.buds_expected.p90 && today_ > *graft_.buds_expected.p90;
     if (open_ > 0) weigh();
-    // Never by date alone: only what was seen settles it.
-    if (open_ == 0 && run_.graft().taken + run_.graft().lost == 0) {
-      say("wait", "taken away: nothing is left to wait for");
-    } else if (open_ == 0 && run_.graft().taken == 0) {
-      say("re-graft", "noted dead; the stock is free for another graft" + season_words());
-    } else if (open_ == 0) {
-      say("wait", fmt::format("noted as taken: {} of {}", run_.graft().taken, row_.count));
-    } else if (signs_.shrivelled >= open_) {
-      say("re-graft", "a shrivelled scion does not come back" + season_words());
-    } else if (signs_.shrivelled > 0) {
-      say("re-graft",
-          fmt::format("{} of {} are shrivelled and do not come back: graft those again, and let the "
-                      "others be{}",
-                      signs_.shrivelled, open_, season_words()));
-    } else if (graft_.overdue && !looked_lately()) {
-      say("check", look_words());
-    } else if (graft_.worth->look_pays()) {
-      say("check", fmt::format("{:.0f} % that it is lost and would show it: {}",
-                               100 * graft_.worth->shows_lost, look_words()));
-    } else {
-      say("wait", wait_words());
-    }
+    graft_.ground = ground();
   }
 
  private:
@@ -87,9 +65,18 @@ class Judgement {
     return std::chrono::days(static_cast<int>(rule_of(run_).patience_days));
   }
 
-  void say(std::string verdict, std::string text) {
-    graft_.verdict = std::move(verdict);
-    graft_.verdict_text = std::move(text);
+  /// Never by date alone: only what was seen settles it.
+  VerdictGround ground() const {
+    if (open_ == 0 && run_.graft().taken + run_.graft().lost == 0) return TakenAway{};
+    if (open_ == 0 && run_.graft().taken == 0) return NotedDead{season_for_it()};
+    if (open_ == 0) return NotedTaken{run_.graft().taken, row_.count};
+    if (signs_.shrivelled > 0) return Shrivelled{signs_.shrivelled, open_, season_for_it()};
+    if (graft_.overdue && !looked_lately()) return LookIsOverdue{way_to_look()};
+    if (graft_.worth->look_pays()) return LookPays{graft_.worth->shows_lost, way_to_look()};
+    if (signs_.moved) return BudsHaveMoved{};
+    if (signs_.scratched && signs_.looked_on) return ScratchedGreen{*signs_.looked_on};
+    if (graft_.overdue) return LookedAtLately{};
+    return NothingOverdue{};
   }
 
   /// A stick is scratched once; a wrap is not lifted again before some weeks are over.
@@ -122,27 +109,13 @@ class Judgement {
     graft_.worth = wait_or_regraft(standing, anew, costs_of(run_));
   }
 
-  std::string look_words() const {
-    if (is_bud())
-      return "look under the wrap: a plump bud waits, a brown or shrivelled one is lost; never scratch a bud";
-    if (graft_.age_days < first_look_days())
-      return "wait for week three, then scratch the bark once, away from the buds";
-    return "scratch the bark once, away from the buds: green waits, brown is lost";
+  WayToLook way_to_look() const {
+    if (is_bud()) return WayToLook::under_wrap;
+    return graft_.age_days < first_look_days() ? WayToLook::scratch_in_week_three : WayToLook::scratch;
   }
 
-  std::string wait_words() const {
-    if (signs_.moved) return "its buds have moved";
-    if (signs_.scratched && signs_.looked_on)
-      return fmt::format("scratched on {} and green: no second scratch, its buds will tell",
-                         weekday_text(*signs_.looked_on));
-    return graft_.overdue ? "overdue, and looked at lately" : "nothing is overdue";
-  }
-
-  std::string season_words() const {
-    const GraftWindow window =
-        graft_window(*run_.graft().species, run_.season().site.location.latitude_deg, today_);
-    return window.open ? fmt::format("; the season for it lasts until {}", weekday_text(window.closes))
-                       : fmt::format("; the next season for it opens on {}", weekday_text(window.opens));
+  GraftWindow season_for_it() const {
+    return graft_window(*run_.graft().species, run_.season().site.location.latitude_deg, today_);
   }
 
   const GraftRun& run_;
@@ -155,6 +128,14 @@ class Judgement {
 };
 
 }  // namespace
+
+Verdict verdict_of(const VerdictGround& ground) {
+  if (std::holds_alternative<NotedDead>(ground) || std::holds_alternative<Shrivelled>(ground))
+    return Verdict::regraft;
+  if (std::holds_alternative<LookIsOverdue>(ground) || std::holds_alternative<LookPays>(ground))
+    return Verdict::check;
+  return Verdict::wait;
+}
 
 SignsOfLife signs_of_life(const GraftRun& run) {
   const GraftCase& graft = run.graft();

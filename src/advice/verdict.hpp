@@ -1,8 +1,8 @@
 #pragma once
 // Wait, check or graft again: from what was seen, what is overdue and what a look is worth.
 
-#include "advice/since.hpp"
 #include "ensemble/graft_run.hpp"
+#include "graftcast/since.hpp"
 
 namespace graftcast {
 
@@ -25,7 +25,7 @@ struct Workmanship {
 };
 Workmanship workmanship(const GraftRun& run, const SignsOfLife& signs, double age_days);
 
-/// Fills in `overdue`, `worth`, `verdict` and `verdict_text`, from what stands in `graft` before.
+/// Fills in `overdue`, `worth` and `ground`, from what stands in `graft` before.
 void give_verdict(const GraftRun& run, const GraftRow& row, const SignsOfLife& signs, const Workmanship& work,
                   GraftSince& graft);
 

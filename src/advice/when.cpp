@@ -7,7 +7,7 @@
 #include "bark_slip.hpp"
 #include "parallel.hpp"
 #include "planned_graft.hpp"
-#include "season_warnings.hpp"
+#include "season_notices.hpp"
 #include "wording.hpp"
 
 namespace graftcast {
@@ -44,7 +44,7 @@ class Trial {
     for (WhenCandidate* candidate : candidates) finish(*candidate);
     for (WhenAnswer& answer : answers_) judge(answer);
     std::ranges::stable_sort(answers_, {}, [&](const WhenAnswer& answer) { return -best_this_week(answer); });
-    return {std::move(answers_), season_warnings(season_)};
+    return {std::move(answers_), season_notices(season_)};
   }
 
  private:

@@ -9,7 +9,6 @@
 #include "graftcast/error.hpp"
 #include "parallel.hpp"
 #include "planned_graft.hpp"
-#include "season_warnings.hpp"
 
 namespace graftcast {
 
@@ -65,7 +64,8 @@ class SeasonTrial {
       try_block(first, std::min(weeks.size(), first + weeks_a_block));
     for (SeasonAnswer& answer : report_.answers) judge(answer);
     std::ranges::stable_sort(report_.answers, {}, [](const SeasonAnswer& answer) { return -most(answer); });
-    warn();
+    if (!courses_.borrowed_months.empty())
+      report_.notices.emplace_back(MonthsBorrowed{courses_.borrowed_months});
     return std::move(report_);
   }
 
@@ -197,24 +197,6 @@ class SeasonTrial {
       if (!best || run->weeks > best->weeks || run->from == best->from) best = run;
     }
     return best;
-  }
-
-  void warn() {
-    std::vector<std::string>& warnings = report_.warnings;
-    if (report_.years.empty()) {
-      warnings.emplace_back(
-          "no season of the log is known for half of its hours: the weeks are of days made up from its "
-          "monthly "
-          "means and spreads");
-    } else if (report_.years.size() < 3) {
-      warnings.push_back(fmt::format("the weeks rest on {} alone: another year may differ",
-                                     report_.years.size() == 1 ? "one season" : "two seasons"));
-    }
-    if (!courses_.borrowed_months.empty()) warnings.push_back(borrowed_warning(courses_.borrowed_months));
-    if (report_.unknown_weeks > 0) {
-      warnings.push_back(fmt::format("{} weeks are left out, for the log knows nothing of what follows them",
-                                     report_.unknown_weeks));
-    }
   }
 
   const Site& site_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "card_of.hpp"
 #include "loss_shares.hpp"
 #include "release_dates.hpp"
 #include "saving_actions.hpp"
@@ -65,16 +66,10 @@ class Explanation {
   void describe_row() {
     const GraftRow& row = record_.row;
     const GraftCase& graft = run_.graft();
-    w_.id = row.id;
-    w_.scion = row.scion;
-    w_.rootstock = row.stock;
-    w_.species = row.species;
-    w_.method = row.method;
+    static_cast<GraftCard&>(w_) = card_of(row);
     w_.spot = graft.setting_at(until_).spot;
-    w_.count = row.count;
     w_.lost = graft.lost;
     w_.taken = graft.taken;
-    w_.grafted_on = row.grafted_on;
     w_.outcome = graft.lost >= graft.count                                          ? "lost"
                  : lost_                                                            ? "lost-in-part"
                  : graft.removed > 0 && graft.taken == 0 && graft.open_count() == 0 ? "removed"

@@ -37,7 +37,8 @@ struct PracticeTable {
 void add_practices(PracticeTable& table, const std::vector<SavingAction>& tried, std::size_t graft,
                    std::size_t grafts, const GraftWhy& why) {
   for (const SavingAction& action : tried) {
-    auto known = std::ranges::find(table.practices, action.action, &SavingAction::action);
+    auto known = std::ranges::find(table.practices, act_name(action.act),
+                                   [](const SavingAction& practice) { return act_name(practice.act); });
     if (known == table.practices.end()) {
       known = table.practices.insert(known, action);
       table.saved.emplace_back(grafts, 0.0);
@@ -88,11 +89,7 @@ std::vector<PracticeChange> changes_of(const PracticeTable& table, const std::ve
   std::vector<PracticeChange> changes;
   const std::vector<std::size_t> best = best_pair(table);
   for (const std::size_t practice : best) {
-    PracticeChange change{table.practices[practice].action,
-                          table.practices[practice].text,
-                          table.by(practice),
-                          table.by(practice),
-                          {}};
+    PracticeChange change{table.practices[practice].act, table.by(practice), table.by(practice), {}};
     if (!changes.empty()) change.adds = table.by(best[0], best[1]) - table.by(best[0]);
     for (std::size_t i = 0; i < grafts.size(); ++i)
       if (table.saved[practice][i] >= counts * grafts[i].lost) change.ids.push_back(grafts[i].id);

@@ -6,9 +6,13 @@
 #include <unistd.h>
 #include <nlohmann/json.hpp>
 
+#include "advice/morning.hpp"
+#include "advice/since.hpp"
+#include "advice/work_calendar.hpp"
 #include "commands.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "report/answer_warnings.hpp"
 #include "report/calendar_report.hpp"
 #include "report/cautions.hpp"
 #include "text/atomic_file.hpp"
@@ -55,7 +59,7 @@ std::vector<CalendarEvent> events_of(const CalendarRun& run, ReportBasis& basis)
   const TerminalStyle words{.utf8 = false, .units = run.global.units};
   basis.weather = weather_basis(run.weather, season);
   append(basis.warnings, weather_warnings(run.weather));
-  append(basis.warnings, report.warnings);
+  append(basis.warnings, notice_warnings(report.notices, run.open.clock));
   basis.cautions = calendar_cautions(works, season, words);
   return calendar_events(works, season, words);
 }

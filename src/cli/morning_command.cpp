@@ -6,10 +6,12 @@
 
 #include <nlohmann/json.hpp>
 
+#include "advice/morning.hpp"
 #include "advice/morning_plan.hpp"
 #include "commands.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "report/answer_warnings.hpp"
 #include "report/cautions.hpp"
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
@@ -74,7 +76,7 @@ Answer run(const MorningOptions& options, const GlobalOptions& global) {
   report.plan = morning_plan(report, open.site, open.models, options.minutes);
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
-  append(basis.warnings, report.warnings);
+  append(basis.warnings, notice_warnings(report.notices, open.clock));
   basis.cautions = morning_cautions(report, season, {.utf8 = false, .units = global.units});
   return print(report, basis, options, global);
 }

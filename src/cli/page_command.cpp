@@ -9,6 +9,7 @@
 #include <unistd.h>
 #include <nlohmann/json.hpp>
 
+#include "advice/morning.hpp"
 #include "advice/morning_plan.hpp"
 #include "advice/stock_notes.hpp"
 #include "app/mornings_ahead.hpp"
@@ -16,6 +17,7 @@
 #include "graftcast/error.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "report/answer_warnings.hpp"
 #include "report/cautions.hpp"
 #include "report/json_report.hpp"
 #include "report/page.hpp"
@@ -163,7 +165,7 @@ Answer run(const PageOptions& options, const GlobalOptions& global) {
   if (options.losses) content.losses = losses_of(open, weather, records.grafts, global);
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
-  append(basis.warnings, content.morning.warnings);
+  append(basis.warnings, notice_warnings(content.morning.notices, open.clock));
   const TerminalStyle style{.units = global.units};
   content.heat = heat_cautions(season, season.settings.horizon_days, style);
   basis.cautions = cautions_of(content, season, open, style);

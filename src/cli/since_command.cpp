@@ -7,10 +7,13 @@
 #include <nlohmann/json.hpp>
 
 #include "advice/since.hpp"
+#include "advice/stock_history.hpp"
+#include "advice/wood_in_store.hpp"
 #include "commands.hpp"
 #include "graftcast/error.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
+#include "report/answer_warnings.hpp"
 #include "report/cautions.hpp"
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
@@ -26,7 +29,8 @@ struct SinceOptions {
   std::vector<std::string> ids;
   std::string stock;
   DegreeDaySettings asked;
-  std::vector<std::string> methods, cutoffs;  // Each given once or more.
+  std::vector<DegreeDayMethod> methods;  // Each given once or more.
+  std::vector<Cutoff> cutoffs;
   bool daily = false;
 };
 
@@ -72,13 +76,13 @@ std::vector<GraftRecord> chosen(const SinceOptions& options, std::vector<GraftRe
 /// Every pair of a method and a cut-off that was asked for, the first of each leading.
 std::vector<DegreeDaySettings> ways_to_count(const SinceOptions& options) {
   std::vector<DegreeDaySettings> ways{options.asked};
-  const auto spread = [&](const std::vector<std::string>& words, auto member) {
-    if (words.empty()) return;
+  const auto spread = [&](const auto& given, auto member) {
+    if (given.empty()) return;
     std::vector<DegreeDaySettings> more;
     for (const DegreeDaySettings& way : ways)
-      for (const std::string& word : words) {
+      for (const auto value : given) {
         more.push_back(way);
-        more.back().*member = word;
+        more.back().*member = value;
       }
     ways = std::move(more);
   };
@@ -137,7 +141,7 @@ Answer run(const SinceOptions& options, const GlobalOptions& global) {
   report.wood = std::move(wood);
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
-  append(basis.warnings, report.warnings);
+  append(basis.warnings, notice_warnings(report.notices, open.clock));
   basis.cautions = since_cautions(report, open.models);
   return print(report, basis, global, options.daily);
 }
@@ -149,7 +153,8 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<SinceOptions>& option
               "where the site names none. Given again: each is counted."),
            group,
            [options](const std::string& text) {
-             options->methods.push_back(word_of("--method", text, degree_day_method_words()));
+             options->methods.push_back(
+                 *parse_degree_day_method(word_of("--method", text, degree_day_method_words())));
            }},
           {"--base", "", "DEGC", tr("temperature above which warmth counts"),
            tr("In degC; the species' own by default."), group,
@@ -164,7 +169,7 @@ std::vector<OptionSpec> option_specs(const std::shared_ptr<SinceOptions>& option
           {"--cutoff", "", "CUTOFF", tr("none, horizontal, intermediate or vertical"),
            tr("What warmth above --upper does. Given again: each is counted."), group,
            [options](const std::string& text) {
-             options->cutoffs.push_back(word_of("--cutoff", text, cutoff_words()));
+             options->cutoffs.push_back(*parse_cutoff(word_of("--cutoff", text, cutoff_words())));
            }},
           {"--stock", "", "NAME", tr("every graft tried on one tree, and what became of it"),
            tr("The tree of that name in grafts.csv, with what replaced what."), tr("Of this command"),

@@ -46,11 +46,8 @@ Stretch stretch_of(const ShowOptions& options, const OpenSite& open, const Hourl
 }
 
 DegreeDayRule rule_of(const DegreeDaySettings& settings) {
-  DegreeDayRule rule{DegreeDayMethod::hourly, Cutoff::horizontal, settings.base_c.value_or(usual_base_c),
-                     settings.upper_c.value_or(usual_upper_c)};
-  if (settings.method) rule.method = parse_degree_day_method(*settings.method).value_or(rule.method);
-  if (settings.cutoff) rule.cutoff = parse_cutoff(*settings.cutoff).value_or(rule.cutoff);
-  return rule;
+  return {settings.method.value_or(DegreeDayMethod::hourly), settings.cutoff.value_or(Cutoff::horizontal),
+          settings.base_c.value_or(usual_base_c), settings.upper_c.value_or(usual_upper_c)};
 }
 
 std::vector<WeatherDay> days_in(const Stretch& stretch, std::vector<WeatherDay> days) {

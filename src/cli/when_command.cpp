@@ -14,6 +14,7 @@
 #include "open_site.hpp"
 #include "progress.hpp"
 #include "records/wood.hpp"
+#include "report/answer_warnings.hpp"
 #include "report/cautions.hpp"
 #include "report/json_report.hpp"
 #include "report/terminal_report.hpp"
@@ -91,7 +92,7 @@ Answer weeks_of_season(const WhenOptions& options, const OpenSite& open, const O
                       asked(options, records.grafts), threads_of(global));
   basis.weather = weather_basis(weather);
   append(basis.warnings, weather_warnings(weather));
-  append(basis.warnings, report.warnings);
+  append(basis.warnings, season_warnings(report, open.clock));
   basis.cautions = grafting_cautions(options.species, open.models);
   return answered(
       global, basis, [&] { return when_season_json(report, basis); },
@@ -120,7 +121,7 @@ Answer run(WhenOptions options, const GlobalOptions& global) {
                                           threads_of(global), notes.bleeding);
   basis.weather = weather_basis(weather, season);
   append(basis.warnings, weather_warnings(weather));
-  append(basis.warnings, report.warnings);
+  append(basis.warnings, notice_warnings(report.notices, open.clock));
   basis.cautions = heat_cautions(season, days, {.utf8 = false, .units = global.units});
   append(basis.cautions, grafting_cautions(options.species, open.models));
   return answered(

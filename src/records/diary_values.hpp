@@ -4,7 +4,7 @@
 #include <optional>
 
 #include "cell.hpp"
-#include "records/event.hpp"
+#include "graftcast/event.hpp"
 #include "records/ledger.hpp"
 
 namespace graftcast {

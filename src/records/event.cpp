@@ -1,6 +1,6 @@
 // Finding events by the words of the table.
 
-#include "records/event.hpp"
+#include "graftcast/event.hpp"
 
 #include <algorithm>
 

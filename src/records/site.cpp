@@ -131,9 +131,11 @@ void read_costs(const JsonEntry& entry, Site& site) {
 void read_degree_days(const JsonEntry& entry, Site& site) {
   entry.check_keys(degree_day_keys);
   DegreeDaySettings& settings = site.degree_days;
-  if (const auto method = entry.find("method")) settings.method = method->word_of(degree_day_method_words());
+  if (const auto method = entry.find("method"))
+    settings.method = parse_degree_day_method(method->word_of(degree_day_method_words()));
   if (const auto base = entry.find("base_c")) settings.base_c = base->number(-20, 40, "degC");
-  if (const auto cutoff = entry.find("cutoff")) settings.cutoff = cutoff->word_of(cutoff_words());
+  if (const auto cutoff = entry.find("cutoff"))
+    settings.cutoff = parse_cutoff(cutoff->word_of(cutoff_words()));
   const auto upper = entry.find("upper_c");
   if (!upper) return;
   settings.upper_c = upper->number(-20, 60, "degC");

@@ -85,7 +85,7 @@ std::string acts_in_heat(const MorningReport& report, const Season& season, cons
   std::vector<std::string> ids;
   double greatest_c = 0;
   for (const GraftMorning& graft : report.grafts) {
-    if (!graft.act_by || graft.advice.action.empty()) continue;
+    if (!graft.act_by || graft.advice.act.is_none()) continue;
     const double index_c = heat_index_c_at(season, *graft.act_by).value_or(0);
     if (heat_caution(index_c) == HeatCaution::none) continue;
     ids.push_back(printable(graft.id));
@@ -102,9 +102,9 @@ bool is_cutting(DueKind kind) {
   return kind == DueKind::slit_wrap || kind == DueKind::check;
 }
 
-bool advises(const MorningReport& report, std::string_view beginning) {
-  return std::ranges::any_of(
-      report.grafts, [&](const GraftMorning& graft) { return graft.advice.action.starts_with(beginning); });
+bool advises(const MorningReport& report, ActKind kind) {
+  return std::ranges::any_of(report.grafts,
+                             [&](const GraftMorning& graft) { return graft.advice.act.kind == kind; });
 }
 
 bool is_sappy(const std::string& species) {
@@ -156,8 +156,7 @@ std::vector<std::string> morning_cautions(const MorningReport& report, const Sea
                                           const TerminalStyle& style) {
   std::vector<std::string> cautions = heat_cautions(season, season.settings.horizon_days, style);
   add(cautions, acts_in_heat(report, season, style));
-  for (const std::string& caution : report.cautions) add(cautions, caution);
-  if (advises(report, "whitewash")) add(cautions, words_of(season.models.cautions.products));
+  if (advises(report, ActKind::whitewash)) add(cautions, words_of(season.models.cautions.products));
   if (std::ranges::any_of(report.grafts, is_sappy, &GraftMorning::species))
     add(cautions, words_of(season.models.cautions.sap));
   if (!report.grafts.empty()) add(cautions, not_in_the_risk());
@@ -202,12 +201,11 @@ std::vector<std::string> calendar_cautions(const std::vector<DueWork>& works, co
 std::vector<std::string> since_cautions(const SinceReport& report, const Models& models) {
   std::vector<std::string> cautions;
   for (const GraftSince& graft : report.grafts) {
-    if (graft.verdict == "wait") continue;
+    if (graft.verdict() == Verdict::wait) continue;
     add(cautions, words_of(models.cautions.knives));
     add(cautions, words_of(models.cautions.hygiene));
-    if (graft.verdict == "re-graft") add_quarantine(cautions, graft.species, models);
+    if (graft.verdict() == Verdict::regraft) add_quarantine(cautions, graft.species, models);
   }
-  for (const std::string& caution : report.cautions) add(cautions, caution);
   add(cautions, words_of(models.cautions.model));
   add(cautions, words_of(models.cautions.local_rules));
   return cautions;

@@ -10,6 +10,7 @@
 #include "report/calendar_report.hpp"
 #include "report/terminal_style.hpp"
 #include "report/text_layout.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -101,18 +102,18 @@ std::string joined(const std::vector<std::string>& lines) {
 }
 
 [[noreturn]] void refuse(const std::string& shown_name, const std::string& what) {
-  throw DataError({shown_name, 0, 0}, what, "name another file with -o, or remove this one first");
+  throw DataError({shown_name, 0, 0}, what, tr("name another file with -o, or remove this one first"));
 }
 
 Component parsed_calendar(std::string_view text, const std::string& shown_name) {
   icalerror_set_errors_are_fatal(0);  // A broken file is an error of ours, not the end of the process.
   Component calendar(icalcomponent_new_from_string(std::string(text).c_str()), &icalcomponent_free);
   if (!calendar || icalcomponent_isa(calendar.get()) != ICAL_VCALENDAR_COMPONENT)
-    refuse(shown_name, "this is no calendar, and it is not overwritten");
+    refuse(shown_name, tr("this is no calendar, and it is not overwritten"));
   const icalproperty* product = icalcomponent_get_first_property(calendar.get(), ICAL_PRODID_PROPERTY);
   const char* id = product == nullptr ? nullptr : icalproperty_get_prodid(product);
   if (id == nullptr || std::string_view(id) != product_id)
-    refuse(shown_name, "this calendar was written by another program, and it is not overwritten");
+    refuse(shown_name, tr("this calendar was written by another program, and it is not overwritten"));
   return calendar;
 }
 
@@ -134,14 +135,14 @@ CalendarEvent read_event(icalcomponent* event, const std::string& mark, const st
   read.uid = or_empty(icalcomponent_get_uid(event));
   const std::size_t dot = read.uid.find('.', mark.size() + 1);
   if (!read.uid.starts_with(mark + '.') || dot == std::string::npos)
-    refuse(shown_name, "this is another site's calendar, and it is not overwritten");
+    refuse(shown_name, tr("this is another site's calendar, and it is not overwritten"));
   read.kind = read.uid.substr(mark.size() + 1, dot - mark.size() - 1);
   read.graft = read.uid.substr(dot + 1);
   read.title = or_empty(icalcomponent_get_summary(event));
   read.description = or_empty(icalcomponent_get_description(event));
   read.spot = or_empty(icalcomponent_get_location(event));
   const icaltimetype start = icalcomponent_get_dtstart(event);
-  if (icaltime_is_null_time(start)) refuse(shown_name, "an event of this calendar has no time");
+  if (icaltime_is_null_time(start)) refuse(shown_name, tr("an event of this calendar has no time"));
   if (start.is_date) {
     read.day = day_of_date(start);
   } else {
@@ -163,7 +164,7 @@ std::string ical_text(const std::vector<CalendarEvent>& events, const ReportBasi
   add(calendar.get(), icalproperty_new_prodid(product_id));
   add(calendar.get(), icalproperty_new_version("2.0"));
   add(calendar.get(), icalproperty_new_calscale("GREGORIAN"));
-  const std::string name = "Grafts: " + printable(basis.site);
+  const std::string name = tr("Grafts: {site}", "site"_a = printable(basis.site));
   add(calendar.get(), icalproperty_new_name(name.c_str()));
   add_common_name(calendar.get(), name);
   if (!basis.cautions.empty())

@@ -31,6 +31,22 @@ Json flags_json(const DayFlags& flags) {
   return names;
 }
 
+Json card_json(const GraftCard& card, std::initializer_list<const char*> members) {
+  const Json all{{"id", card.id},
+                 {"scion", text_or_null(card.scion)},
+                 {"rootstock", text_or_null(card.stock)},
+                 {"species", card.species},
+                 {"method", card.method},
+                 {"graft_method", card.method},
+                 {"spot", text_or_null(card.spot)},
+                 {"count", card.count},
+                 {"priority", number(card.priority, 4)},
+                 {"grafted_on", day_text(card.grafted_on)}};
+  Json json = Json::object();
+  for (const char* member : members) json[member] = all.at(member);
+  return json;
+}
+
 Json text_or_null(std::string_view text) {
   return text.empty() ? Json(nullptr) : Json(text);
 }

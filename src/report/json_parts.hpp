@@ -1,6 +1,7 @@
 #pragma once
 // Small values of JSON that several answers share (private to the layer).
 
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -9,6 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "graftcast/day_flag.hpp"
+#include "graftcast/graft_card.hpp"
 #include "report/report_basis.hpp"
 
 namespace graftcast {
@@ -22,6 +24,9 @@ Json number(const std::optional<double>& value, int decimals);
 Json time_json(const std::optional<Instant>& instant);
 Json day_json(const std::optional<LocalDay>& day);
 Json flags_json(const DayFlags& flags);
+/// Of `card` those of `id`, `scion`, `rootstock`, `species`, `method` (also as `graft_method`), `spot`,
+/// `count`, `priority` and `grafted_on` that are named, in the order given.
+Json card_json(const GraftCard& card, std::initializer_list<const char*> members);
 /// null for an empty text.
 Json text_or_null(std::string_view text);
 

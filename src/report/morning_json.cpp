@@ -1,5 +1,9 @@
 #include "json_parts.hpp"
 #include "report/json_report.hpp"
+#include "words/act_words.hpp"
+#include "words/care_words.hpp"
+#include "words/plan_words.hpp"
+#include "words/reason_words.hpp"
 
 namespace graftcast {
 
@@ -16,16 +20,17 @@ Json coming_json(const std::vector<ComingDay>& coming) {
   return days;
 }
 
-Json actions_json(const std::vector<ActionOutcome>& actions) {
+Json actions_json(const std::vector<ActOutcome>& acts) {
   Json outcomes = Json::array();
-  for (const ActionOutcome& action : actions)
-    outcomes.push_back({{"action", action.action},
-                        {"text", action.text},
-                        {"p_after", number(action.p_after, 4)},
-                        {"saved", number(action.saved, 4)},
-                        {"needs", Json(action.needs)},
-                        {"minutes", number(action.minutes, 2)},
-                        {"excluded", text_or_null(action.excluded)}});
+  for (const ActOutcome& outcome : acts)
+    outcomes.push_back(
+        {{"action", act_name(outcome.act)},
+         {"text", act_words(outcome.act)},
+         {"p_after", number(outcome.p_after, 4)},
+         {"saved", number(outcome.saved, 4)},
+         {"needs", Json(outcome.needs)},
+         {"minutes", number(outcome.minutes, 2)},
+         {"excluded", outcome.excluded ? Json(exclusion_words(*outcome.excluded)) : Json(nullptr)}});
   return outcomes;
 }
 
@@ -38,16 +43,10 @@ Json risk_json(const GraftMorning& graft) {
 }
 
 Json identity_json(const GraftMorning& graft) {
-  return {{"id", graft.id},
-          {"scion", text_or_null(graft.scion)},
-          {"rootstock", text_or_null(graft.rootstock)},
-          {"species", graft.species},
-          {"method", graft.method},
-          {"spot", text_or_null(graft.spot)},
-          {"rank", graft.rank},
-          {"count", graft.count},
-          {"priority", number(graft.priority, 4)},
-          {"grafted_on", day_text(graft.grafted_on)}};
+  Json json = card_json(graft, {"id", "scion", "rootstock", "species", "method", "spot"});
+  json["rank"] = graft.rank;
+  json.update(card_json(graft, {"count", "priority", "grafted_on"}));
+  return json;
 }
 
 Json state_json(const GraftMorning& graft) {
@@ -65,8 +64,8 @@ Json state_json(const GraftMorning& graft) {
 }
 
 Json advice_json(const Advice& advice) {
-  return {{"action", text_or_null(advice.action)},
-          {"text", text_or_null(advice.text)},
+  return {{"action", text_or_null(act_name(advice.act))},
+          {"text", text_or_null(act_words(advice.act))},
           {"temporary", advice.temporary},
           {"undo_from", time_json(advice.undo_from)}};
 }
@@ -76,12 +75,12 @@ Json outlook_json(const GraftMorning& graft) {
           {"alive", number(graft.alive, 4)},
           {"risk", risk_json(graft)},
           {"risk_until_drinking", number(graft.risk_until_drinking, 4)},
-          {"cause", text_or_null(graft.cause)},
+          {"cause", graft.cause ? Json(cause_name(*graft.cause)) : Json(nullptr)},
           {"urgency", urgency_name(graft.urgency)},
           {"act_by", time_json(graft.act_by)},
-          {"actions", actions_json(graft.actions)},
+          {"actions", actions_json(graft.acts)},
           {"advice", advice_json(graft.advice)},
-          {"reasons", graft.reasons},
+          {"reasons", reasons_words(graft.reasons, UnitSystem::metric)},
           {"assumed", graft.assumed},
           {"contradicted", graft.contradicted}};
 }
@@ -101,22 +100,22 @@ Json counts_json(const std::map<std::string, int>& counts) {
   return json;
 }
 
-Json planned_json(const PlannedAction& planned) {
+Json planned_json(const PlannedAct& planned) {
   return {{"id", planned.id},
-          {"action", planned.action},
-          {"text", planned.text},
+          {"action", act_name(planned.act)},
+          {"text", act_words(planned.act)},
           {"count", planned.count},
           {"p_before", number(planned.p_before, 4)},
           {"p_after", number(planned.p_after, 4)},
           {"saved", number(planned.saved, 4)},
           {"needs", counts_json(planned.needs)},
           {"minutes", number(planned.minutes, 2)},
-          {"why", planned.why}};
+          {"why", plan_reason_words(planned)}};
 }
 
 Json plan_json(const MorningPlan& plan) {
   Json assigned = Json::array();
-  for (const PlannedAction& planned : plan.assigned) assigned.push_back(planned_json(planned));
+  for (const PlannedAct& planned : plan.assigned) assigned.push_back(planned_json(planned));
   Json marginal = Json::object();
   for (const auto& [name, worth] : plan.marginal) marginal[name] = number(worth, 4);
   return {{"supplies", counts_json(plan.supplies)},
@@ -133,11 +132,11 @@ Json plan_json(const MorningPlan& plan) {
 Json due_json(const std::vector<DueTask>& due) {
   Json tasks = Json::array();
   for (const DueTask& task : due)
-    tasks.push_back({{"task", task.task},
-                     {"text", task.text},
+    tasks.push_back({{"task", care_name(task.first.work)},
+                     {"text", care_words(task.first)},
                      {"ids", task.ids},
                      {"due", day_text(task.due)},
-                     {"why", task.why}});
+                     {"why", care_reason_words(task.first)}});
   return tasks;
 }
 

@@ -3,16 +3,23 @@
 #include <algorithm>
 #include <span>
 
-#include <fmt/format.h>
-
+#include "plan_text.hpp"
 #include "report/figures.hpp"
 #include "report/terminal_report.hpp"
 #include "report/text_layout.hpp"
 #include "terminal_parts.hpp"
+#include "text/tr.hpp"
+#include "words/act_words.hpp"
+#include "words/care_words.hpp"
+#include "words/count_words.hpp"
+#include "words/reason_words.hpp"
+#include "words/state_words.hpp"
 
 namespace graftcast {
 
 namespace {
+
+constexpr double surely_alive = 0.9;  // from then on nothing is said of it
 
 bool needs_block(const GraftMorning& graft) {
   return graft.urgency == Urgency::now || graft.urgency == Urgency::soon;
@@ -23,40 +30,43 @@ Tone tone_of(Urgency urgency) {
   return urgency == Urgency::soon ? Tone::pressing : Tone::attentive;
 }
 
-std::string risk_words(const GraftMorning& graft, const TerminalStyle& style) {
-  return fmt::format("{} ({})", percent_words(graft.risk.p),
-                     percent_range_words(style, graft.risk.low, graft.risk.high));
+std::string risk_words_of(const GraftMorning& graft, const TerminalStyle& style) {
+  return tr("{risk} ({range})", "risk"_a = percent_words(graft.risk.p),
+            "range"_a = percent_range_words(style, graft.risk.low, graft.risk.high));
 }
 
-/// The action that the advice names, when it is one that was worked out.
-const ActionOutcome* advised(const GraftMorning& graft) {
-  const auto found = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
-  return found == graft.actions.end() || graft.advice.action.empty() ? nullptr : &*found;
+std::string moment_of(Instant when, const ReportBasis& basis) {
+  return moment_words(*basis.clock, when, basis.as_of);
 }
 
 std::string undo_words(const GraftMorning& graft, const ReportBasis& basis) {
-  if (!graft.advice.temporary) return {};
-  if (!graft.advice.undo_from)
-    return fmt::format("; needed for all of these {}",
-                       counted(static_cast<std::size_t>(graft.horizon_days), "day"));
-  return fmt::format("; undo it from {}", moment_words(*basis.clock, *graft.advice.undo_from, basis.as_of));
+  if (graft.advice.undo_from)
+    return tr("undo it from {moment}", "moment"_a = moment_of(*graft.advice.undo_from, basis));
+  return tr("needed for all of these {days}",
+            "days"_a = days_words(static_cast<std::size_t>(graft.horizon_days)));
 }
 
+/// What to do and by when, what that leaves of the risk, and until when it is needed.
 std::string do_words(const GraftMorning& graft, const ReportBasis& basis) {
-  std::string words =
-      printable(graft.advice.text.empty() ? "nothing that may be done helps" : graft.advice.text);
-  if (graft.act_by) words += fmt::format(", by {}", moment_words(*basis.clock, *graft.act_by, basis.as_of));
-  if (const ActionOutcome* action = advised(graft))
-    words += fmt::format("; the risk is then {}", percent_words(action->p_after));
-  words += undo_words(graft, basis);
-  return words + '.';
+  const std::string act = graft.advice.act.is_none() ? tr("nothing that may be done helps")
+                                                     : printable(act_words(graft.advice.act));
+  std::vector<std::string> clauses;
+  clauses.push_back(
+      graft.act_by ? tr("{act}, by {moment}", "act"_a = act, "moment"_a = moment_of(*graft.act_by, basis))
+                   : act);
+  if (const ActOutcome* outcome = graft.advised())
+    clauses.push_back(tr("the risk is then {risk}", "risk"_a = percent_words(outcome->p_after)));
+  if (graft.advice.temporary) clauses.push_back(undo_words(graft, basis));
+  return with_semicolons(clauses) + '.';
 }
 
 std::string standing(const GraftMorning& graft, const TerminalStyle& style) {
-  return fmt::format("{} old, {}; {} risk of loss to weather in {}.", age_words(graft.age_days),
-                     stage_name(graft.stage), risk_words(graft, style),
-                     counted(static_cast<std::size_t>(graft.horizon_days), "day")) +
-         (graft.alive < 0.9 ? fmt::format(" It lives with a chance of {}.", percent_words(graft.alive)) : "");
+  const std::string words =
+      tr("{age} old, {stage}; {risk} risk of loss to weather in {days}.", "age"_a = age_words(graft.age_days),
+         "stage"_a = stage_words(graft.stage), "risk"_a = risk_words_of(graft, style),
+         "days"_a = days_words(static_cast<std::size_t>(graft.horizon_days)));
+  if (graft.alive >= surely_alive) return words;
+  return words + ' ' + tr("It lives with a chance of {chance}.", "chance"_a = percent_words(graft.alive));
 }
 
 /// A bar a day of the hottest tissue in the days ahead.
@@ -64,172 +74,140 @@ std::string week_words(const GraftMorning& graft, const ReportBasis& basis, cons
   std::vector<double> hottest;
   for (const ComingDay& day : graft.coming) hottest.push_back(day.tissue_max_c);
   const auto [low, high] = std::ranges::minmax_element(hottest);
-  return fmt::format("{} hottest tissue each day from {}: {}{}{} {}", sparkline(hottest),
-                     day_words(graft.coming.front().day, basis.clock->day_of(basis.as_of)),
-                     temperature_figure(style, *low), range_dash(style), temperature_figure(style, *high),
-                     temperature_unit(style));
+  return tr("{bars} hottest tissue each day from {day}: {low}{dash}{high} {unit}",
+            "bars"_a = sparkline(hottest),
+            "day"_a = day_words(graft.coming.front().day, basis.clock->day_of(basis.as_of)),
+            "low"_a = temperature_figure(style, *low), "dash"_a = range_dash(style),
+            "high"_a = temperature_figure(style, *high), "unit"_a = temperature_unit(style));
 }
 
-/// Reasons after the first: what is peculiar to this graft, and what had to be assumed of it.
-std::string note_words(const GraftMorning& graft) {
-  const auto more = std::span(graft.reasons).subspan(std::min<std::size_t>(1, graft.reasons.size()));
-  return printable(fmt::format("{}", fmt::join(more, "; ")));
+std::string titled(const GraftMorning& graft) {
+  return tr("{id}: {identity}", "id"_a = printable(graft.id), "identity"_a = identity_words(graft));
+}
+
+/// The first reason; then what is peculiar to this graft, and what had to be assumed of it.
+std::string why_lines(const GraftMorning& graft, const ReportBasis& basis, const TerminalStyle& style) {
+  const std::vector<std::string> reasons = reasons_words(graft.reasons, style.units);
+  std::string text;
+  if (!reasons.empty())
+    text += labelled(style, Tone::quiet, "  " + trc("label", "why"), printable(reasons.front()));
+  if (style.utf8 && graft.coming.size() > 1)
+    text += labelled(style, Tone::quiet, "  " + trc("label", "week"), week_words(graft, basis, style));
+  if (reasons.size() > 1)
+    text += labelled(style, Tone::quiet, "  " + trc("label", "note"),
+                     printable(with_semicolons(std::span(reasons).subspan(1))));
+  return text;
 }
 
 std::string block(const GraftMorning& graft, const ReportBasis& basis, const TerminalStyle& style) {
   const Tone tone = tone_of(graft.urgency);
-  std::string text = labelled(style, tone, graft.urgency == Urgency::now ? "NOW" : "SOON",
-                              fmt::format("{}: {}", printable(graft.id), identity_words(graft)));
-  text += labelled(style, tone, "", standing(graft, style));
-  text += labelled(style, Tone::strong, "  do", do_words(graft, basis));
-  if (!graft.reasons.empty()) text += labelled(style, Tone::quiet, "  why", printable(graft.reasons.front()));
-  if (style.utf8 && graft.coming.size() > 1)
-    text += labelled(style, Tone::quiet, "  week", week_words(graft, basis, style));
-  if (const std::string note = note_words(graft); !note.empty())
-    text += labelled(style, Tone::quiet, "  note", note);
-  return text + '\n';
+  const std::string label = graft.urgency == Urgency::now ? trc("label", "NOW") : trc("label", "SOON");
+  return labelled(style, tone, label, titled(graft)) + labelled(style, tone, "", standing(graft, style)) +
+         labelled(style, Tone::strong, "  " + trc("label", "do"), do_words(graft, basis)) +
+         why_lines(graft, basis, style) + '\n';
+}
+
+std::string likely_lost_words(const GraftMorning& graft) {
+  return tr("{id}: {age} old; most likely lost ({chance} alive): {act}; {identity}",
+            "id"_a = printable(graft.id), "age"_a = age_words(graft.age_days),
+            "chance"_a = percent_words(graft.alive), "act"_a = act_words(graft.advice.act),
+            "identity"_a = identity_words(graft));
+}
+
+std::string watch_words(const GraftMorning& graft, const TerminalStyle& style) {
+  if (graft.advice.act.kind == ActKind::look) return likely_lost_words(graft);
+  std::vector<std::string> parts{
+      tr("{id}: {age} old", "id"_a = printable(graft.id), "age"_a = age_words(graft.age_days)),
+      stage_words(graft.stage), risk_words_of(graft, style)};
+  if (graft.cause) parts.push_back(cause_words(*graft.cause));
+  if (graft.advice.act.kind == ActKind::stake)
+    parts.push_back(tr("wind: {act}", "act"_a = act_words(graft.advice.act)));
+  return with_semicolons(std::vector{with_commas(parts), identity_words(graft)});
 }
 
 std::string watch_line(const GraftMorning& graft, const TerminalStyle& style) {
-  std::string words = fmt::format("{}: {} old, {}, {}", printable(graft.id), age_words(graft.age_days),
-                                  stage_name(graft.stage), risk_words(graft, style));
-  if (!graft.cause.empty()) words += fmt::format(", {}", graft.cause);
-  if (graft.advice.action == "look")
-    return labelled(style, Tone::attentive, "watch",
-                    clipped(fmt::format("{}: {} old; most likely lost ({} alive): {}; {}",
-                                        printable(graft.id), age_words(graft.age_days),
-                                        percent_words(graft.alive), graft.advice.text, identity_words(graft)),
-                            std::max(style.width, least_width) - label_width, cut_mark(style)));
-  if (graft.advice.action == "stake") words += fmt::format(", wind: {}", graft.advice.text);
-  words += fmt::format("; {}", identity_words(graft));
-  return labelled(style, Tone::attentive, "watch",
-                  clipped(words, std::max(style.width, least_width) - label_width, cut_mark(style)));
+  return labelled(
+      style, Tone::attentive, trc("label", "watch"),
+      clipped(watch_words(graft, style), std::max(style.width, least_width) - label_width, cut_mark(style)));
 }
 
-std::string site_line(const MorningReport& report, const ReportBasis& basis) {
+std::string site_words(const MorningReport& report, const ReportBasis& basis) {
+  if (report.grafts.empty())
+    return tr(
+        "No graft is open: none had been made by then, or all are noted as taken or dead. Record new ones "
+        "with 'graftcast graft'.");
   std::size_t pieces = 0;
   for (const GraftMorning& graft : report.grafts) pieces += static_cast<std::size_t>(graft.count);
-  return fmt::format("{}, {}: {} open in {}.", printable(basis.site),
-                     moment_words(*basis.clock, basis.as_of, basis.as_of), counted(pieces, "graft"),
-                     counted(report.grafts.size(), "row"));
+  return tr("{site}, {moment}: {grafts} open in {rows}.", "site"_a = printable(basis.site),
+            "moment"_a = moment_of(basis.as_of, basis), "grafts"_a = grafts_words(pieces),
+            "rows"_a = rows_words(report.grafts.size()));
 }
 
-std::string leave_words(const MorningReport& report) {
-  const auto left =
-      static_cast<std::size_t>(std::ranges::count(report.grafts, Urgency::leave, &GraftMorning::urgency));
-  if (left == 0) return {};
-  return fmt::format("{} alone: nothing to do there.", counted(left, "row"));
+long rows_of(const MorningReport& report, Urgency urgency) {
+  return std::ranges::count(report.grafts, urgency, &GraftMorning::urgency);
 }
 
-std::string counted_supplies(const std::map<std::string, int>& supplies) {
-  std::vector<std::string> parts;
-  for (const auto& [name, count] : supplies)
-    if (count > 0) parts.push_back(fmt::format("{} {}", count, printable(name)));
-  return listed(parts);
-}
-
-std::string planned_words(const PlannedAction& planned, const MorningReport& report) {
-  const auto graft = std::ranges::find(report.grafts, planned.id, &GraftMorning::id);
-  const int of = graft == report.grafts.end() ? planned.count : graft->count;
-  const std::string share = of == 1               ? ""
-                            : of == planned.count ? fmt::format(" (all {})", of)
-                                                  : fmt::format(" ({} of {})", planned.count, of);
-  return fmt::format("{}{}: {}; {}.", printable(planned.id), share, printable(planned.text),
-                     printable(planned.why));
-}
-
-/// What one more of a supply would save, for those that are worth buying.
-std::string marginal_words(const MorningPlan& plan) {
-  std::vector<std::string> parts;
-  for (const auto& [name, worth] : plan.marginal)
-    if (worth >= 0.01) parts.push_back(fmt::format("{} {:.2f}", printable(name), worth));
-  return parts.empty() ? std::string{} : fmt::format("One more would save: {}.", listed(parts));
-}
-
-std::string plan_head(const MorningPlan& plan) {
-  std::string words = plan.minutes_limit
-                          ? fmt::format("{:.0f} of {:.0f} minutes", plan.minutes, *plan.minutes_limit)
-                          : fmt::format("{:.0f} minutes of work", plan.minutes);
-  const std::string supplies = counted_supplies(plan.supplies);
-  if (!supplies.empty()) words += fmt::format(", with {} at hand", supplies);
-  return words + fmt::format("; saves {:.1f} grafts (by their priority).", plan.saved);
-}
-
-std::string plan_block(const MorningReport& report, const TerminalStyle& style) {
-  const MorningPlan& plan = report.plan;
-  if (plan.assigned.empty()) return {};
-  std::string text = labelled(style, Tone::strong, "plan", plan_head(plan));
-  for (const PlannedAction& planned : plan.assigned)
-    text += labelled(style, Tone::quiet, "", planned_words(planned, report));
-  if (!plan.unserved.empty())
-    text += labelled(style, Tone::attentive, " short",
-                     fmt::format("not enough for all of {}.", printable(listed(plan.unserved))));
-  if (const std::string more = marginal_words(plan); !more.empty())
-    text += labelled(style, Tone::quiet, "  more", more);
-  if (!plan.not_counted.empty())
-    text += labelled(style, Tone::quiet, "  note",
-                     fmt::format("site.json does not count {}; none is taken to be short.",
-                                 printable(listed(plan.not_counted))));
-  return text;
+std::string leave_words(long rows) {
+  return trn("{n} row alone: nothing to do there.", "{n} rows alone: nothing to do there.", rows,
+             "n"_a = rows);
 }
 
 /// Ids as a list, the first few where they are many.
 std::string few_ids(const std::vector<std::string>& ids) {
   constexpr std::size_t most = 6;
   if (ids.size() <= most) return listed(ids);
-  const std::vector<std::string> first(ids.begin(), ids.begin() + most);
-  return fmt::format("{} and {} more", fmt::join(first, ", "), ids.size() - most);
+  const auto more = static_cast<long>(ids.size() - most);
+  return trn("{ids} and {n} more", "{ids} and {n} more", more,
+             "ids"_a = with_commas(std::span(ids).first(most)), "n"_a = more);
+}
+
+std::string due_words_of(const DueTask& due, LocalDay today) {
+  const std::string ids = printable(few_ids(due.ids)), work = care_words(due.first);
+  if (due.due >= today) return tr("{ids}: {work}", "ids"_a = ids, "work"_a = work);
+  return tr("{ids} (since {day}): {work}", "ids"_a = ids, "day"_a = day_words(due.due, today),
+            "work"_a = work);
 }
 
 /// Work on the stocks and shoots, a paragraph a task.
 std::string due_block(const MorningReport& report, const ReportBasis& basis, const TerminalStyle& style) {
-  const LocalDay today = basis.clock->day_of(basis.as_of);
   std::string text;
-  for (const DueTask& due : report.also_due) {
-    const std::string since =
-        due.due < today ? fmt::format(" (since {})", day_words(due.due, today)) : std::string();
-    const std::string words =
-        fmt::format("{}{}: {}", printable(few_ids(due.ids)), since, printable(due.text));
-    text += labelled(style, text.empty() ? Tone::strong : Tone::quiet, text.empty() ? "due" : "", words);
-  }
+  for (const DueTask& due : report.also_due)
+    text += labelled(style, text.empty() ? Tone::strong : Tone::quiet,
+                     text.empty() ? trc("label", "due") : std::string{},
+                     due_words_of(due, basis.clock->day_of(basis.as_of)));
   return text;
 }
 
-constexpr std::string_view none_open =
-    "No graft is open: none had been made by then, or all are noted as taken or dead. "
-    "Record new ones with 'graftcast graft'.";
+std::string brief_counts(const MorningReport& report, const ReportBasis& basis) {
+  return tr("{site}, {moment}: {now} now, {soon} soon, {watch} to watch, {leave} alone",
+            "site"_a = printable(basis.site), "moment"_a = moment_of(basis.as_of, basis),
+            "now"_a = rows_of(report, Urgency::now), "soon"_a = rows_of(report, Urgency::soon),
+            "watch"_a = rows_of(report, Urgency::watch), "leave"_a = rows_of(report, Urgency::leave));
+}
 
 }  // namespace
 
 std::string morning_text(const MorningReport& report, const ReportBasis& basis, const TerminalStyle& style) {
   std::string text = heading(basis, style);
-  text += labelled(style, Tone::quiet, "site",
-                   report.grafts.empty() ? std::string(none_open) : site_line(report, basis));
-  text += '\n';
+  text += labelled(style, Tone::quiet, trc("label", "site"), site_words(report, basis)) + '\n';
   for (const GraftMorning& graft : report.grafts)
     if (needs_block(graft)) text += block(graft, basis, style);
   for (const GraftMorning& graft : report.grafts)
     if (graft.urgency == Urgency::watch) text += watch_line(graft, style);
-  if (const std::string leave = leave_words(report); !leave.empty())
-    text += labelled(style, Tone::quiet, "leave", leave);
+  if (const long left = rows_of(report, Urgency::leave); left > 0)
+    text += labelled(style, Tone::quiet, trc("label", "leave"), leave_words(left));
   if (const std::string due = due_block(report, basis, style); !due.empty()) text += '\n' + due;
   if (const std::string plan = plan_block(report, style); !plan.empty()) text += '\n' + plan;
   return finished(style, ended(text, basis, style));
 }
 
 std::string morning_brief(const MorningReport& report, const ReportBasis& basis, const TerminalStyle& style) {
-  const auto rows = [&](Urgency urgency) {
-    return std::ranges::count(report.grafts, urgency, &GraftMorning::urgency);
-  };
-  std::string line = fmt::format("{}, {}: {} now, {} soon, {} to watch, {} alone", printable(basis.site),
-                                 moment_words(*basis.clock, basis.as_of, basis.as_of), rows(Urgency::now),
-                                 rows(Urgency::soon), rows(Urgency::watch), rows(Urgency::leave));
+  std::string line = brief_counts(report, basis);
   const auto worst =
       std::ranges::max_element(report.grafts, {}, [](const GraftMorning& graft) { return graft.risk.p; });
-  if (worst != report.grafts.end() && worst->urgency != Urgency::leave) {
-    line += fmt::format("; {}: risk {}", printable(worst->id), risk_words(*worst, style));
-    line += fmt::format(", {}", do_words(*worst, basis));
-  }
+  if (worst != report.grafts.end() && worst->urgency != Urgency::leave)
+    line = tr("{counts}; {id}: risk {risk}, {act}", "counts"_a = line, "id"_a = printable(worst->id),
+              "risk"_a = risk_words_of(*worst, style), "act"_a = do_words(*worst, basis));
   return finished(style, line + '\n');
 }
 

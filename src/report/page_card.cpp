@@ -10,6 +10,7 @@
 #include "page_sections.hpp"
 #include "report/figures.hpp"
 #include "text/tr.hpp"
+#include "words/verdict_words.hpp"
 
 namespace graftcast {
 
@@ -38,8 +39,8 @@ std::string dates(const GraftSince& graft, const PageBasis& page) {
   if (graft.bagged) row(tr("open the bag from"), band_words(graft.vent_bag_from, today));
   row(tr("slit the wrap from"), band_words(graft.slit_wrap_from, today));
   row(tr("buds move"), band_words(graft.buds_expected, today));
-  row(tr("so far"), tr("{verdict}: {reason}; alive {alive}, will take {take}", "verdict"_a = graft.verdict,
-                       "reason"_a = graft.verdict_text, "alive"_a = percent_words(graft.alive),
+  row(tr("so far"), tr("{verdict}: {reason}; alive {alive}, will take {take}", "verdict"_a = verdict_word(graft.verdict()),
+                       "reason"_a = ground_words(graft.ground), "alive"_a = percent_words(graft.alive),
                        "take"_a = percent_words(graft.still_to_take)));
   return html + "</dl>\n";
 }
@@ -62,8 +63,8 @@ std::string charts(const GraftSince& graft, const PageBasis& page, PageHours& ho
 }
 
 std::vector<EventNote> advised_notes(const GraftMorning& graft) {
-  const auto act = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
-  return act == graft.actions.end() ? std::vector<EventNote>{} : act->notes;
+  const ActOutcome* act = graft.advised();
+  return act == nullptr ? std::vector<EventNote>{} : act->notes;
 }
 
 std::string card(std::size_t index, const PageBasis& page, PageHours& hours) {

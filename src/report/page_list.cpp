@@ -10,8 +10,10 @@
 #include "report/text_layout.hpp"
 #include "terminal_parts.hpp"
 #include "text/tr.hpp"
+#include "words/act_words.hpp"
 #include "words/count_words.hpp"
 #include "words/graft_words.hpp"
+#include "words/reason_words.hpp"
 #include "words/state_words.hpp"
 #include "words/urgency_words.hpp"
 
@@ -22,9 +24,9 @@ namespace {
 constexpr int due_within_days = 7;
 
 std::string to_do(const GraftMorning& graft, const PageBasis& page) {
-  const bool helpless = graft.advice.text.empty();
+  const bool helpless = graft.advice.act.is_none();
   if (helpless && graft.urgency == Urgency::watch) return {};
-  const std::string act = as_sentence(helpless ? tr("nothing that may be done helps") : graft.advice.text);
+  const std::string act = as_sentence(helpless ? tr("nothing that may be done helps") : act_words(graft.advice.act));
   const std::string words =
       graft.act_by ? tr("{act}, by {moment}.", "act"_a = act,
                         "moment"_a = moment_words(*page.basis.clock, *graft.act_by, page.basis.as_of))
@@ -41,10 +43,10 @@ std::string risk_words(const GraftMorning& graft, const PageBasis& page) {
 
 /// Risk now, and with what is advised.
 std::string both_risks_words(const GraftMorning& graft, const PageBasis& page) {
-  const auto action = std::ranges::find(graft.actions, graft.advice.action, &ActionOutcome::action);
-  if (graft.advice.action.empty() || action == graft.actions.end()) return risk_words(graft, page);
+  const ActOutcome* act = graft.advised();
+  if (act == nullptr) return risk_words(graft, page);
   return tr("{risk}, then {after}", "risk"_a = risk_words(graft, page),
-            "after"_a = percent_words(action->p_after));
+            "after"_a = percent_words(act->p_after));
 }
 
 std::string risk_line(const GraftMorning& graft, const PageBasis& page) {
@@ -71,9 +73,9 @@ std::string identity_line(const GraftMorning& graft) {
                      "age"_a = age_words(graft.age_days), "stage"_a = stage_words(graft.stage))));
 }
 
-std::string because(const GraftMorning& graft) {
+std::string because(const GraftMorning& graft, const PageBasis& page) {
   if (graft.reasons.empty()) return {};
-  return "<p class=\"q\">" + html_sentence(as_sentence(with_semicolons(graft.reasons))) + ".</p>\n";
+  return "<p class=\"q\">" + html_sentence(as_sentence(with_semicolons(reasons_words(graft.reasons, page.style.units)))) + ".</p>\n";
 }
 
 std::string entry(std::size_t index, const PageBasis& page) {
@@ -84,7 +86,7 @@ std::string entry(std::size_t index, const PageBasis& page) {
       "<p class=\"pen\">{10} </p><p class=\"screen\"><a class=\"big\" href=\"#{8}\">{11}"
       "<span class=\"q\">&nbsp;{3}</span></a></p></div></li>\n",
       urgency_name(graft.urgency), index, html_sentence(tr("{id} done", "id"_a = graft.id)),
-      html_name(graft.id), to_do(graft, page), risk_line(graft, page), identity_line(graft), because(graft),
+      html_name(graft.id), to_do(graft, page), risk_line(graft, page), identity_line(graft), because(graft, page),
       card_id(index), html_sentence(urgency_words(graft.urgency)), html_sentence(tr("seen, done:")),
       html_sentence(tr("Charts and notes")));
 }
@@ -149,8 +151,8 @@ std::string marked_identity(const GraftMorning& graft) {
     return name.empty() ? std::string{} : marked(Part::long_name, name);
   };
   std::vector<std::string> parts;
-  if (!graft.scion.empty() || !graft.rootstock.empty())
-    parts.push_back(scion_on_stock_words(long_name(graft.scion), long_name(graft.rootstock)));
+  if (!graft.scion.empty() || !graft.stock.empty())
+    parts.push_back(scion_on_stock_words(long_name(graft.scion), long_name(graft.stock)));
   parts.push_back(kind_words(marked(Part::name, graft.species), marked(Part::name, graft.method)));
   if (graft.count != 1) parts.push_back(grafts_words(static_cast<std::size_t>(graft.count)));
   if (!graft.spot.empty()) parts.push_back(marked(Part::name, graft.spot));

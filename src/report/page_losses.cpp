@@ -5,6 +5,7 @@
 #include "page_markup.hpp"
 #include "page_sections.hpp"
 #include "report/figures.hpp"
+#include "words/act_words.hpp"
 
 namespace graftcast {
 
@@ -26,7 +27,7 @@ std::string saving_words(const GraftWhy& graft, const PageBasis& page) {
   if (!graft.explained || graft.would_have_saved.empty()) return {};
   const SavingAction& action = graft.would_have_saved.front();
   return fmt::format("What would have saved it: {}, by {} at the latest; {} of such grafts are then lost.",
-                     action.text, day_words(page.basis.clock->day_of(action.by), page.today()),
+                     act_words(action.act), day_words(page.basis.clock->day_of(action.by), page.today()),
                      percent_words(action.p_after));
 }
 
@@ -38,7 +39,8 @@ std::string loss_item(const GraftWhy& graft, const PageBasis& page) {
 }
 
 std::string change_item(const PracticeChange& change) {
-  return fmt::format("<li>{}: would have saved {:.1f} of them\n", html_sentence(change.text), change.saved);
+  return fmt::format("<li>{}: would have saved {:.1f} of them\n", html_sentence(act_words(change.act)),
+                     change.saved);
 }
 
 }  // namespace

@@ -9,6 +9,8 @@
 #include "page_sections.hpp"
 #include "report/figures.hpp"
 #include "text/tr.hpp"
+#include "words/act_words.hpp"
+#include "words/plan_words.hpp"
 
 namespace graftcast {
 
@@ -53,7 +55,7 @@ std::string supply_words(const MorningPlan& plan) {
   return parts.empty() ? std::string{} : ' ' + tr("At hand: {supplies}.", "supplies"_a = listed(parts));
 }
 
-std::string planned_item(const PlannedAction& planned, const MorningReport& report) {
+std::string planned_item(const PlannedAct& planned, const MorningReport& report) {
   const auto graft = std::ranges::find(report.grafts, planned.id, &GraftMorning::id);
   const int of = graft == report.grafts.end() ? planned.count : graft->count;
   const std::string id = marked(Part::name, planned.id);
@@ -61,7 +63,7 @@ std::string planned_item(const PlannedAction& planned, const MorningReport& repo
       of == 1 ? id : tr("{id} ({n} of {all})", "id"_a = id, "n"_a = planned.count, "all"_a = of);
   return "<li>" +
          html_marked(
-             tr("{id}: {act}; {why}.", "id"_a = which, "act"_a = planned.text, "why"_a = planned.why)) +
+             tr("{id}: {act}; {why}.", "id"_a = which, "act"_a = act_words(planned.act), "why"_a = plan_reason_words(planned))) +
          '\n';
 }
 
@@ -97,7 +99,7 @@ std::string plan_section(const PageBasis& page) {
       fmt::format("<section aria-labelledby=\"plan\"><h2 id=\"plan\">{}</h2>\n<p>{}</p>\n<ul>\n",
                   html_sentence(tr("Where the covers at hand save most")),
                   html_sentence(saves_words(plan) + supply_words(plan)));
-  for (const PlannedAction& planned : plan.assigned) html += planned_item(planned, page.content.morning);
+  for (const PlannedAct& planned : plan.assigned) html += planned_item(planned, page.content.morning);
   return html + "</ul>\n" + short_line(plan) + more_line(plan) + "</section>\n";
 }
 

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "advice/since.hpp"
+#include "graftcast/since.hpp"
 #include "report/report_basis.hpp"
 #include "report/terminal_style.hpp"
 
@@ -19,9 +19,5 @@ std::string count_lines(const GraftSince& graft, const TerminalStyle& style);
 std::string stock_block(const StockHistory& stock, LocalDay today, const TerminalStyle& style);
 /// One line a row of wood.
 std::string wood_block(const std::vector<WoodInStore>& wood, LocalDay today, const TerminalStyle& style);
-
-/// A way of counting degree-days, and a sum of them, in words.
-std::string rule_words(const DegreeDayRule& rule, const TerminalStyle& style);
-std::string degree_days_words(double degree_days, const TerminalStyle& style);
 
 }  // namespace graftcast

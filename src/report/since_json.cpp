@@ -1,5 +1,7 @@
 #include "json_parts.hpp"
 #include "report/json_report.hpp"
+#include "words/care_words.hpp"
+#include "words/verdict_words.hpp"
 
 namespace graftcast {
 
@@ -35,22 +37,17 @@ Json days_json(const GraftSince& graft) {
 }
 
 Json identity_json(const GraftSince& graft) {
-  return {{"id", graft.id},
-          {"scion", text_or_null(graft.scion)},
-          {"species", graft.species},
-          {"graft_method", graft.method},
-          {"spot", text_or_null(graft.spot)},
-          {"count", graft.count},
-          {"grafted_on", day_text(graft.grafted_on)},
-          {"age_days", number(graft.age_days, 2)}};
+  Json json = card_json(graft, {"id", "scion", "species", "graft_method", "spot", "count", "grafted_on"});
+  json["age_days"] = number(graft.age_days, 2);
+  return json;
 }
 
 Json rule_json(const GraftSince& graft) {
   return {{"degree_days", number(graft.degree_days, 2)},
-          {"method", graft.method_word},
+          {"method", degree_day_method_word(graft.rule.method)},
           {"base_c", number(graft.rule.base_c, 2)},
           {"upper_c", graft.rule.cutoff == Cutoff::none ? Json(nullptr) : number(graft.rule.upper_c, 2)},
-          {"cutoff", graft.cutoff_word}};
+          {"cutoff", cutoff_word(graft.rule.cutoff)}};
 }
 
 Json counts_json(const GraftSince& graft) {
@@ -69,13 +66,13 @@ Json care_json(const std::vector<CareTask>& tasks) {
   Json list = Json::array();
   for (const CareTask& task : tasks)
     list.push_back({{"id", task.id},
-                    {"task", task.task},
-                    {"text", task.text},
+                    {"task", care_name(task.work)},
+                    {"text", care_words(task)},
                     {"due",
                      {{"median", day_json(task.due.median)},
                       {"p10", day_json(task.due.p10)},
                       {"p90", day_json(task.due.p90)}}},
-                    {"why", task.why},
+                    {"why", care_reason_words(task)},
                     {"done", day_json(task.done)}});
   return list;
 }
@@ -99,25 +96,25 @@ Json worth_json(const std::optional<WaitOrRegraft>& worth) {
             {"graft", number(worth->costs.graft, 4)}}}};
 }
 
+Json attempt_json(const Attempt& attempt) {
+  Json json = card_json(attempt, {"id", "scion", "species", "graft_method"});
+  json["position"] = text_or_null(attempt.position);
+  json.update({{"grafted_on", day_text(attempt.grafted_on)},
+               {"replaces", text_or_null(attempt.replaces)},
+               {"replaced_by", text_or_null(attempt.replaced_by)},
+               {"outcome", attempt_outcome_name(attempt.outcome)},
+               {"taken", attempt.taken},
+               {"dead", attempt.dead},
+               {"open", attempt.open}});
+  if (attempt.removed > 0) json["removed"] = attempt.removed;
+  return json;
+}
+
 /// null where no one tree was asked for.
 Json stock_json(const std::optional<StockHistory>& stock) {
   if (!stock) return nullptr;
   Json attempts = Json::array();
-  for (const Attempt& attempt : stock->attempts) {
-    attempts.push_back({{"id", attempt.id},
-                        {"scion", text_or_null(attempt.scion)},
-                        {"species", attempt.species},
-                        {"graft_method", attempt.method},
-                        {"position", text_or_null(attempt.position)},
-                        {"grafted_on", day_text(attempt.grafted_on)},
-                        {"replaces", text_or_null(attempt.replaces)},
-                        {"replaced_by", text_or_null(attempt.replaced_by)},
-                        {"outcome", attempt.outcome},
-                        {"taken", attempt.taken},
-                        {"dead", attempt.dead},
-                        {"open", attempt.open}});
-    if (attempt.removed > 0) attempts.back()["removed"] = attempt.removed;
-  }
+  for (const Attempt& attempt : stock->attempts) attempts.push_back(attempt_json(attempt));
   return {{"name", stock->name}, {"attempts", std::move(attempts)}};
 }
 
@@ -155,8 +152,8 @@ Json graft_json(const GraftSince& graft, Unknowns& unknowns) {
                {"alive", number(graft.alive, 4)},
                {"still_to_take", number(graft.still_to_take, 4)},
                {"overdue", graft.overdue},
-               {"verdict", graft.verdict},
-               {"verdict_text", text_or_null(graft.verdict_text)},
+               {"verdict", verdict_name(graft.verdict())},
+               {"verdict_text", ground_words(graft.ground)},
                {"worth", worth_json(graft.worth)},
                {"aftercare", care_json(graft.aftercare)},
                {"counts", counts_json(graft)},

@@ -83,4 +83,8 @@ std::string identity_words(std::string_view scion, std::string_view stock, std::
   return with_commas(parts);
 }
 
+std::string identity_words(const GraftCard& graft) {
+  return identity_words(graft.scion, graft.stock, graft.species, graft.method, graft.count, graft.spot);
+}
+
 }  // namespace graftcast

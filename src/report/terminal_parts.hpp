@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "graftcast/graft_card.hpp"
 #include "report/report_basis.hpp"
 #include "report/terminal_style.hpp"
 #include "report/text_layout.hpp"
@@ -24,11 +25,6 @@ std::string age_words(double age_days);
 std::string identity_words(std::string_view scion, std::string_view stock, std::string_view species,
                            std::string_view method, int count, std::string_view spot);
 
-template <typename Graft>
-std::string identity_words(const Graft& graft) {
-  std::string_view stock;
-  if constexpr (requires { graft.rootstock; }) stock = graft.rootstock;
-  return identity_words(graft.scion, stock, graft.species, graft.method, graft.count, graft.spot);
-}
+std::string identity_words(const GraftCard& graft);
 
 }  // namespace graftcast

@@ -1,5 +1,6 @@
 #include "json_parts.hpp"
 #include "report/json_report.hpp"
+#include "words/act_words.hpp"
 
 namespace graftcast {
 
@@ -10,21 +11,16 @@ Json dates_json(const DateBand& band) {
 }
 
 Json lost_graft_json(const GraftWhy& graft) {
-  return {{"id", graft.id},
-          {"scion", text_or_null(graft.scion)},
-          {"rootstock", text_or_null(graft.rootstock)},
-          {"species", graft.species},
-          {"method", graft.method},
-          {"spot", text_or_null(graft.spot)},
-          {"count", graft.count},
-          {"lost", graft.lost},
-          {"taken", graft.taken},
-          {"grafted_on", day_text(graft.grafted_on)},
-          {"outcome", graft.outcome},
-          {"until", utc_text(graft.until)},
-          {"age_days", number(graft.age_days, 2)},
-          {"stage", stage_name(graft.stage)},
-          {"assumed", graft.assumed}};
+  Json json = card_json(graft, {"id", "scion", "rootstock", "species", "method", "spot", "count"});
+  json.update({{"lost", graft.lost},
+               {"taken", graft.taken},
+               {"grafted_on", day_text(graft.grafted_on)},
+               {"outcome", graft.outcome},
+               {"until", utc_text(graft.until)},
+               {"age_days", number(graft.age_days, 2)},
+               {"stage", stage_name(graft.stage)},
+               {"assumed", graft.assumed}});
+  return json;
 }
 
 Json loss_json(const GraftWhy& graft) {
@@ -81,8 +77,8 @@ Json why_days_json(const GraftWhy& graft) {
 Json saving_json(const GraftWhy& graft) {
   Json actions = Json::array();
   for (const SavingAction& action : graft.would_have_saved)
-    actions.push_back({{"action", action.action},
-                       {"text", action.text},
+    actions.push_back({{"action", act_name(action.act)},
+                       {"text", act_words(action.act)},
                        {"from", utc_text(action.from)},
                        {"by", utc_text(action.by)},
                        {"p_after", number(action.p_after, 4)},
@@ -119,8 +115,8 @@ Json groups_json(const WhyLosses& losses) {
 Json changes_json(const WhyLosses& losses) {
   Json changes = Json::array();
   for (const PracticeChange& change : losses.changes)
-    changes.push_back({{"action", change.action},
-                       {"text", change.text},
+    changes.push_back({{"action", act_name(change.act)},
+                       {"text", act_words(change.act)},
                        {"saved", number(change.saved, 2)},
                        {"adds", number(change.adds, 2)},
                        {"ids", change.ids}});

@@ -9,6 +9,7 @@
 #include "report/text_layout.hpp"
 #include "terminal_parts.hpp"
 #include "text_table.hpp"
+#include "words/act_words.hpp"
 #include "words/state_words.hpp"
 
 namespace graftcast {
@@ -119,7 +120,7 @@ std::string signs_words(const GraftWhy& graft, const ReportBasis& basis) {
 
 std::string saved_words(const SavingAction& action, const GraftWhy& graft, const ReportBasis& basis) {
   return fmt::format("{} ({:g} min), by {} at the latest: loss then {} instead of {}.",
-                     printable(action.text), action.minutes,
+                     printable(act_words(action.act)), action.minutes,
                      moment_words(*basis.clock, action.by, basis.as_of), percent_words(action.p_after),
                      percent_words(graft.loss));
 }
@@ -239,7 +240,7 @@ std::string changes_text(const WhyLosses& losses, const TerminalStyle& style) {
   for (const PracticeChange& change : losses.changes) {
     const bool first = &change == &losses.changes.front();
     text += labelled(style, Tone::strong, label,
-                     fmt::format("{}: {} {:.1f} of the {} lost ({}).", printable(change.text),
+                     fmt::format("{}: {} {:.1f} of the {} lost ({}).", printable(act_words(change.act)),
                                  first ? "would have saved" : "would have saved another",
                                  first ? change.saved : change.adds, losses.lost,
                                  printable(fmt::format("{}", fmt::join(change.ids, ", ")))));

@@ -11,8 +11,10 @@
 namespace graftcast::testing {
 namespace {
 
+using ::testing::_;
 using ::testing::ElementsAre;
 using ::testing::IsEmpty;
+using ::testing::VariantWith;
 
 LocalDay day(std::chrono::year_month_day date) {
   return LocalDay{std::chrono::local_days{date}};
@@ -37,9 +39,9 @@ GraftMorning advised(std::optional<Instant> act_by) {
   graft.id = "N1";
   graft.count = 6;
   graft.risk.p = 0.4;
-  graft.advice = {"paper-over-bag", "put paper over the bag", true, {}};
-  graft.actions = {{"paper-over-bag", "put paper over the bag", 0.1, 1.8, {{"paper", 1}}, 5, ""}};
-  graft.reasons = {"tissue up to 44 degC"};
+  graft.advice = {{.kind = ActKind::paper_over_bag}, true, {}};
+  graft.acts = {{graft.advice.act, 0.1, 1.8, {{"paper", 1}}, 5, {}}};
+  graft.reasons = {PotIsDry{0.2}, WateringAssumed{}};
   graft.act_by = act_by;
   return graft;
 }
@@ -47,7 +49,6 @@ GraftMorning advised(std::optional<Instant> act_by) {
 GraftSince dated() {
   GraftSince graft;
   graft.id = "N1";
-  graft.verdict = "wait";
   graft.bagged = true;
   graft.vent_bag_from = {day(std::chrono::June / 20 / 2025), day(std::chrono::June / 16 / 2025), {}};
   graft.slit_wrap_from = {day(std::chrono::July / 5 / 2025), {}, {}};
@@ -85,7 +86,8 @@ TEST(DueAct, EndsAtItsLatestUsefulHourAndTakesItsMinutes) {
   EXPECT_EQ(act.alarm, at(due.clock, today, 7));
   EXPECT_EQ(act.p, 0.4);
   EXPECT_EQ(act.p_after, 0.1);
-  EXPECT_EQ(act.why, "tissue up to 44 degC");
+  ASSERT_TRUE(act.reason.has_value());
+  EXPECT_THAT(*act.reason, VariantWith<PotIsDry>(_));  // The first.
 }
 
 TEST(DueAct, IsToldOfTheEveningBeforeAnEarlyMorning) {
@@ -129,7 +131,7 @@ TEST(DueAct, WhoseTimeHasComeIsOfNowAndNeverOfThePast) {
 
 TEST(DueAct, ThatIsALookOrHasNoTimeIsNoAct) {
   Due due = with_act(today, 19);
-  due.morning.grafts[0].advice.action = "look";
+  due.morning.grafts[0].advice.act.kind = ActKind::look;
   GraftSince undated = dated();
   undated.bagged = false;
   undated.slit_wrap_from = undated.buds_expected = {};
@@ -186,16 +188,16 @@ TEST(DueCheck, FollowsTheLastOfNineInTenUnlessOneIsAskedForNow) {
   Due due;
   due.since.grafts = {dated()};
   EXPECT_EQ(due.works().back().day, day(std::chrono::June / 22 / 2025));
-  due.since.grafts[0].verdict = "check";
-  due.since.grafts[0].verdict_text = "look under the bark";
+  due.since.grafts[0].ground = LookIsOverdue{WayToLook::under_wrap};
   EXPECT_EQ(due.works().back().day, day(today));
-  EXPECT_EQ(due.works().back().why, "look under the bark");
+  ASSERT_TRUE(due.works().back().ground.has_value());
+  EXPECT_THAT(*due.works().back().ground, VariantWith<LookIsOverdue>(_));
 }
 
 TEST(DueWork, OfARowOfWhichNothingLivesIsNone) {
   Due due;
   due.since.grafts = {dated()};
-  due.since.grafts[0].verdict = "re-graft";
+  due.since.grafts[0].ground = NotedDead{};
   EXPECT_THAT(due.kinds(), IsEmpty());
 }
 

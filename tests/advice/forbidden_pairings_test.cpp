@@ -76,10 +76,11 @@ void try_all_prospects(const GraftRun& run, Tally& tally) {
       for (const Action& action : possible_actions(run, p)) {
         const std::string why = objection(run, p, action);
         if (why.empty()) {
-          tally.allowed += action.forbidden.empty();
+          tally.allowed += !action.forbidden;
           continue;
         }
-        EXPECT_NE(action.forbidden, "") << action.name << " for " << run.graft().species->name << ": " << why;
+        EXPECT_TRUE(action.forbidden.has_value())
+            << act_name(action.act) << " for " << run.graft().species->name << ": " << why;
         ++tally.forbidden[why];
       }
     }

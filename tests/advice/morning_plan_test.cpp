@@ -7,7 +7,6 @@ namespace graftcast {
 namespace {
 
 using ::testing::ElementsAre;
-using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 
 const Models& models() {
@@ -15,9 +14,9 @@ const Models& models() {
   return loaded;
 }
 
-ActionOutcome outcome(const GraftMorning& graft, std::string name, double p_after,
-                      std::map<std::string, int> needs, double minutes) {
-  return {name, "do " + name, p_after, graft.count * (graft.risk.p - p_after), std::move(needs), minutes, {}};
+ActOutcome outcome(const GraftMorning& graft, ActKind kind, double p_after, std::map<std::string, int> needs,
+                   double minutes) {
+  return {{.kind = kind}, p_after, graft.count * (graft.risk.p - p_after), std::move(needs), minutes, {}};
 }
 
 GraftMorning at_risk(std::string id, int count, double p) {
@@ -33,9 +32,9 @@ GraftMorning at_risk(std::string id, int count, double p) {
 MorningReport two_rows() {
   MorningReport report;
   GraftMorning a = at_risk("A", 2, 0.9), b = at_risk("B", 1, 0.6);
-  a.actions = {outcome(a, "both", 0.1, {{"bag", 1}, {"paper", 1}}, 3),
-               outcome(a, "bag", 0.5, {{"bag", 1}}, 2)};
-  b.actions = {outcome(b, "bag", 0.1, {{"bag", 1}}, 2), outcome(b, "water", 0.4, {}, 1)};
+  a.acts = {outcome(a, ActKind::paper_over_bag, 0.1, {{"bag", 1}, {"paper", 1}}, 3),
+            outcome(a, ActKind::clear_bag, 0.5, {{"bag", 1}}, 2)};
+  b.acts = {outcome(b, ActKind::clear_bag, 0.1, {{"bag", 1}}, 2), outcome(b, ActKind::water, 0.4, {}, 1)};
   report.grafts = {a, b};
   return report;
 }
@@ -53,10 +52,10 @@ TEST(MorningPlan, GivesScarceCoversToThoseTheySaveMost) {
   EXPECT_NEAR(plan.saved, 1.4, 1e-12);
   ASSERT_EQ(plan.assigned.size(), 3U);
   EXPECT_EQ(plan.assigned[0].id, "A");
-  EXPECT_EQ(plan.assigned[0].action, "both");
+  EXPECT_EQ(plan.assigned[0].act.kind, ActKind::paper_over_bag);
   EXPECT_EQ(plan.assigned[0].count, 1);
-  EXPECT_EQ(plan.assigned[1].action, "bag");
-  EXPECT_EQ(plan.assigned[2].action, "water");
+  EXPECT_EQ(plan.assigned[1].act.kind, ActKind::clear_bag);
+  EXPECT_EQ(plan.assigned[2].act.kind, ActKind::water);
   EXPECT_THAT(plan.unserved, IsEmpty());
   EXPECT_EQ(plan.left, (std::map<std::string, int>{{"bag", 0}, {"paper", 0}}));
   EXPECT_DOUBLE_EQ(plan.minutes, 6);
@@ -67,7 +66,7 @@ TEST(MorningPlan, GivesScarceCoversToThoseTheySaveMost) {
 
 TEST(MorningPlan, SaysWhoGetsNothing) {
   MorningReport report = two_rows();
-  report.grafts[1].actions.pop_back();
+  report.grafts[1].acts.pop_back();
   const MorningPlan plan = morning_plan(report, with_supplies({{"bag", 1}, {"paper", 1}}), models(), {});
   EXPECT_THAT(plan.unserved, ElementsAre("A", "B"));
 }
@@ -82,17 +81,17 @@ TEST(MorningPlan, KeepsWithinTheMinutes) {
 TEST(MorningPlan, TakesLessWorkWhereItSavesTheSame) {
   MorningReport report;
   GraftMorning a = at_risk("A", 3, 0.5);
-  a.actions = {outcome(a, "slow", 0.1, {}, 9), outcome(a, "quick", 0.1, {}, 1)};
+  a.acts = {outcome(a, ActKind::move, 0.1, {}, 9), outcome(a, ActKind::shade, 0.1, {}, 1)};
   report.grafts = {a};
   const MorningPlan plan = morning_plan(report, {}, models(), {});
   ASSERT_EQ(plan.assigned.size(), 1U);
-  EXPECT_EQ(plan.assigned[0].action, "quick");
+  EXPECT_EQ(plan.assigned[0].act.kind, ActKind::shade);
 }
 
 TEST(MorningPlan, NamesSuppliesThatNobodyCounted) {
   MorningReport report;
   GraftMorning a = at_risk("A", 1, 0.5);
-  a.actions = {outcome(a, "fleece", 0.1, {{"frost-cover", 1}}, 1)};
+  a.acts = {outcome(a, ActKind::frost_cover, 0.1, {{"frost-cover", 1}}, 1)};
   report.grafts = {a};
   const MorningPlan plan = morning_plan(report, with_supplies({{"bag", 1}}), models(), {});
   EXPECT_THAT(plan.not_counted, ElementsAre("frost-cover"));
@@ -104,10 +103,10 @@ TEST(MorningPlan, LeavesAloneWhatIsExcludedCalmOrHardlyHelped) {
   GraftMorning calm = at_risk("calm", 1, 0.02), excluded = at_risk("excluded", 1, 0.8),
                vain = at_risk("vain", 1, 0.8);
   calm.urgency = Urgency::leave;
-  calm.actions = {outcome(calm, "bag", 0.0, {}, 1)};
-  excluded.actions = {outcome(excluded, "bag", 0.1, {}, 1)};
-  excluded.actions[0].excluded = "it would cook";
-  vain.actions = {outcome(vain, "water", 0.7999, {}, 1)};
+  calm.acts = {outcome(calm, ActKind::clear_bag, 0.0, {}, 1)};
+  excluded.acts = {outcome(excluded, ActKind::clear_bag, 0.1, {}, 1)};
+  excluded.acts[0].excluded = Exclusion::cooks;
+  vain.acts = {outcome(vain, ActKind::water, 0.7999, {}, 1)};
   report.grafts = {excluded, vain, calm};
   EXPECT_THAT(morning_plan(report, {}, models(), {}).assigned, IsEmpty());
 }
@@ -115,8 +114,10 @@ TEST(MorningPlan, LeavesAloneWhatIsExcludedCalmOrHardlyHelped) {
 TEST(MorningPlan, SaysWhyNotTheBest) {
   const MorningPlan plan = morning_plan(two_rows(), with_supplies({{"bag", 3}, {"paper", 1}}), models(), {});
   ASSERT_EQ(plan.assigned.size(), 3U);
-  EXPECT_EQ(plan.assigned[1].action, "bag");
-  EXPECT_THAT(plan.assigned[1].why, HasSubstr("paper saves more elsewhere"));
+  EXPECT_EQ(plan.assigned[1].act.kind, ActKind::clear_bag);
+  ASSERT_TRUE(plan.assigned[1].dearer.has_value());
+  EXPECT_EQ(plan.assigned[1].dearer->act.kind, ActKind::paper_over_bag);
+  EXPECT_THAT(plan.assigned[1].dearer->supplies, ElementsAre("paper"));
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <set>
 
+#include "advice/morning.hpp"
 #include "advice/random_sites.hpp"
 #include "advice/written.hpp"
 #include "repetitions.hpp"
@@ -29,40 +30,33 @@ void for_every_graft(const std::function<void(const RandomSite&, const GraftMorn
   EXPECT_GT(seen, 2 * sites);
 }
 
-const ActionOutcome* advised(const GraftMorning& graft) {
-  const auto found = std::find_if(graft.actions.begin(), graft.actions.end(),
-                                  [&](const ActionOutcome& a) { return a.action == graft.advice.action; });
-  return found == graft.actions.end() ? nullptr : &*found;
-}
-
 bool likely_lost(const GraftMorning& graft) {
   return graft.alive < published_models().urgency.likely_lost_p;
 }
 
 void expect_sound_advice(const GraftMorning& graft) {
   if (likely_lost(graft)) {
-    EXPECT_EQ(graft.advice.action, "look");
+    EXPECT_EQ(graft.advice.act.kind, ActKind::look);
     EXPECT_FALSE(graft.act_by.has_value());
     return;
   }
-  if (graft.advice.action.empty()) {
+  if (graft.advice.act.is_none()) {
     EXPECT_FALSE(graft.act_by.has_value());
     return;
   }
-  const ActionOutcome* action = advised(graft);
+  const ActOutcome* action = graft.advised();
   ASSERT_NE(action, nullptr);
-  EXPECT_EQ(action->excluded, "");
-  EXPECT_EQ(action->text, graft.advice.text);
+  EXPECT_EQ(action->excluded, std::nullopt);
   EXPECT_LT(action->p_after, graft.risk.p);
   EXPECT_TRUE(graft.act_by.has_value());
   EXPECT_TRUE(graft.advice.temporary || !graft.advice.undo_from);
   // The cheapest of those that get most of what the best one gets.
-  const double best = graft.risk.p - graft.actions.front().p_after;
+  const double best = graft.risk.p - graft.acts.front().p_after;
   const double worth = published_models().actions.worth_share;
   EXPECT_GE(best, published_models().urgency.watch_p);
   EXPECT_GE(graft.risk.p - action->p_after, worth * best);
-  for (const ActionOutcome& other : graft.actions) {
-    if (other.excluded.empty() && graft.risk.p - other.p_after >= worth * best) {
+  for (const ActOutcome& other : graft.acts) {
+    if (!other.excluded && graft.risk.p - other.p_after >= worth * best) {
       EXPECT_LE(action->minutes, other.minutes);
     }
   }
@@ -72,9 +66,9 @@ TEST(MorningOfRandomSites, AdvisesOnlyWhatIsAllowedLowersTheRiskAndIsTheCheapest
   std::size_t with_advice = 0, with_excluded = 0;
   for_every_graft([&](const RandomSite&, const GraftMorning& graft) {
     expect_sound_advice(graft);
-    with_advice += !graft.advice.action.empty();
-    with_excluded += std::any_of(graft.actions.begin(), graft.actions.end(),
-                                 [](const ActionOutcome& a) { return !a.excluded.empty(); });
+    with_advice += !graft.advice.act.is_none();
+    with_excluded += std::any_of(graft.acts.begin(), graft.acts.end(),
+                                 [](const ActOutcome& a) { return a.excluded.has_value(); });
   });
   EXPECT_GT(with_advice, sites / 4);
   EXPECT_GT(with_excluded, sites / 4);
@@ -84,16 +78,16 @@ TEST(MorningOfRandomSites, ListsAllowedActionsByWhatTheySaveAndExcludedOnesLast)
   for_every_graft([](const RandomSite& site, const GraftMorning& graft) {
     const double stake = site.record(graft.id).row.priority * graft.count;
     std::set<std::string> names;
-    for (std::size_t i = 0; i < graft.actions.size(); ++i) {
-      const ActionOutcome& action = graft.actions[i];
-      EXPECT_TRUE(names.insert(action.action).second) << action.action << " twice";
+    for (std::size_t i = 0; i < graft.acts.size(); ++i) {
+      const ActOutcome& action = graft.acts[i];
+      EXPECT_TRUE(names.insert(act_name(action.act)).second) << act_name(action.act) << " twice";
       EXPECT_NEAR(action.saved, stake * graft.alive * (graft.risk.p - action.p_after), 1e-12);
       EXPECT_TRUE(action.p_after >= 0 && action.p_after <= 1);
-      EXPECT_GT(action.minutes, 0) << action.action;
+      EXPECT_GT(action.minutes, 0) << act_name(action.act);
       if (i == 0) continue;
-      const ActionOutcome& better = graft.actions[i - 1];
-      EXPECT_LE(better.excluded.empty() ? 0 : 1, action.excluded.empty() ? 0 : 1);
-      if (better.excluded.empty() == action.excluded.empty()) {
+      const ActOutcome& better = graft.acts[i - 1];
+      EXPECT_LE(better.excluded.has_value(), action.excluded.has_value());
+      if (better.excluded.has_value() == action.excluded.has_value()) {
         EXPECT_LE(better.p_after, action.p_after);
       }
     }
@@ -120,15 +114,14 @@ TEST(MorningOfRandomSites, UrgencyFollowsItsThresholds) {
       return;
     }
     const double p = graft.risk.p;
-    const bool helpless = graft.advice.action.empty() && p >= published_models().urgency.soon_p;
-    const bool said = std::any_of(graft.reasons.begin(), graft.reasons.end(), [](const std::string& reason) {
-      return reason.starts_with("nothing that can be done");
-    });
+    const bool helpless = graft.advice.act.is_none() && p >= published_models().urgency.soon_p;
+    const bool said = std::ranges::any_of(
+        graft.reasons, [](const Reason& reason) { return std::holds_alternative<NothingHelps>(reason); });
     EXPECT_EQ(said, helpless);
     beyond_help += helpless;
     EXPECT_EQ(graft.urgency == Urgency::leave, p < published_models().urgency.watch_p);
-    EXPECT_EQ(graft.cause.empty(), p < published_models().urgency.watch_p);
-    if (graft.advice.action.empty()) {
+    EXPECT_EQ(!graft.cause, p < published_models().urgency.watch_p);
+    if (graft.advice.act.is_none()) {
       EXPECT_GE(graft.urgency, Urgency::watch);
     }
     if (graft.urgency == Urgency::soon) {
@@ -177,9 +170,7 @@ TEST(MorningOfRandomSites, RanksByUrgencyThenByWhatIsAtStake) {
   for (std::uint64_t seed = 1; seed <= 6; ++seed) {
     const RandomSite site = random_site(seed, 12);
     const MorningReport report = morning(site.season(), site.grafts, 1);
-    const auto at_stake = [](const GraftMorning& g) {
-      return g.actions.empty() ? 0 : g.actions.front().saved;
-    };
+    const auto at_stake = [](const GraftMorning& g) { return g.acts.empty() ? 0 : g.acts.front().saved; };
     for (std::size_t i = 1; i < report.grafts.size(); ++i) {
       const GraftMorning &before = report.grafts[i - 1], &after = report.grafts[i];
       EXPECT_LE(before.urgency, after.urgency);
@@ -207,7 +198,7 @@ TEST(MorningOfRandomSites, OfAGraftDoesNotDependOnTheOthersListedWithIt) {
   for (const GraftMorning& graft : all.grafts) {
     MorningReport one, alone = morning(site.season(), {site.record(graft.id)}, 1);
     one.grafts = {graft};
-    one.warnings = all.warnings;
+    one.notices = all.notices;
     EXPECT_EQ(written(one), written(alone));
   }
 }
@@ -222,9 +213,7 @@ TEST(MorningOfRandomSites, SharesARankOnlyWithinTheErrorOfTheFirst) {
       const GraftMorning& first = grafts[place];
       EXPECT_EQ(first.rank, grafts[i].rank);
       EXPECT_EQ(first.urgency, grafts[i].urgency);
-      const auto stake = [](const GraftMorning& g) {
-        return g.actions.empty() ? 0 : g.actions.front().saved;
-      };
+      const auto stake = [](const GraftMorning& g) { return g.acts.empty() ? 0 : g.acts.front().saved; };
       const auto error = [](const GraftMorning& g) { return g.priority * g.count * g.alive * g.risk.error; };
       EXPECT_LE(stake(first) - stake(grafts[i]), std::max(error(first), error(grafts[i])));
       shared += place < i;

@@ -210,13 +210,13 @@ class SpringOfGrafts {
     for (std::size_t i = 0; i < visited.size(); ++i) {
       TrueLife& life = visited[i];
       const int week = week_of(life, now);
-      std::string verdict = report.grafts[i].verdict;
-      if (verdict == "check") {
+      Verdict verdict = report.grafts[i].verdict();
+      if (verdict == Verdict::check) {
         bill.looks += rule().look_cost;
         life.record.lines.push_back(made_line(now, life.dead(week) ? "dead" : "green"));
-        if (life.dead(week)) verdict = "re-graft";
+        if (life.dead(week)) verdict = Verdict::regraft;
       }
-      if (verdict == "re-graft") {
+      if (verdict == Verdict::regraft) {
         EXPECT_TRUE(life.dead(week)) << "a living graft was cut off";
         graft_again(life, week, bill);
       } else {

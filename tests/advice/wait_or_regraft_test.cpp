@@ -2,6 +2,8 @@
 
 #include "advice/wait_or_regraft.hpp"
 
+#include "advice/graft_window.hpp"
+
 #include <gtest/gtest.h>
 
 #include <random>
@@ -156,11 +158,11 @@ TEST(StockHistory, ShowsEveryAttemptAndFollowsWhatReplacedWhat) {
       stock_history("old pear", grafts, std::chrono::sys_days{std::chrono::June / 1 / 2025});
   ASSERT_EQ(history.attempts.size(), 3U);
   EXPECT_EQ(history.attempts[0].id, "A");
-  EXPECT_EQ(history.attempts[0].outcome, "taken");
-  EXPECT_EQ(history.attempts[1].outcome, "lost");
+  EXPECT_EQ(history.attempts[0].outcome, AttemptOutcome::taken);
+  EXPECT_EQ(history.attempts[1].outcome, AttemptOutcome::lost);
   EXPECT_EQ(history.attempts[1].replaced_by, "C");
   EXPECT_EQ(history.attempts[2].id, "C");
-  EXPECT_EQ(history.attempts[2].outcome, "open");
+  EXPECT_EQ(history.attempts[2].outcome, AttemptOutcome::open);
   EXPECT_TRUE(stock_history("no such", grafts, {}).attempts.empty());
 }
 

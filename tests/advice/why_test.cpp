@@ -17,6 +17,10 @@ using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
 
+auto an(ActKind kind) {
+  return Field(&Act::kind, kind);
+}
+
 constexpr auto made_on = std::chrono::January / 10 / 2025;
 constexpr Hour noon = std::chrono::sys_days{made_on} + std::chrono::hours(12);
 
@@ -171,20 +175,22 @@ TEST(Why, WhatWouldHaveSavedItDoes) {
   ASSERT_FALSE(graft.would_have_saved.empty());
   double minutes = 0;
   for (const SavingAction& action : graft.would_have_saved) {
-    EXPECT_LT(action.p_after, 0.5 * graft.loss) << action.action;
+    EXPECT_LT(action.p_after, 0.5 * graft.loss) << act_name(action.act);
     EXPECT_LE(action.from, action.by);
     EXPECT_LT(action.by, graft.until);
     EXPECT_GE(action.minutes, minutes);  // the cheapest first
     minutes = action.minutes;
   }
-  EXPECT_THAT(graft.would_have_saved, Contains(Field(&SavingAction::action, "wrap")));
-  const auto wrap = std::ranges::find(graft.would_have_saved, "wrap", &SavingAction::action);
+  EXPECT_THAT(graft.would_have_saved, Contains(Field(&SavingAction::act, an(ActKind::wrap))));
+  const auto wrap = std::ranges::find(graft.would_have_saved, ActKind::wrap,
+                                      [](const SavingAction& action) { return action.act.kind; });
   EXPECT_NEAR(wrap->p_after, why_of(sound()).loss, 1e-12);
 }
 
 TEST(Why, NeverAdvisesInHindsightWhatWasForbidden) {
-  EXPECT_THAT(why_of(bare()).would_have_saved, Each(Field(&SavingAction::action, Not("clear-bag"))));
-  EXPECT_THAT(why_of(bagged()).would_have_saved, Contains(Field(&SavingAction::action, "paper-over-bag")));
+  EXPECT_THAT(why_of(bare()).would_have_saved, Each(Field(&SavingAction::act, Not(an(ActKind::clear_bag)))));
+  EXPECT_THAT(why_of(bagged()).would_have_saved,
+              Contains(Field(&SavingAction::act, an(ActKind::paper_over_bag))));
 }
 
 TEST(Why, TeachesStepByStepWithSources) {
@@ -242,7 +248,7 @@ TEST(WhyLosses, GroupTheSeasonByCauseWithTheChangesThatSaveMost) {
   EXPECT_EQ(losses.groups.front().cause, "missing_cover");
   EXPECT_EQ(losses.groups.front().grafts, 5);
   ASSERT_EQ(losses.changes.size(), 2U);
-  EXPECT_EQ(losses.changes[0].action, "wrap");
+  EXPECT_EQ(losses.changes[0].act.kind, ActKind::wrap);
   EXPECT_THAT(losses.changes[0].ids, Contains("B"));
   EXPECT_THAT(losses.changes[1].ids, Contains("H"));
   EXPECT_GE(losses.changes[0].saved, losses.changes[1].saved);

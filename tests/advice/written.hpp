@@ -3,8 +3,8 @@
 
 #include <string>
 
-#include "advice/morning.hpp"
-#include "advice/since.hpp"
+#include "graftcast/morning.hpp"
+#include "graftcast/since.hpp"
 
 namespace graftcast::testing {
 

@@ -1,6 +1,6 @@
 // The table of events.
 
-#include "records/event.hpp"
+#include "graftcast/event.hpp"
 
 #include <algorithm>
 #include <array>

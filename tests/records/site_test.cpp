@@ -68,7 +68,7 @@ TEST(Site, ReadsDegreeDaysMinutesAndShade) {
   const Site site =
       site_of(R"("degree_days": {"method": "sine", "base_c": 8, "upper_c": 32, "cutoff": "horizontal"},
       "minutes": {"clear-bag": 2, "move": 3.5}, "shade_cloth_share": 0.7)");
-  EXPECT_EQ(site.degree_days.method, "sine");
+  EXPECT_EQ(site.degree_days.method, DegreeDayMethod::sine);
   EXPECT_EQ(site.degree_days.base_c, 8);
   EXPECT_EQ(site.degree_days.upper_c, 32);
   EXPECT_EQ(site.degree_days.cutoff, "horizontal");

@@ -196,16 +196,16 @@ TEST_F(Cautions, OfAMorningSayWhatTheRiskDoesNotHold) {
   EXPECT_THAT(cautions, Contains(models_.cautions.model));
   EXPECT_THAT(cautions, Not(Contains(models_.cautions.products)));
   MorningReport painted = testing::sample_morning();
-  painted.grafts[0].advice.action = "whitewash";
+  painted.grafts[0].advice.act.kind = ActKind::whitewash;
   EXPECT_THAT(morning_cautions(painted, mild, {}), Contains(models_.cautions.products));
 }
 
 TEST_F(Cautions, OfAGraftToBeCutAreKnivesAndHygiene) {
   SinceReport report = testing::sample_since();
   EXPECT_THAT(since_cautions(report, models_), Contains(models_.cautions.hygiene));
-  report.grafts[0].verdict = "wait";
+  report.grafts[0].ground = NothingOverdue{};
   EXPECT_THAT(since_cautions(report, models_), Not(Contains(models_.cautions.hygiene)));
-  report.grafts[0].verdict = "re-graft";
+  report.grafts[0].ground = NotedDead{};
   EXPECT_THAT(since_cautions(report, models_), Contains(models_.species.at("citrus").quarantine));
 }
 

@@ -85,7 +85,6 @@ TEST(SinceJson, FitsItsSchemaAndWarnsOfDatesBeyondTheRun) {
 TEST(SinceJson, HasNoUpperThresholdWithoutACutOff) {
   SinceReport report = sample_since();
   report.grafts[0].rule.cutoff = Cutoff::none;
-  report.grafts[0].cutoff_word = "none";
   const auto answer = since_json(report, sample_basis("since"));
   EXPECT_TRUE(answer["grafts"][0]["upper_c"].is_null());
   EXPECT_THAT(complaints("since", answer), IsEmpty());

@@ -207,7 +207,7 @@ TEST(ChartDays, KeepTheWorstOfTheDaysTheyJoin) {
       chart_days(course_of_days("X", 700), sample_levels(), testing::day_of_june(9));
   ASSERT_GT(days.front().days, 4);
   EXPECT_DOUBLE_EQ(days.front().tissue_c, 40);
-  EXPECT_TRUE(days.front().has("heat"));
+  EXPECT_TRUE(has(days.front().flags, DayFlag::heat));
   EXPECT_DOUBLE_EQ(days.front().healing, 0.02 * (days.front().days - 1));
 }
 
@@ -237,13 +237,14 @@ TEST(Page, ShowsHostileNamesAsText) {
   PageContent content = sample_content();
   for (GraftMorning& graft : content.morning.grafts) {
     graft.scion = hostile;
-    graft.rootstock = long_name;
+    graft.stock = long_name;
     graft.spot = hostile;
-    graft.advice.text = hostile;
-    graft.reasons = {std::string(hostile)};
+    graft.advice.act = {.kind = ActKind::move, .to = std::string(hostile)};
+    graft.reasons = {CellsAssumed{{std::string(hostile)}}};
   }
+  const Act move{.kind = ActKind::move, .to = std::string(hostile)};
   content.morning.plan.assigned = {
-      {"N1", "shade", std::string(hostile), 1, 0.5, 0.1, 1, {}, 1, std::string(hostile)}};
+      {"N1", move, 1, 0.5, 0.1, 1, {}, 1, DearerAct{move, 0.05, {std::string(hostile)}}}};
   content.morning.plan.unserved = {std::string(hostile)};
   ReportBasis basis = testing::sample_basis("page");
   basis.site = hostile;
@@ -299,16 +300,13 @@ TEST(Page, ShowsTheColdLimitWhereColdComesNear) {
 TEST(Page, HasABoxToTickForEachThingDueOnStockAndShoot) {
   PageContent content = sample_content();
   EXPECT_THAT(sample_page(content), Not(HasSubstr("id=\"due\"")));
-  content.morning.also_due = {{"rub-suckers",
-                               "rub off the buds of the stock",
-                               "they take what it drinks",
-                               {"N1", "<b>"},
-                               testing::day_of_june(7)}};
+  content.morning.also_due = {
+      {{.work = CareWork::rub_suckers, .every_days = 14}, {"N1", "<b>"}, testing::day_of_june(7)}};
   const std::string html = sample_page(content);
   EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
   EXPECT_THAT(html, HasSubstr("aria-label=\"rub-suckers done\""));
   EXPECT_THAT(html, HasSubstr("<bdi>N1</bdi> and <bdi>&lt;b&gt;</bdi> (since Sat 7 Jun)"));
-  EXPECT_THAT(html, HasSubstr("Rub off the buds of the stock."));
+  EXPECT_THAT(html, HasSubstr("Rub off the suckers below the union."));
 }
 
 TEST(Page, SaysHeatForPeopleAboveTheListAndOnce) {
@@ -348,11 +346,11 @@ TEST(Page, ExplainsLossesWhereAsked) {
   PageContent content = sample_content();
   EXPECT_THAT(sample_page(content), Not(HasSubstr("id=\"lost\"")));
   content.losses =
-      WhyLosses{"2024/25", 4, {testing::sample_why()}, {}, {{"shade", "shade them", 2.4, 2.4, {"N1"}}}};
+      WhyLosses{"2024/25", 4, {testing::sample_why()}, {}, {{Act{.kind = ActKind::shade}, 2.4, 2.4, {"N1"}}}};
   const std::string html = sample_page(content);
   EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
   EXPECT_THAT(html, HasSubstr("4 of 6 lost by Sun 8 Jun. First of all sun on the cover"));
-  EXPECT_THAT(html, HasSubstr("shade them: would have saved 2.4 of them"));
+  EXPECT_THAT(html, HasSubstr("shade it (0 % cloth): would have saved 2.4 of them"));
 }
 
 /// Ninety days and those of the charts ahead, by the hour: up and down every day, no hour like the one

@@ -1,9 +1,9 @@
 #pragma once
 // Answers made up for the tests of how they are shown. All names are invented.
 
-#include "advice/morning.hpp"
-#include "advice/since.hpp"
 #include "advice/why.hpp"
+#include "graftcast/morning.hpp"
+#include "graftcast/since.hpp"
 #include "report/report_basis.hpp"
 
 namespace graftcast::testing {
@@ -38,7 +38,7 @@ inline GraftMorning sample_graft(std::string id, Urgency urgency) {
   GraftMorning graft;
   graft.id = std::move(id);
   graft.scion = "Blue Lattice";
-  graft.rootstock = "pot 7";
+  graft.stock = "pot 7";
   graft.species = "citrus";
   graft.method = "chip";
   graft.spot = "south-bench";
@@ -52,18 +52,18 @@ inline GraftMorning sample_graft(std::string id, Urgency urgency) {
   graft.air_max_c_7d = 39.1;
   graft.vpd_max_kpa_7d = 5.4;
   graft.coming = {{day_of_june(9), {}, 31, 29, 0.01},
-                  {day_of_june(10), {"heat", "drying"}, 46.2, 39.1, 0.14}};
+                  {day_of_june(10), {DayFlag::heat, DayFlag::drying}, 46.2, 39.1, 0.14}};
   graft.risk = {0.59, 0.43, 0.77, 0.02};
   graft.risk_until_drinking = 0.71;
-  graft.cause = "drying";
+  graft.cause = Cause::drying;
   graft.urgency = urgency;
   if (urgency == Urgency::leave) return graft;
   graft.act_by = june(9, 18);
-  graft.actions = {
-      {"shade", "shade it (50 % cloth)", 0.12, 2.8, {{"shade-cloth", 1}}, 5, ""},
-      {"clear-bag", "put a clear bag over it", 0.93, -2, {{"clear-bag", 1}}, 2, "it would cook"}};
-  graft.advice = {"shade", "shade it (50 % cloth)", false, {}};
-  graft.reasons = {"tissue up to 46.2 degC in the open on Tue 10 Jun", "not given and assumed: wrap"};
+  const Act shade{.kind = ActKind::shade, .shade_share = 0.5};
+  graft.acts = {{shade, 0.12, 2.8, {{"shade-cloth", 1}}, 5, {}},
+                {{.kind = ActKind::clear_bag}, 0.93, -2, {{"clear-bag", 1}}, 2, Exclusion::cooks}};
+  graft.advice = {shade, false, {}};
+  graft.reasons = {HeatAhead{46.2, 39.1, day_of_june(10), "none"}, CellsAssumed{{"wrap"}}};
   return graft;
 }
 
@@ -88,22 +88,19 @@ inline SinceReport sample_since() {
   graft.age_days = 4.9;
   graft.degree_days = 61.4;
   graft.rule = {DegreeDayMethod::sine, Cutoff::horizontal, 12.5, 30};
-  graft.method_word = "sine";
-  graft.cutoff_word = "horizontal";
   graft.healing = 0.12;
   graft.bridged_on = {day_of_june(24), day_of_june(20), day_of_june(30)};
   graft.drinking_from = {day_of_june(30), day_of_june(25), std::nullopt};
   graft.slit_wrap_from = {};
   graft.alive = 0.93;
   graft.still_to_take = 0.71;
-  graft.verdict = "check";
-  graft.verdict_text = "look under the bark";
+  graft.ground = LookIsOverdue{WayToLook::under_wrap};
   graft.days = {{day_of_june(8), false, 9.1, 61.4, 0.12, 0.1, 0.15, 0.9, 0.8, 0.95, 33, 30, {}},
-                {day_of_june(9), true, 10.2, 71.6, 0.2, 0.15, 0.25, 0.85, 0.7, 0.9, 46, 39, {"heat"}}};
+                {day_of_june(9), true, 10.2, 71.6, 0.2, 0.15, 0.25, 0.85, 0.7, 0.9, 46, 39, {DayFlag::heat}}};
   graft.counts = {{graft.rule, graft.degree_days}};
   graft.aftercare = {
-      {"N1", "stake", "tie it in", {day_of_june(20), day_of_june(18), day_of_june(25)}, "wind", {}},
-      {"N1", "slit-wrap", "slit it", {}, "it holds", day_of_june(8)}};
+      {.id = "N1", .work = CareWork::stake, .due = {day_of_june(20), day_of_june(18), day_of_june(25)}},
+      {.id = "N1", .work = CareWork::slit_wrap, .done = day_of_june(8)}};
   SinceReport report;
   report.grafts = {graft};
   return report;
@@ -113,7 +110,7 @@ inline GraftWhy sample_why() {
   GraftWhy graft;
   graft.id = "N1";
   graft.scion = "Blue Lattice";
-  graft.rootstock = "pot 7";
+  graft.stock = "pot 7";
   graft.species = "citrus";
   graft.method = "chip";
   graft.spot = "south-bench";
@@ -135,25 +132,30 @@ inline GraftWhy sample_why() {
   graft.signs = {{"blackened", "Suddenly dark brown or black", june(7, 8)}};
   graft.healing = 0.2;
   graft.bud_clock = 0.4;
-  graft.days = {{day_of_june(5), 31, 18, 3.1, 2.2, 44, 17, 1.1, 0.9, 0.95, 0.1, 0.2, 0, 0.2, {"heat"}, {}},
-                {day_of_june(6),
-                 33,
-                 19,
-                 3.9,
-                 3.1,
-                 47.1,
-                 18,
-                 1.3,
-                 0.8,
-                 0.9,
-                 0.15,
-                 0.3,
-                 0,
-                 0.7,
-                 {"heat", "mould"},
-                 {"shade 0.5"}}};
-  graft.would_have_saved = {
-      {"paper-over-bag", "put paper over the bag", june(1, 10), june(5, 5), 0.04, 1, {{"paper", 1}}}};
+  graft.days = {
+      {day_of_june(5), 31, 18, 3.1, 2.2, 44, 17, 1.1, 0.9, 0.95, 0.1, 0.2, 0, 0.2, {DayFlag::heat}, {}},
+      {day_of_june(6),
+       33,
+       19,
+       3.9,
+       3.1,
+       47.1,
+       18,
+       1.3,
+       0.8,
+       0.9,
+       0.15,
+       0.3,
+       0,
+       0.7,
+       {DayFlag::heat, DayFlag::mould},
+       {"shade 0.5"}}};
+  graft.would_have_saved = {{Act{.kind = ActKind::paper_over_bag, .is_bagged = true},
+                             june(1, 10),
+                             june(5, 5),
+                             0.04,
+                             1,
+                             {{"paper", 1}}}};
   graft.lesson = {{"The question", "What lost it?", {"judgement: an invented source (grade C)"}}};
   graft.assumed = {"wrap"};
   return graft;
@@ -173,8 +175,8 @@ inline WhyLosses sample_losses() {
   losses.lost = 8;
   losses.grafts = {sample_why(), plain};
   losses.groups = {{"cover_sun", 4, 2.1, {"N1"}}, {"not_weather", 4, 4.0, {"P1"}}, {"heat", 0, 1.9, {}}};
-  losses.changes = {{"paper-over-bag", "put paper over the bag", 3.1, 3.1, {"N1"}},
-                    {"water", "water the stock", 1.0, 0.4, {"P1"}}};
+  losses.changes = {{Act{.kind = ActKind::paper_over_bag, .is_bagged = true}, 3.1, 3.1, {"N1"}},
+                    {Act{.kind = ActKind::water}, 1.0, 0.4, {"P1"}}};
   return losses;
 }
 

@@ -135,12 +135,14 @@ TEST(EveryText, IsAsciiWhereTheTerminalIsNotUtf8) {
 
 TEST(EveryText, LetsNoNameSteerTheTerminal) {
   MorningReport morning = sample_morning();
-  for (std::string* text : {&morning.grafts[0].scion, &morning.grafts[0].id, &morning.grafts[0].spot,
-                            &morning.grafts[0].rootstock, &morning.grafts[0].advice.text,
-                            &morning.grafts[0].reasons[0], &morning.grafts[2].scion})
+  for (std::string* text :
+       {&morning.grafts[0].scion, &morning.grafts[0].id, &morning.grafts[0].spot, &morning.grafts[0].stock,
+        &morning.grafts[0].advice.act.to, &morning.grafts[2].scion})
     *text = "x\x1b]0;title\x07";
   SinceReport since = sample_since();
-  since.grafts[0].scion = since.grafts[0].verdict_text = "x\x1b[2J";
+  morning.grafts[0].advice.act.kind = ActKind::move;
+  morning.grafts[0].reasons = {CellsAssumed{{"x\x1b[2J"}}};
+  since.grafts[0].scion = "x\x1b[2J";
   ReportBasis basis = sample_basis();
   basis.site = basis.weather.credits.emplace_back("\x1b[2J");
   EXPECT_THAT(morning_text(morning, basis, {}), Not(HasSubstr("\x1b")));
@@ -153,7 +155,7 @@ TEST(SinceText, ShowsEveryDateWithItsRange) {
   EXPECT_THAT(line_with(text, "drinking from"), HasSubstr("Mon 30 Jun (not before Wed 25 Jun)"));
   EXPECT_THAT(line_with(text, "slit the wrap"), HasSubstr("later than the run reaches"));
   EXPECT_THAT(text, Not(HasSubstr("vent the bag")));  // It has none.
-  EXPECT_THAT(text, HasSubstr("check; alive 93 %, will take 71 %; look under the bark."));
+  EXPECT_THAT(text, HasSubstr("check; alive 93 %, will take 71 %; look under the wrap"));
 }
 
 TEST(SinceText, CountsDegreeDaysInTheWantedUnit) {

@@ -7,21 +7,20 @@
 #include <vector>
 
 #include "ensemble/graft_run.hpp"
+#include "graftcast/act.hpp"
 
 namespace graftcast {
 
 /// Something that could be done to one graft now.
 struct Action {
-  std::string
-      name;  ///< `shade`, `clear-bag`, `paper-over-bag`, `bag-and-shade`, `vent-bag`, `move:SPOT`, ...
-  std::string text;                  ///< "put paper over the bag"
-  Setting after;                     ///< The setting it leads to.
-  std::vector<EventNote> notes;      ///< What is noted once it is done; they lead to the same setting.
-  bool waters = false;               ///< Waters the stock to capacity.
-  bool temporary = false;            ///< To be undone again: a cover, a shade, a place for the hot days.
-  std::map<std::string, int> needs;  ///< Supplies for one graft.
-  double minutes = 0;                ///< Work for one graft.
-  std::string forbidden;             ///< Why it must not be done; empty where it may.
+  Act act;
+  Setting after;                       ///< The setting it leads to.
+  std::vector<EventNote> notes;        ///< What is noted once it is done; they lead to the same setting.
+  bool waters = false;                 ///< Waters the stock to capacity.
+  bool temporary = false;              ///< To be undone again: a cover, a shade, a place for the hot days.
+  std::map<std::string, int> needs;    ///< Supplies for one graft.
+  double minutes = 0;                  ///< Work for one graft.
+  std::optional<Exclusion> forbidden;  ///< Why it must not be done.
 };
 
 /// What the coming days hold for the graft, as far as it allows or forbids actions.

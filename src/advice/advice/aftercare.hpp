@@ -3,43 +3,28 @@
 
 #include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
-#include "advice/date_band.hpp"
-#include "graftcast/day_flag.hpp"
+#include "graftcast/care.hpp"
 #include "plant/graft_case.hpp"
 
 namespace graftcast {
 
 /// One step of hardening a graft off to the open air.
 struct HardeningStep {
-  std::string task;  ///< `open-corner`, `open-half`, `take-bag-off`, `cover-again`, `shade-off`.
+  CareWork work = CareWork::open_corner;
   LocalDay day{};
-  int postponed_days = 0;          ///< Days passed over for their heat or drying.
-  std::optional<DayFlag> held_by;  ///< Heat or drying: what the first of them was passed over for.
+  int put_off_days = 0;                ///< Days passed over for their heat or drying.
+  std::optional<DayFlag> put_off_for;  ///< What the first of them was passed over for.
 };
 
 /// What the graft's run says of the days on which work becomes due.
 struct CareDates {
   DateBand drinking, slit_wrap;
-  DateBand stock_pushes;              ///< The buds of the stock begin to push.
-  DateBand shoot_to_tie;              ///< A shoot that can be tied, and broken.
-  DateBand shoots_to_thin;            ///< The strongest shoot can be told.
-  std::optional<LocalDay> windy_day;  ///< The next one whose gusts are too much for it.
-  double gust_m_s = 0;                ///< ... and how strong they are.
-};
-
-struct CareTask {
-  std::string id;    ///< Of the graft.
-  std::string task;  ///< `rub-suckers`, `head-back`, `thin`, `stake`, `slit-wrap`, `remove-wrap`, or a step
-                     ///< of hardening off.
-  std::string text;  ///< For people.
-  DateBand due;      ///< All three alike where it is a single day.
-  std::string why;
-  std::optional<LocalDay> done;  ///< When a note says it was done (last done, where it is to be repeated).
-  bool is_open() const { return due.median.has_value() || due.p10.has_value(); }
-  bool is_due(LocalDay today) const { return due.median && *due.median <= today; }
+  DateBand stock_pushes;            ///< The buds of the stock begin to push.
+  DateBand shoot_to_tie;            ///< A shoot that can be tied, and broken.
+  DateBand shoots_to_thin;          ///< The strongest shoot can be told.
+  std::optional<GustsAhead> gusts;  ///< The next that are too much for it.
 };
 
 struct CareInput {
@@ -60,11 +45,6 @@ struct CareInput {
 std::vector<CareTask> aftercare(const CareInput& input);
 
 /// Tasks due on or before a day, the same one of several grafts put together.
-struct DueTask {
-  std::string task, text, why;
-  std::vector<std::string> ids;
-  LocalDay due{};  ///< The earliest.
-};
 std::vector<DueTask> due_tasks(std::span<const CareTask> tasks, LocalDay today);
 
 }  // namespace graftcast

@@ -3,7 +3,8 @@
 
 #include <optional>
 
-#include "advice/morning.hpp"
+#include "graftcast/morning.hpp"
+#include "parameters/models.hpp"
 #include "records/site.hpp"
 
 namespace graftcast {

@@ -2,18 +2,11 @@
 // Wait, look or graft again: what each is worth, with the grafts that take as the unit.
 
 #include <optional>
-#include <string>
 #include <vector>
 
-#include "advice/graft_window.hpp"
+#include "graftcast/since.hpp"
 
 namespace graftcast {
-
-/// What the owner pays, against the worth of one graft that takes: site.json's `costs`, else section
-/// "regraft" of models/union.json.
-struct OwnersCosts {
-  double stock_week = 0, look = 0, graft = 0;
-};
 
 /// What is known of one graft today. Chances 0..1.
 struct Standing {
@@ -35,19 +28,6 @@ struct NewGraft {
   std::optional<double> days;  ///< Until it drinks (median).
   GraftWindow window;          ///< Of the species, as of today.
   GraftWindow window_then;     ///< ... as of the day on which a loss shows by itself.
-};
-
-struct WaitOrRegraft {
-  double value_wait = 0;
-  std::optional<double> value_look;  ///< Absent where no look is allowed.
-  double value_regraft = 0;          ///< Now, and whether or not it lives.
-  double shows_lost = 0;             ///< Chance that a look today would show it lost.
-  double new_take = 0;
-  std::optional<double> new_days;
-  int season_left_days = 0;  ///< 0 while the window is shut.
-  LocalDay window_closes{}, window_opens{}, shows_by{};
-  OwnersCosts costs;
-  bool look_pays() const { return value_look && *value_look > value_wait; }
 };
 
 /// Expected values. A graft found lost is replaced at once while the species' window is open, else when it

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "ensemble/season.hpp"
+#include "graftcast/notice.hpp"
 
 namespace graftcast {
 
@@ -51,7 +52,7 @@ struct WhenAnswer {
 
 struct WhenReport {
   std::vector<WhenAnswer> answers;  ///< The best chance in the coming week first.
-  std::vector<std::string> warnings;
+  std::vector<Notice> notices;
 };
 
 /// How many days ahead are tried, and how many more each graft is followed.

@@ -50,7 +50,7 @@ struct SeasonReport {
   std::vector<std::string> years;     ///< Past seasons that the weather is from; empty: monthly climate.
   std::size_t unknown_weeks = 0;      ///< Left out.
   std::vector<SeasonAnswer> answers;  ///< The best chance of any week first.
-  std::vector<std::string> warnings;
+  std::vector<Notice> notices;
 };
 
 /// `2025/26`, the season that begins with the midwinter of 2025.

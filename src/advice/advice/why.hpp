@@ -7,8 +7,12 @@
 #include <string_view>
 #include <vector>
 
-#include "advice/since.hpp"
 #include "ensemble/counterfactual.hpp"
+#include "graftcast/act.hpp"
+#include "graftcast/date_band.hpp"
+#include "graftcast/day_flag.hpp"
+#include "graftcast/graft_card.hpp"
+#include "graftcast/stage.hpp"
 
 namespace graftcast {
 
@@ -51,8 +55,7 @@ struct WhyDay {
 
 /// One thing done once, that would have kept it with a fair chance.
 struct SavingAction {
-  std::string action;  ///< As in actions.hpp, or `wrap`.
-  std::string text;
+  Act act;
   Instant from{};                    ///< First moment that it could be done.
   Instant by{};                      ///< Latest moment at which it still gets most of what it gets at best.
   double p_after = 0;                ///< Loss with it done at `from`.
@@ -67,10 +70,8 @@ struct LessonStep {
   std::vector<std::string> sources;
 };
 
-struct GraftWhy {
-  std::string id, scion, rootstock, species, method, spot;
-  int count = 1, lost = 0, taken = 0;
-  LocalDay grafted_on{};
+struct GraftWhy : GraftCard {
+  int lost = 0, taken = 0;
   std::string outcome;       ///< `lost`, `lost-in-part`, `open` or `taken`.
   Instant until{};           ///< The last note of loss; else the moment of the answer.
   double age_days = 0;       ///< Then.
@@ -109,7 +110,7 @@ struct LossGroup {
 
 /// Something done at every lost graft that it could be done to.
 struct PracticeChange {
-  std::string action, text;
+  Act act;
   double saved = 0;  ///< Of the lost grafts, by itself.
   double adds = 0;   ///< To those listed before it.
   std::vector<std::string> ids;

@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "graftcast/calendar_time.hpp"
-#include "records/event.hpp"
+#include "graftcast/event.hpp"
 #include "records/ledger.hpp"
 
 namespace graftcast {

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "graftcast/error.hpp"
+#include "graftcast/degree_days.hpp"
 #include "graftcast/spot.hpp"
 #include "weather/weather_settings.hpp"
 
@@ -17,10 +18,10 @@ namespace graftcast {
 
 /// Overrides of the species' own degree-days; any subset.
 struct DegreeDaySettings {
-  std::optional<std::string> method;
+  std::optional<DegreeDayMethod> method;
   std::optional<double> base_c;
   std::optional<double> upper_c;
-  std::optional<std::string> cutoff;
+  std::optional<Cutoff> cutoff;
 };
 
 struct Site {

@@ -8,8 +8,8 @@
 
 #include <nlohmann/json_fwd.hpp>
 
-#include "advice/work_calendar.hpp"
 #include "ensemble/season.hpp"
+#include "graftcast/due_work.hpp"
 #include "report/report_basis.hpp"
 #include "report/terminal_style.hpp"
 

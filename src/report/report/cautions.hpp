@@ -5,11 +5,11 @@
 #include <string>
 #include <vector>
 
-#include "advice/morning.hpp"
-#include "advice/since.hpp"
 #include "advice/why.hpp"
-#include "advice/work_calendar.hpp"
 #include "ensemble/season.hpp"
+#include "graftcast/due_work.hpp"
+#include "graftcast/morning.hpp"
+#include "graftcast/since.hpp"
 #include "report/terminal_style.hpp"
 
 namespace graftcast {

@@ -7,12 +7,12 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "advice/learn.hpp"
-#include "advice/morning.hpp"
-#include "advice/since.hpp"
 #include "advice/when.hpp"
 #include "advice/when_season.hpp"
 #include "advice/why.hpp"
 #include "graftcast/error.hpp"
+#include "graftcast/morning.hpp"
+#include "graftcast/since.hpp"
 #include "parameters/models.hpp"
 #include "report/report_basis.hpp"
 #include "weather/forecast_skill.hpp"

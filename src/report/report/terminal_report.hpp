@@ -8,11 +8,11 @@
 #include <vector>
 
 #include "advice/learn.hpp"
-#include "advice/morning.hpp"
-#include "advice/since.hpp"
 #include "advice/when.hpp"
 #include "advice/when_season.hpp"
 #include "advice/why.hpp"
+#include "graftcast/morning.hpp"
+#include "graftcast/since.hpp"
 #include "parameters/models.hpp"
 #include "report/report_basis.hpp"
 #include "report/terminal_style.hpp"

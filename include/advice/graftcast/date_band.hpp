@@ -7,8 +7,8 @@
 
 namespace graftcast {
 
-/// A date with its band over the ensemble; absent where fewer than that share of members get there within the
-/// run.
+/// The days by which half, a tenth and nine tenths of the ensemble get there; absent where fewer than that
+/// share do within the run.
 struct DateBand {
   std::optional<LocalDay> median, p10, p90;
 };

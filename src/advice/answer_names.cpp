@@ -1,0 +1,78 @@
+// Codes of the enumerators of the answers, as JSON has them.
+
+#include <array>
+
+#include "graftcast/due_work.hpp"
+#include "graftcast/morning.hpp"
+#include "graftcast/since.hpp"
+
+namespace graftcast {
+
+namespace {
+
+template <class Enum, std::size_t count>
+std::string_view name_of(const std::array<std::string_view, count>& names, Enum value) {
+  return names.at(static_cast<std::size_t>(value));
+}
+
+}  // namespace
+
+std::string_view urgency_name(Urgency urgency) {
+  constexpr std::array<std::string_view, 4> names{"now", "soon", "watch", "leave"};
+  return name_of(names, urgency);
+}
+
+std::string_view cause_name(Cause cause) {
+  constexpr std::array<std::string_view, 6> names{"drying",       "heat",        "cold",
+                                                  "spent-stores", "slow-callus", "bark"};
+  return name_of(names, cause);
+}
+
+std::string act_name(const Act& act) {
+  constexpr std::array<std::string_view, 19> names{"",
+                                                   "look",
+                                                   "shade",
+                                                   "clear-bag",
+                                                   "paper-over-bag",
+                                                   "foil-over-bag",
+                                                   "",
+                                                   "bag-and-shade",
+                                                   "paper-bag-and-shade",
+                                                   "paper-and-shade",
+                                                   "seal-tip",
+                                                   "vent-bag",
+                                                   "open-bag",
+                                                   "water",
+                                                   "move:",
+                                                   "frost-cover",
+                                                   "whitewash",
+                                                   "stake",
+                                                   "wrap"};
+  std::string name(name_of(names, act.kind));
+  return act.kind == ActKind::move || act.kind == ActKind::own_cover ? name + act.to : name;
+}
+
+std::string_view care_name(CareWork work) {
+  constexpr std::array<std::string_view, 12> names{"rub-suckers", "open-corner", "open-half", "take-bag-off",
+                                                   "cover-again", "shade-off",   "slit-wrap", "remove-wrap",
+                                                   "head-back",   "head-back",   "stake",     "thin"};
+  return name_of(names, work);
+}
+
+std::string_view verdict_name(Verdict verdict) {
+  constexpr std::array<std::string_view, 3> names{"wait", "check", "re-graft"};
+  return name_of(names, verdict);
+}
+
+std::string_view attempt_outcome_name(AttemptOutcome outcome) {
+  constexpr std::array<std::string_view, 5> names{"taken", "lost", "open", "removed", "part"};
+  return name_of(names, outcome);
+}
+
+std::string_view due_kind_name(DueKind kind) {
+  constexpr std::array<std::string_view, 6> names{"act",       "undo",          "vent-bag",
+                                                  "slit-wrap", "buds-expected", "check"};
+  return name_of(names, kind);
+}
+
+}  // namespace graftcast

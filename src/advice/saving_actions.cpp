@@ -157,7 +157,9 @@ class ActionsInHindsight {
   }
 
   void consider(const Action& action, Instant when) {
-    Candidate candidate{{}, action, runs_.run().graft().setting_at(when)};
+    Candidate candidate;
+    candidate.action = action;
+    candidate.before = runs_.run().graft().setting_at(when);
     const LossUnder with = under(treatment(candidate, when));
     if (harms(with)) return;
     candidate.told = {action.act, when, when, with.loss, action.minutes, action.needs};

@@ -3,8 +3,12 @@
 #include <array>
 
 #include "graftcast/due_work.hpp"
+#include "graftcast/learn.hpp"
 #include "graftcast/morning.hpp"
 #include "graftcast/since.hpp"
+#include "graftcast/spots.hpp"
+#include "graftcast/when.hpp"
+#include "graftcast/why.hpp"
 
 namespace graftcast {
 
@@ -73,6 +77,35 @@ std::string_view due_kind_name(DueKind kind) {
   constexpr std::array<std::string_view, 6> names{"act",       "undo",          "vent-bag",
                                                   "slit-wrap", "buds-expected", "check"};
   return name_of(names, kind);
+}
+
+std::string_view when_verdict_name(WhenVerdict verdict) {
+  constexpr std::array<std::string_view, 3> names{"graft", "graft with cover", "wait"};
+  return name_of(names, verdict);
+}
+
+std::string_view culprit_name(Culprit culprit) {
+  return culprit ? factor_name(*culprit) : "not_weather";
+}
+
+std::string_view row_outcome_name(RowOutcome outcome) {
+  constexpr std::array<std::string_view, 5> names{"lost", "lost-in-part", "removed", "taken", "open"};
+  return name_of(names, outcome);
+}
+
+std::string_view group_by_name(GroupBy by) {
+  constexpr std::array<std::string_view, 4> names{"species", "method", "spot", "grafter"};
+  return name_of(names, by);
+}
+
+std::string_view rate_verdict_name(RateVerdict verdict) {
+  constexpr std::array<std::string_view, 3> names{"as the weather explains", "better", "worse"};
+  return name_of(names, verdict);
+}
+
+std::string_view sensor_surface_name(SensorSurface surface) {
+  constexpr std::array<std::string_view, 2> names{"bark", "black"};
+  return name_of(names, surface);
 }
 
 }  // namespace graftcast

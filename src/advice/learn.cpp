@@ -162,16 +162,6 @@ LearnVerdict verdict_of(const LearnReport& report) {
 
 }  // namespace
 
-std::string_view group_by_name(GroupBy by) {
-  constexpr std::array<std::string_view, 4> names{"species", "method", "spot", "grafter"};
-  return names.at(static_cast<std::size_t>(by));
-}
-
-std::string_view rate_verdict_name(RateVerdict verdict) {
-  constexpr std::array<std::string_view, 3> names{"as the weather explains", "better", "worse"};
-  return names.at(static_cast<std::size_t>(verdict));
-}
-
 LearnReport learn(const Season& season, const std::vector<GraftRecord>& grafts,
                   const std::vector<GroupBy>& groups, int threads) {
   const OutcomeTable table = outcome_table(season, grafts, threads);

@@ -1,6 +1,7 @@
 #include "planned_graft.hpp"
 
 #include <algorithm>
+#include <array>
 #include <iterator>
 #include <span>
 
@@ -113,12 +114,12 @@ class PlannedGraft {
       lost.cold += weights_[i] * (1 - parts.cold);
       lost.stores += weights_[i] * (1 - parts.stores);
     }
-    const std::vector<std::pair<double, const char*>> losses{{lost.water, "drying"},
-                                                             {lost.heat, "heat"},
-                                                             {lost.cold, "cold"},
-                                                             {lost.stores, "spent-stores"},
-                                                             {slow_ > 0.5 ? slow_ : 0, "slow-callus"}};
-    const auto most = std::ranges::max_element(losses, {}, &std::pair<double, const char*>::first);
+    const std::array<std::pair<double, Cause>, 5> losses{{{lost.water, Cause::drying},
+                                                          {lost.heat, Cause::heat},
+                                                          {lost.cold, Cause::cold},
+                                                          {lost.stores, Cause::spent_stores},
+                                                          {slow_ > 0.5 ? slow_ : 0, Cause::slow_callus}}};
+    const auto most = std::ranges::max_element(losses, {}, &std::pair<double, Cause>::first);
     if (most->first >= worth_naming) told.limiting = most->second;
     double before = 1, most_taken = worth_naming;
     for (std::size_t mark = 0; mark < marks_.size(); ++mark) {
@@ -131,12 +132,12 @@ class PlannedGraft {
     }
   }
 
-  std::string source() const {
+  StandIn source() const {
     const std::size_t end = std::min(season_.hours(), run_.begin() + 24 * first_week_days);
     StandIn weakest = StandIn::none;
     for (std::size_t hour = run_.begin(); hour < end; ++hour)
       weakest = std::max(weakest, season_.outlook.stand_in[hour]);
-    return weakest == StandIn::none ? "forecast" : std::string(stand_in_name(weakest));
+    return weakest;
   }
 
   const Season& season_;

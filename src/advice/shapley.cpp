@@ -2,9 +2,8 @@
 
 #include <bit>
 
-#include <fmt/format.h>
-
 #include "graftcast/error.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -26,9 +25,12 @@ std::vector<double> shares_of_orders(std::size_t players) {
 
 std::vector<double> shapley_values(std::size_t players, std::span<const double> worth) {
   if (players > most_shapley_players)
-    throw RangeError(fmt::format("{} players", players), fmt::format("0 to {}", most_shapley_players));
+    throw RangeError(trn("{n} player", "{n} players", static_cast<long>(players), "n"_a = players),
+                     tr("0 to {most}", "most"_a = most_shapley_players));
   if (worth.size() != std::size_t{1} << players)
-    throw RangeError(fmt::format("{} worths of {} players", worth.size(), players), "one for each coalition");
+    throw RangeError(
+        tr("{worths} worths of {players} players", "worths"_a = worth.size(), "players"_a = players),
+        tr("one for each coalition"));
   const std::vector<double> orders = shares_of_orders(players);
   std::vector<double> values(players, 0.0);
   for (std::size_t coalition = 0; coalition < worth.size(); ++coalition) {

@@ -2,13 +2,10 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
-
 #include "bark_slip.hpp"
 #include "parallel.hpp"
 #include "planned_graft.hpp"
 #include "season_notices.hpp"
-#include "wording.hpp"
 
 namespace graftcast {
 
@@ -79,7 +76,7 @@ class Trial {
     for (std::size_t k = 0; k < candidate.days.size(); ++k) {
       WhenDay& day = candidate.days[k];
       if (!bark_allows(candidate, day.day)) {
-        day.limiting = "bark";
+        day.limiting = Cause::bark;
         continue;
       }
       if (!candidate.best || day.take > candidate.days[*candidate.best].take + 0.005) candidate.best = k;
@@ -100,6 +97,11 @@ class Trial {
   }
 
   void judge(WhenAnswer& answer) const {
+    const auto seen = bleeding_.find(answer.usual.graft.species);
+    answer.ground = seen == bleeding_.end() ? ground_of(answer) : StockBleeds{seen->second};
+  }
+
+  WhenGround ground_of(const WhenAnswer& answer) const {
     const WhenConstants& rule = season_.models.when;
     const double possible = season_.models.method_named(answer.usual.graft.method).take_share;
     const double good = rule.good_share * possible;
@@ -108,35 +110,19 @@ class Trial {
     const double later = std::max(best_within(answer.usual, when_days),
                                   answer.covered ? best_within(*answer.covered, when_days) : 0);
     const double near_enough = rule.near_best_share * later;
-    if (const auto seen = bleeding_.find(answer.usual.graft.species); seen != bleeding_.end()) {
-      answer.verdict = "wait";
-      answer.reason = fmt::format(
-          "its stock was seen bleeding on {}: wait until the leaves are open, or relieve it "
-          "with a drain cut below the graft",
-          weekday_text(seen->second));
-    } else if (plain >= good && plain >= near_enough) {
-      answer.verdict = "graft";
-      answer.reason = fmt::format("{:.0f} % take this week with the usual aftercare", 100 * plain);
-    } else if (covered >= good && covered >= near_enough) {
-      answer.verdict = "graft with cover";
-      answer.reason = fmt::format("{:.0f} % take this week with paper over a bag and shade, {:.0f} % without",
-                                  100 * covered, 100 * plain);
-    } else {
-      answer.verdict = "wait";
-      answer.reason = reason_to_wait(answer, std::max(plain, covered), later, good);
-    }
+    if (plain >= good && plain >= near_enough) return TakesThisWeek{plain};
+    if (covered >= good && covered >= near_enough) return TakesUnderCover{covered, plain};
+    return ground_to_wait(answer, std::max(plain, covered), later, good);
   }
 
-  std::string reason_to_wait(const WhenAnswer& answer, double now, double later, double good) const {
-    if (answer.usual.bark_slips_now == false && later <= 0) return "the bark does not slip yet";
+  WhenGround ground_to_wait(const WhenAnswer& answer, double now, double later, double good) const {
+    if (answer.usual.bark_slips_now == false && later <= 0) return BarkIsTight{};
     const WhenCandidate& better =
         answer.covered && best_within(*answer.covered, when_days) > best_within(answer.usual, when_days)
             ? *answer.covered
             : answer.usual;
-    if (later >= good && better.best)
-      return fmt::format("{:.0f} % take this week at best, {:.0f} % from {} on", 100 * now, 100 * later,
-                         day_text(better.days[*better.best].day));
-    return fmt::format("no day of the coming fortnight gives more than {:.0f} %", 100 * later);
+    if (later >= good && better.best) return BetterLater{now, later, better.days[*better.best].day};
+    return NoGoodDay{later};
   }
 
   const Season& season_;
@@ -148,6 +134,11 @@ class Trial {
 };
 
 }  // namespace
+
+WhenVerdict verdict_of(const WhenGround& ground) {
+  if (std::holds_alternative<TakesThisWeek>(ground)) return WhenVerdict::graft;
+  return std::holds_alternative<TakesUnderCover>(ground) ? WhenVerdict::graft_with_cover : WhenVerdict::wait;
+}
 
 WhenReport when_to_graft(const Season& season, const std::vector<WhenAsk>& asked, int days,
                          const std::map<std::string, bool>& slips, int threads,

@@ -9,6 +9,7 @@
 #include "graftcast/error.hpp"
 #include "parallel.hpp"
 #include "planned_graft.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -105,8 +106,8 @@ class SeasonTrial {
       }
     }
     if (weeks.empty()) {
-      throw RangeError("the log knows too little of any season of the year",
-                       "bring in a longer log with 'graftcast weather add FILE'");
+      throw RangeError(tr("the log knows too little of any season of the year"),
+                       tr("bring in a longer log with 'graftcast weather add FILE'"));
     }
     return weeks;
   }
@@ -168,12 +169,12 @@ class SeasonTrial {
     const double good = rule.good_share * models_.method_named(answer.usual.graft.method).take_share;
     for (SeasonWeek& week : answer.weeks) {
       const bool tight = week.bark_slips == false;
-      if (tight) week.usual.limiting = "bark";
-      if (tight && week.covered) week.covered->limiting = "bark";
-      week.verdict = tight                                        ? "wait"
-                     : week.usual.take >= good                    ? "graft"
-                     : week.covered && week.covered->take >= good ? "graft with cover"
-                                                                  : "wait";
+      if (tight) week.usual.limiting = Cause::bark;
+      if (tight && week.covered) week.covered->limiting = Cause::bark;
+      week.verdict = tight                                        ? WhenVerdict::wait
+                     : week.usual.take >= good                    ? WhenVerdict::graft
+                     : week.covered && week.covered->take >= good ? WhenVerdict::graft_with_cover
+                                                                  : WhenVerdict::wait;
     }
     answer.best = best_stretch(answer.weeks, rule.near_best_share * most(answer));
   }
@@ -183,7 +184,7 @@ class SeasonTrial {
     std::optional<SeasonStretch> best;
     std::optional<SeasonStretch> run;
     for (const SeasonWeek& week : weeks) {
-      if (week.verdict == "wait" || week.best_take() < enough) {
+      if (week.verdict == WhenVerdict::wait || week.best_take() < enough) {
         run.reset();
         continue;
       }
@@ -193,7 +194,7 @@ class SeasonTrial {
       ++run->weeks;
       run->low = std::min(run->low, week.best_take());
       run->high = std::max(run->high, week.best_take());
-      run->needs_cover = run->needs_cover || week.verdict == "graft with cover";
+      run->needs_cover = run->needs_cover || week.verdict == WhenVerdict::graft_with_cover;
       if (!best || run->weeks > best->weeks || run->from == best->from) best = run;
     }
     return best;

@@ -4,13 +4,13 @@
 #include <array>
 
 #include "card_of.hpp"
+#include "culprit_facts.hpp"
 #include "loss_shares.hpp"
 #include "release_dates.hpp"
 #include "saving_actions.hpp"
 #include "why_days.hpp"
 #include "why_lesson.hpp"
 #include "why_signs.hpp"
-#include "why_words.hpp"
 
 namespace graftcast {
 
@@ -56,7 +56,7 @@ class Explanation {
     describe_row();
     live_through();
     share_out();
-    name_causes();
+    name_culprits();
     if (ask_.actions) w_.would_have_saved = saving_actions(runs_, record_, w_.days, w_.loss);
     if (ask_.lesson) w_.lesson = lesson_of(w_, run_, shares_, course_.states.back());
     return std::move(w_);
@@ -70,11 +70,11 @@ class Explanation {
     w_.spot = graft.setting_at(until_).spot;
     w_.lost = graft.lost;
     w_.taken = graft.taken;
-    w_.outcome = graft.lost >= graft.count                                          ? "lost"
-                 : lost_                                                            ? "lost-in-part"
-                 : graft.removed > 0 && graft.taken == 0 && graft.open_count() == 0 ? "removed"
-                 : graft.open_count() == 0                                          ? "taken"
-                                                                                    : "open";
+    w_.outcome = graft.lost >= graft.count                                          ? RowOutcome::lost
+                 : lost_                                                            ? RowOutcome::lost_in_part
+                 : graft.removed > 0 && graft.taken == 0 && graft.open_count() == 0 ? RowOutcome::removed
+                 : graft.open_count() == 0                                          ? RowOutcome::taken
+                                                                                    : RowOutcome::open;
     w_.until = until_;
     w_.age_days = std::max(0.0, std::chrono::duration<double>(until_ - graft.grafted).count() / 86400.0);
     w_.assumed = graft.assumed;
@@ -105,16 +105,15 @@ class Explanation {
     w_.explained = shares_.all - shares_.none >= season_.models.why.explained_loss;
   }
 
-  void name_causes() {
+  void name_culprits() {
     for (const FactorShare& share : shares_.shares) {
       const FactorTrial& trial = shares_.trials[static_cast<std::size_t>(share.factor)];
-      w_.shares.push_back(
-          {std::string(factor_name(share.factor)), share.share, 0, trial.without, trial.alone, {}});
+      w_.shares.push_back({share.factor, share.share, 0, trial.without, trial.alone, {}});
     }
-    w_.shares.push_back({std::string(not_weather), w_.loss_harmless + w_.plain_failure, 0, {}, {}, {}});
-    w_.signs = seen_signs(record_.lines, w_.outcome == "lost", season_.models);
-    weigh_causes(w_.shares, w_.signs, season_.models);
-    for (CauseShare& cause : w_.shares) cause.fact = cause_fact(w_, run_, cause.cause);
+    w_.shares.push_back({not_weather, w_.loss_harmless + w_.plain_failure, 0, {}, {}, {}});
+    w_.signs = seen_signs(record_.lines, w_.outcome == RowOutcome::lost, season_.models);
+    weigh_culprits(w_.shares, w_.signs, season_.models);
+    for (CulpritShare& share : w_.shares) share.fact = culprit_fact(w_, run_, share.culprit);
   }
 
   const Season& season_;

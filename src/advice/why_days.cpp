@@ -64,8 +64,7 @@ std::vector<WhyDay> why_days(const Counterfactuals& runs, const LifeCourse& cour
     day.flags = day_flags(lived, season.models);
     put_hours(runs, span.begin, span.end, day);
     for (const DiaryLine& line : lines)
-      if (season.clock.day_of(line.when) == span.day)
-        day.notes.push_back(note_words({line.event, line.value}));
+      if (season.clock.day_of(line.when) == span.day) day.notes.push_back({line.event, line.value});
     days.push_back(std::move(day));
   }
   return days;

@@ -1,16 +1,14 @@
 #pragma once
-// The explanation of one graft as a lesson: the reasoning step by step, with the sources of its numbers.
+// What the explanation of one graft as a lesson rests on.
 
-#include <vector>
-
-#include "advice/why.hpp"
 #include "ensemble/graft_run.hpp"
+#include "graftcast/why.hpp"
 #include "loss_shares.hpp"
 
 namespace graftcast {
 
 /// `graft` is complete but for its lesson.
-std::vector<LessonStep> lesson_of(const GraftWhy& graft, const GraftRun& run, const LossShares& shares,
-                                  const UnionStates& last);
+WhyLesson lesson_of(const GraftWhy& graft, const GraftRun& run, const LossShares& shares,
+                    const UnionStates& last);
 
 }  // namespace graftcast

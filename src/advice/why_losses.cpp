@@ -3,10 +3,9 @@
 #include <algorithm>
 #include <functional>
 
-#include <fmt/format.h>
-
-#include "advice/when_season.hpp"
+#include "advice/when.hpp"
 #include "advice/why.hpp"
+#include "graftcast/season_weeks.hpp"
 #include "parallel.hpp"
 #include "saving_actions.hpp"
 #include "why_days.hpp"
@@ -98,26 +97,26 @@ std::vector<PracticeChange> changes_of(const PracticeTable& table, const std::ve
   return changes;
 }
 
-/// The cause that a graft is told of by: not the weather where that explains nothing.
-std::string_view told_cause(const GraftWhy& graft) {
-  return graft.explained ? std::string_view(graft.shares.front().cause) : not_weather;
+/// The one that a graft is told of by: not the weather where that explains nothing.
+Culprit told_culprit(const GraftWhy& graft) {
+  return graft.explained ? graft.shares.front().culprit : not_weather;
 }
 
-LossGroup& group_of(std::vector<LossGroup>& groups, std::string_view cause) {
-  const auto known = std::ranges::find(groups, cause, &LossGroup::cause);
+LossGroup& group_of(std::vector<LossGroup>& groups, Culprit culprit) {
+  const auto known = std::ranges::find(groups, culprit, &LossGroup::culprit);
   if (known != groups.end()) return *known;
-  groups.push_back({std::string(cause), 0, 0, {}});
+  groups.push_back({culprit, 0, 0, {}});
   return groups.back();
 }
 
 std::vector<LossGroup> grouped(const std::vector<GraftWhy>& grafts) {
   std::vector<LossGroup> groups;
   for (const GraftWhy& graft : grafts) {
-    LossGroup& group = group_of(groups, told_cause(graft));
+    LossGroup& group = group_of(groups, told_culprit(graft));
     group.grafts += graft.lost;
     group.ids.push_back(graft.id);
-    for (const CauseShare& cause : graft.shares)
-      group_of(groups, cause.cause).expected += graft.lost * cause.chance;
+    for (const CulpritShare& share : graft.shares)
+      group_of(groups, share.culprit).expected += graft.lost * share.chance;
   }
   std::ranges::stable_sort(groups, std::greater{},
                            [](const LossGroup& g) { return std::pair(g.grafts, g.expected); });

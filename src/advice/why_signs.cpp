@@ -7,13 +7,14 @@ namespace graftcast {
 
 namespace {
 
-/// From what the hand left undone to what the sky did: of causes alike, the first is named.
-constexpr std::array<std::string_view, 11> nearest_to_the_hand{
-    "missing_cover", "cover_sun", "dry_stock", "early_push", "match",      "slow_callus",
-    "wind",          "dry_air",   "heat",      "cold",       "not_weather"};
+/// From what the hand left undone to what the sky did: of those alike, the first is named.
+constexpr std::array<Culprit, 11> nearest_to_the_hand{
+    Factor::missing_cover, Factor::cover_sun,   Factor::dry_stock, Factor::early_push,
+    Factor::match,         Factor::slow_callus, Factor::wind,      Factor::dry_air,
+    Factor::heat,          Factor::cold,        not_weather};
 
-std::size_t distance_from_the_hand(const CauseShare& cause) {
-  return static_cast<std::size_t>(std::ranges::find(nearest_to_the_hand, cause.cause) -
+std::size_t distance_from_the_hand(const CulpritShare& share) {
+  return static_cast<std::size_t>(std::ranges::find(nearest_to_the_hand, share.culprit) -
                                   nearest_to_the_hand.begin());
 }
 
@@ -26,9 +27,10 @@ const SignChances* sign_of(Event event, const Models& models) {
   return models.sign_of(event_word(event));
 }
 
-double likelihood_of(const std::vector<SeenSign>& signs, const std::string& cause, const Models& models) {
+double likelihood_of(const std::vector<SeenSign>& signs, Culprit culprit, const Models& models) {
+  const std::string name(culprit_name(culprit));
   double product = 1;
-  for (const SeenSign& sign : signs) product *= sign_of(sign.event, models)->given(cause);
+  for (const SeenSign& sign : signs) product *= sign_of(sign.event, models)->given(name);
   return product;
 }
 
@@ -46,17 +48,19 @@ std::vector<SeenSign> seen_signs(const std::vector<DiaryLine>& lines, bool all_l
   return signs;
 }
 
-void weigh_causes(std::vector<CauseShare>& causes, const std::vector<SeenSign>& signs, const Models& models) {
+void weigh_culprits(std::vector<CulpritShare>& shares, const std::vector<SeenSign>& signs,
+                    const Models& models) {
   double sum = 0;
-  for (CauseShare& cause : causes)
-    sum += cause.chance = std::max(cause.share, 0.0) * likelihood_of(signs, cause.cause, models);
+  for (CulpritShare& share : shares)
+    sum += share.chance = std::max(share.share, 0.0) * likelihood_of(signs, share.culprit, models);
   if (!(sum > 0)) return;
-  for (CauseShare& cause : causes) cause.chance /= sum;
-  std::ranges::stable_sort(causes, std::greater{}, &CauseShare::chance);
-  const double near = models.why.near_share * causes.front().chance;
-  const auto far = std::ranges::find_if(causes, [&](const CauseShare& cause) { return cause.chance < near; });
-  const auto first = std::ranges::min_element(causes.begin(), far, {}, distance_from_the_hand);
-  std::rotate(causes.begin(), first, first + 1);
+  for (CulpritShare& share : shares) share.chance /= sum;
+  std::ranges::stable_sort(shares, std::greater{}, &CulpritShare::chance);
+  const double near = models.why.near_share * shares.front().chance;
+  const auto far =
+      std::ranges::find_if(shares, [&](const CulpritShare& share) { return share.chance < near; });
+  const auto first = std::ranges::min_element(shares.begin(), far, {}, distance_from_the_hand);
+  std::rotate(shares.begin(), first, first + 1);
 }
 
 }  // namespace graftcast

@@ -80,6 +80,7 @@ constexpr char part_begins = '\x02', part_ends = '\x03';
 
 std::string html_part(Part part, std::string_view text) {
   if (part == Part::name) return html_name(text);
+  if (part == Part::strong_name) return "<b>" + html_name(text) + "</b>";
   return part == Part::long_name ? html_long_name(text) : "<b>" + html_sentence(text) + "</b>";
 }
 
@@ -121,15 +122,16 @@ std::string marked(Part part, std::string_view text) {
 
 std::string html_marked(std::string_view sentence) {
   std::string html;
-  while (!sentence.empty()) {
+  for (;;) {
     const std::size_t begin = sentence.find(part_begins);
     html += html_sentence(sentence.substr(0, begin));
-    if (begin == std::string_view::npos) break;
-    const std::size_t end = std::min(sentence.find(part_ends, begin), sentence.size());
-    html += html_part(static_cast<Part>(sentence[begin + 1]), sentence.substr(begin + 2, end - begin - 2));
+    if (begin == std::string_view::npos || begin + 2 > sentence.size()) return html;
+    const auto part = static_cast<Part>(sentence[begin + 1]);
+    sentence.remove_prefix(begin + 2);
+    const std::size_t end = std::min(sentence.find(part_ends), sentence.size());
+    html += html_part(part, sentence.substr(0, end));
     sentence.remove_prefix(std::min(end + 1, sentence.size()));
   }
-  return html;
 }
 
 std::string html_language() {

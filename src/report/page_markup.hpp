@@ -20,11 +20,12 @@ std::string html_long_name(std::string_view name);
 std::string html_sentence(std::string_view text);
 
 /// What a part of a sentence is, that gets an element of its own once the sentence is made.
-enum class Part : char { name = 'n', long_name = 'l', strong = 'b' };
+enum class Part : char { name = 'n', long_name = 'l', strong = 'b', strong_name = 's' };
 /// `text` marked as such a part, to be put into a sentence for html_marked: what the sentence says around it
 /// and in which order is the language's.
 std::string marked(Part part, std::string_view text);
-/// html_sentence of a sentence with marked parts: html_name, html_long_name, or `<b>`.
+/// html_sentence of a sentence with marked parts: html_name, html_long_name, and
+/// `<b>` around either a text or a name.
 std::string html_marked(std::string_view sentence);
 
 /// The value of the attribute `lang`.

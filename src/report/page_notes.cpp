@@ -8,6 +8,7 @@
 
 #include "page_markup.hpp"
 #include "page_sections.hpp"
+#include "text/tr.hpp"
 
 namespace graftcast {
 
@@ -48,42 +49,55 @@ std::string done_buttons(std::string_view grafts, const NotableWork& work) {
   return html;
 }
 
+/// The sentence around the field for a number is the language's.
 std::string how_many(int count) {
   if (count < 2) return {};
-  return fmt::format(
-      "<label class=\"some\">how many of the {0}? <input type=\"number\" inputmode=\"numeric\" min=\"0\" "
-      "max=\"{0}\"> "
-      "(empty: all)</label>\n",
-      count);
+  const std::string field =
+      fmt::format("<input type=\"number\" inputmode=\"numeric\" min=\"0\" max=\"{}\">", count);
+  return fmt::format("<label class=\"some\">{} {} {}</label>\n",
+                     html_sentence(tr("how many of the {n}?", "n"_a = count)), field,
+                     html_sentence(tr("(empty: all)")));
+}
+
+std::string done_fieldset(const std::string& buttons_html) {
+  return fmt::format("<fieldset><legend>{}</legend>\n{}</fieldset>", html_sentence(trc("events", "done")),
+                     buttons_html);
+}
+
+std::string invitation() {
+  return html_marked(
+      tr("Press what you saw or did at a graft, or write notes here, one a line: {green}, {dead} where it is "
+         "not all of them. Where you keep the records, give them to {command}.",
+         "green"_a = marked(Part::strong, "R3-14..20 green"), "dead"_a = marked(Part::strong, "R7 dead 3"),
+         "command"_a = marked(Part::strong, "graftcast note")));
 }
 
 }  // namespace
 
 std::string note_buttons(std::string_view grafts, int count, const NotableWork& work) {
   return fmt::format(
-      "<details class=\"notes\"><summary><span>Note on {}</span></summary>{}<fieldset "
-      "class=\"seens\"><legend>seen</legend>\n{}"
-      "</fieldset><fieldset><legend>done</legend>\n{}</fieldset></details>\n",
-      html_name(grafts), how_many(count), seen_buttons(grafts), done_buttons(grafts, work));
+      "<details class=\"notes\"><summary><span>{}</span></summary>{}<fieldset class=\"seens\"><legend>{}"
+      "</legend>\n{}</fieldset>{}</details>\n",
+      html_marked(tr("Note on {grafts}", "grafts"_a = marked(Part::name, grafts))), how_many(count),
+      html_sentence(trc("events", "seen")), seen_buttons(grafts), done_fieldset(done_buttons(grafts, work)));
 }
 
 std::string notes_section(const PageBasis& page) {
+  const std::string heading = html_sentence(tr("Notes to send"));
   return fmt::format(
-      "<section class=\"notes\" aria-labelledby=\"send-head\"><h2 id=\"send-head\">Notes to send</h2>\n"
-      "<p class=\"q\">Press what you saw or did at a graft, or write notes here, one a line: <b>R3-14..20 "
-      "green</b>, "
-      "<b>R7 dead 3</b> where it is not all of them. Where you keep the records, give them to <b>graftcast "
-      "note</b>.</p>\n"
-      "<details><summary>Note on all open "
-      "grafts</summary><fieldset><legend>done</legend>\n{}</fieldset></details>\n"
-      "<label for=\"notes\">Notes, one a line</label>\n"
+      "<section class=\"notes\" aria-labelledby=\"send-head\"><h2 id=\"send-head\">{0}</h2>\n"
+      "<p class=\"q\">{1}</p>\n<details><summary>{2}</summary>{3}</details>\n"
+      "<label for=\"notes\">{4}</label>\n"
       "<textarea id=\"notes\" rows=\"6\" spellcheck=\"false\" autocapitalize=\"off\" "
-      "data-zone=\"{}\"></textarea>\n"
-      "<p><button type=\"button\" class=\"copy\" id=\"copy\">Copy</button> "
-      "<button type=\"button\" class=\"copy\" id=\"send\">Send</button></p>\n"
+      "data-zone=\"{5}\"></textarea>\n"
+      "<p><button type=\"button\" class=\"copy\" id=\"copy\">{6}</button> "
+      "<button type=\"button\" class=\"copy\" id=\"send\">{7}</button></p>\n"
       "<p class=\"said\" id=\"said\" role=\"status\"></p></section>\n"
-      "<a class=\"big bar\" id=\"bar\" href=\"#notes\">Notes to send</a>\n",
-      button("*", {Event::watered, {}}), html_text(page.basis.clock->name()));
+      "<a class=\"big bar\" id=\"bar\" href=\"#notes\">{0}</a>\n",
+      heading, invitation(), html_sentence(tr("Note on all open grafts")),
+      done_fieldset(button("*", {Event::watered, {}})), html_sentence(tr("Notes, one a line")),
+      html_text(page.basis.clock->name()), html_sentence(trc("button", "Copy")),
+      html_sentence(trc("button", "Send")));
 }
 
 }  // namespace graftcast

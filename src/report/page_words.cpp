@@ -35,7 +35,7 @@ Words months() {
   return words;
 }
 
-Words note_words() {
+Words words_of_notes() {
   return {{"count", tr("Notes to send: {n}", "n"_a = slot("n"))},
           {"none", tr("Notes to send")},
           {"copied", tr("Copied.")},
@@ -82,7 +82,7 @@ std::string hard_day_head() {
 
 std::string script_words() {
   const Words words{
-      {"notes", note_words()},
+      {"notes", words_of_notes()},
       {"hour", hour_sentences()},
       {"steps", steps()},
       {"invitation",

@@ -2,6 +2,7 @@
 
 #include "json_parts.hpp"
 #include "report/json_report.hpp"
+#include "when_json.hpp"
 
 namespace graftcast {
 
@@ -10,14 +11,14 @@ namespace {
 Json week_day_json(const WhenDay& day) {
   return {{"take", {{"p", number(day.take, 4)}, {"low", number(day.low, 4)}, {"high", number(day.high, 4)}}},
           {"bridge_days", number(day.bridge_days, 1)},
-          {"limiting", text_or_null(day.limiting)},
+          {"limiting", limit_json(day)},
           {"worst_day", day_json(day.worst_day)},
-          {"source", day.source}};
+          {"source", when_source_name(day)}};
 }
 
 Json week_json(const SeasonWeek& week) {
   return {{"week_of", day_text(week.first_day)},
-          {"verdict", week.verdict},
+          {"verdict", when_verdict_name(week.verdict)},
           {"bark_slips", week.bark_slips ? Json(*week.bark_slips) : Json(nullptr)},
           {"usual", week_day_json(week.usual)},
           {"covered", week.covered ? week_day_json(*week.covered) : Json(nullptr)}};

@@ -1,5 +1,7 @@
+#include "when_json.hpp"
 #include "json_parts.hpp"
 #include "report/json_report.hpp"
+#include "words/when_words.hpp"
 
 namespace graftcast {
 
@@ -19,10 +21,10 @@ Json when_day_json(const WhenCandidate& candidate, const WhenDay& day) {
   return {{"day", day_text(day.day)},
           {"take", {{"p", number(day.take, 4)}, {"low", number(day.low, 4)}, {"high", number(day.high, 4)}}},
           {"bridge_days", number(day.bridge_days, 1)},
-          {"limiting", text_or_null(day.limiting)},
+          {"limiting", limit_json(day)},
           {"worst_day", day_json(day.worst_day)},
           {"bark_slips", bark_on(candidate, day.day)},
-          {"source", day.source}};
+          {"source", when_source_name(day)}};
 }
 
 Json candidate_json(const WhenAnswer& answer, const WhenCandidate& candidate) {
@@ -36,8 +38,8 @@ Json candidate_json(const WhenAnswer& answer, const WhenCandidate& candidate) {
           {"shade", number(graft.shade, 2)},
           {"spot", text_or_null(graft.spot)},
           {"covered", candidate.is_covered},
-          {"verdict", answer.verdict},
-          {"reason", answer.reason},
+          {"verdict", when_verdict_name(answer.verdict())},
+          {"reason", when_ground_words(answer.ground)},
           {"bark_slips", bark_json(candidate)},
           {"bark_slips_from", day_json(candidate.bark_slips_from)},
           {"days", std::move(days)},
@@ -45,6 +47,14 @@ Json candidate_json(const WhenAnswer& answer, const WhenCandidate& candidate) {
 }
 
 }  // namespace
+
+Json limit_json(const WhenDay& day) {
+  return day.limiting ? Json(cause_name(*day.limiting)) : Json(nullptr);
+}
+
+std::string_view when_source_name(const WhenDay& day) {
+  return day.source == StandIn::none ? "forecast" : stand_in_name(day.source);
+}
 
 Json when_json(const WhenReport& report, ReportBasis basis) {
   Json candidates = Json::array();

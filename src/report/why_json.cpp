@@ -1,6 +1,8 @@
 #include "json_parts.hpp"
 #include "report/json_report.hpp"
 #include "words/act_words.hpp"
+#include "words/lesson_words.hpp"
+#include "words/why_words.hpp"
 
 namespace graftcast {
 
@@ -15,7 +17,7 @@ Json lost_graft_json(const GraftWhy& graft) {
   json.update({{"lost", graft.lost},
                {"taken", graft.taken},
                {"grafted_on", day_text(graft.grafted_on)},
-               {"outcome", graft.outcome},
+               {"outcome", row_outcome_name(graft.outcome)},
                {"until", utc_text(graft.until)},
                {"age_days", number(graft.age_days, 2)},
                {"stage", stage_name(graft.stage)},
@@ -32,13 +34,13 @@ Json loss_json(const GraftWhy& graft) {
 
 Json shares_json(const GraftWhy& graft) {
   Json shares = Json::array();
-  for (const CauseShare& cause : graft.shares)
-    shares.push_back({{"cause", cause.cause},
-                      {"share", number(cause.share, 4)},
-                      {"chance", number(cause.chance, 4)},
-                      {"loss_without", number(cause.without, 4)},
-                      {"loss_alone", number(cause.alone, 4)},
-                      {"fact", text_or_null(cause.fact)}});
+  for (const CulpritShare& share : graft.shares)
+    shares.push_back({{"cause", culprit_name(share.culprit)},
+                      {"share", number(share.share, 4)},
+                      {"chance", number(share.chance, 4)},
+                      {"loss_without", number(share.without, 4)},
+                      {"loss_alone", number(share.alone, 4)},
+                      {"fact", text_or_null(culprit_fact_words(share.fact, UnitSystem::metric))}});
   return shares;
 }
 
@@ -50,6 +52,12 @@ Json clocks_json(const GraftWhy& graft) {
           {"bridged_on", dates_json(graft.bridged_on)},
           {"drinking_from", dates_json(graft.drinking_from)},
           {"buds_moved_on", dates_json(graft.buds_moved_on)}};
+}
+
+Json notes_json(const std::vector<EventNote>& notes) {
+  Json words = Json::array();
+  for (const EventNote& note : notes) words.push_back(note_words(note));
+  return words;
 }
 
 Json why_days_json(const GraftWhy& graft) {
@@ -70,7 +78,7 @@ Json why_days_json(const GraftWhy& graft) {
                     {"leaf_share", number(day.leaf_share, 4)},
                     {"lost", number(day.lost, 4)},
                     {"flags", flags_json(day.flags)},
-                    {"notes", day.notes}});
+                    {"notes", notes_json(day.notes)}});
   return days;
 }
 
@@ -95,9 +103,9 @@ Json signs_json(const GraftWhy& graft) {
   return signs;
 }
 
-Json lesson_json(const GraftWhy& graft) {
+Json lesson_json(const std::vector<LessonStep>& lesson) {
   Json steps = Json::array();
-  for (const LessonStep& step : graft.lesson)
+  for (const LessonStep& step : lesson)
     steps.push_back({{"title", step.title}, {"text", step.text}, {"sources", step.sources}});
   return steps;
 }
@@ -105,7 +113,7 @@ Json lesson_json(const GraftWhy& graft) {
 Json groups_json(const WhyLosses& losses) {
   Json groups = Json::array();
   for (const LossGroup& group : losses.groups)
-    groups.push_back({{"cause", group.cause},
+    groups.push_back({{"cause", culprit_name(group.culprit)},
                       {"grafts", group.grafts},
                       {"expected", number(group.expected, 2)},
                       {"ids", group.ids}});
@@ -156,7 +164,7 @@ Json why_json(const GraftWhy& graft, ReportBasis basis) {
   Json json = basis_json(basis);
   json.update(losses_graft_json(graft));
   json["days"] = why_days_json(graft);
-  if (!graft.lesson.empty()) json["lesson"] = lesson_json(graft);
+  if (graft.lesson) json["lesson"] = lesson_json(lesson_steps(graft, *basis.clock, UnitSystem::metric));
   return json;
 }
 

@@ -8,9 +8,15 @@
 #include "report/terminal_report.hpp"
 #include "report/text_layout.hpp"
 #include "terminal_parts.hpp"
+#include "text/tr.hpp"
 #include "text_table.hpp"
 #include "words/act_words.hpp"
+#include "words/count_words.hpp"
+#include "words/date_words.hpp"
+#include "words/lesson_words.hpp"
+#include "words/loss_words.hpp"
 #include "words/state_words.hpp"
+#include "words/why_words.hpp"
 
 namespace graftcast {
 
@@ -18,59 +24,25 @@ namespace {
 
 constexpr double noticeable = 0.01;  // a day that took one in a hundred is told of
 
-std::string loss_dates_words(const DateBand& when, LocalDay near) {
-  if (!when.median) return {};
-  if (when.p10 == when.p90) return fmt::format(", most likely on {}", day_words(*when.median, near));
-  return fmt::format(", most likely about {} ({} to {})", day_words(*when.median, near),
-                     day_words(*when.p10, near), day_words(*when.p90, near));
-}
-
-std::string how_it_stands(const GraftWhy& graft, const ReportBasis& basis) {
-  const std::string end = day_words(basis.clock->day_of(graft.until), basis.clock->day_of(basis.as_of));
-  if (graft.outcome == "lost" || graft.outcome == "lost-in-part") {
-    return fmt::format("{} noted dead{}, the last note on {}, {} after grafting",
-                       counted(static_cast<std::size_t>(graft.lost), "graft"),
-                       graft.outcome == "lost" ? "" : fmt::format(" of {}", graft.count), end,
-                       age_words(graft.age_days));
-  }
-  return fmt::format("not noted as lost ({}): this is what has threatened it in the {} up to {}",
-                     graft.outcome, age_words(graft.age_days), end);
-}
-
-std::string loss_words(const GraftWhy& graft, const ReportBasis& basis) {
-  return fmt::format("{}. By then the weather alone loses {} of such grafts{}.", how_it_stands(graft, basis),
-                     percent_words(graft.loss),
-                     loss_dates_words(graft.when, basis.clock->day_of(basis.as_of)));
-}
-
-std::string unexplained_words(const GraftWhy& graft) {
-  if (graft.lost == 0) {
-    return fmt::format(
-        "The weather has threatened it little so far: it loses {} of such grafts as it was, and {} with "
-        "all that harms made harmless.",
-        percent_words(graft.loss), percent_words(graft.loss_harmless));
-  }
-  return fmt::format(
-      "The weather does not explain this: it loses {} of such grafts as it was, and {} with all "
-      "that harms made harmless. Look at the fit, the wood, the bandage, pests and disease: {} "
-      "in 100 by {} fail in any weather.",
-      percent_words(graft.loss), percent_words(graft.loss_harmless),
-      fmt::format("{:.0f}", 100 * graft.plain_failure), graft.method);
+std::string culprit_line(const CulpritShare& share, const TerminalStyle& style) {
+  const std::string fact = printable(culprit_fact_words(share.fact, style.units));
+  return tr("{culprit}, {chance}: {fact}.", "culprit"_a = culprit_words(share.culprit),
+            "chance"_a = percent_words(share.chance), "fact"_a = fact);
 }
 
 /// The first cause, and the next where it weighs anything near as much.
 std::string causes_text(const GraftWhy& graft, const TerminalStyle& style) {
   std::string text;
-  if (!graft.explained) text += labelled(style, Tone::pressing, "so", unexplained_words(graft));
+  if (!graft.explained) text += labelled(style, Tone::pressing, trc("label", "so"), unexplained_words(graft));
   constexpr double worth_a_line = 0.1;
-  std::string_view label = graft.explained ? "cause" : "else";
-  for (const CauseShare& cause : graft.shares) {
-    if (cause.cause == not_weather && !graft.explained) continue;
-    if (&cause != &graft.shares.front() && cause.chance < worth_a_line) continue;
-    text += labelled(style, graft.explained && label == "cause" ? Tone::strong : Tone::quiet, label,
-                     fmt::format("{}, {}: {}.", cause_title(cause.cause), percent_words(cause.chance),
-                                 printable(cause.fact)));
-    label = "";
+  std::string label = graft.explained ? trc("label", "cause") : trc("label", "else");
+  for (const CulpritShare& share : graft.shares) {
+    if (share.culprit == not_weather && !graft.explained) continue;
+    const bool is_first = &share == &graft.shares.front();
+    if (!is_first && share.chance < worth_a_line) continue;
+    const bool is_told_first = graft.explained && !label.empty();
+    text += labelled(style, is_told_first ? Tone::strong : Tone::quiet, label, culprit_line(share, style));
+    label.clear();
   }
   return text;
 }
@@ -81,61 +53,65 @@ std::string signed_share(double share) {
 
 std::string shares_table(const GraftWhy& graft, const TerminalStyle& style) {
   TextTable table({{"", Align::left},
-                   {"cause", Align::left},
-                   {"share", Align::right},
-                   {graft.signs.empty() ? "chance" : "with signs", Align::right},
-                   {"without it", Align::right},
-                   {"it alone", Align::right}});
+                   {trc("head", "cause"), Align::left},
+                   {trc("head", "share"), Align::right},
+                   {graft.signs.empty() ? trc("head", "chance") : trc("head", "with signs"), Align::right},
+                   {trc("head", "without it"), Align::right},
+                   {trc("head", "it alone"), Align::right}});
   const auto percent = [](const std::optional<double>& p) {
     return p ? fmt::format("{:.0f} %", 100 * *p) : "";
   };
-  for (const CauseShare& cause : graft.shares) {
-    table.add({std::string(label_width - 2, ' '), std::string(cause_title(cause.cause)),
-               signed_share(cause.share), percent(cause.chance), percent(cause.without),
-               percent(cause.alone)});
+  for (const CulpritShare& share : graft.shares) {
+    table.add({std::string(label_width - 2, ' '), culprit_words(share.culprit), signed_share(share.share),
+               percent(share.chance), percent(share.without), percent(share.alone)});
   }
   return table.text(style);
 }
 
 std::string reached_words(const DateBand& band, LocalDay today) {
-  return band.median ? "on " + day_words(*band.median, today) : std::string("not by then");
+  return band.median ? trc("date", "on {day}", "day"_a = day_words(*band.median, today))
+                     : trc("date", "not by then");
 }
 
 std::string clocks_words(const GraftWhy& graft, const ReportBasis& basis) {
   const LocalDay today = basis.clock->day_of(basis.as_of);
-  return fmt::format(
-      "union {:.2f} of the bridge (bridged {}, drinking {}); buds {:.2f} of their way (moved {}).",
-      graft.healing, reached_words(graft.bridged_on, today), reached_words(graft.drinking_from, today),
-      graft.bud_clock, reached_words(graft.buds_moved_on, today));
+  return tr(
+      "union {healing:.2f} of the bridge (bridged {bridged}, drinking {drinking}); buds {buds:.2f} of "
+      "their way (moved {moved}).",
+      "healing"_a = graft.healing, "bridged"_a = reached_words(graft.bridged_on, today),
+      "drinking"_a = reached_words(graft.drinking_from, today), "buds"_a = graft.bud_clock,
+      "moved"_a = reached_words(graft.buds_moved_on, today));
 }
 
 std::string signs_words(const GraftWhy& graft, const ReportBasis& basis) {
   const LocalDay today = basis.clock->day_of(basis.as_of);
   std::vector<std::string> words;
   for (const SeenSign& sign : graft.signs)
-    words.push_back(
-        fmt::format("{} on {}", event_word(sign.event), day_words(basis.clock->day_of(sign.when), today)));
-  return "noted: " + listed(words) + ", which weighs the causes.";
+    words.push_back(tr("{sign} on {day}", "sign"_a = event_word(sign.event),
+                       "day"_a = day_words(basis.clock->day_of(sign.when), today)));
+  return tr("noted: {signs}, which weighs the causes.", "signs"_a = listed(words));
 }
 
-std::string saved_words(const SavingAction& action, const GraftWhy& graft, const ReportBasis& basis) {
-  return fmt::format("{} ({:g} min), by {} at the latest: loss then {} instead of {}.",
-                     printable(act_words(action.act)), action.minutes,
-                     moment_words(*basis.clock, action.by, basis.as_of), percent_words(action.p_after),
-                     percent_words(graft.loss));
+std::string saved_words(const SavingAction& saving, const GraftWhy& graft, const ReportBasis& basis) {
+  return tr("{act} ({minutes:g} min), by {moment} at the latest: loss then {after} instead of {before}.",
+            "act"_a = printable(act_words(saving.act)), "minutes"_a = saving.minutes,
+            "moment"_a = moment_words(*basis.clock, saving.by, basis.as_of),
+            "after"_a = percent_words(saving.p_after), "before"_a = percent_words(graft.loss));
 }
 
 std::string saving_text(const GraftWhy& graft, const ReportBasis& basis, const TerminalStyle& style) {
   if (!graft.explained) return {};
-  if (graft.would_have_saved.empty()) {
-    return labelled(style, Tone::quiet, graft.lost > 0 ? "saved" : "helps",
-                    "No single thing that could be done for it here would have changed much.");
-  }
-  std::string text = labelled(style, Tone::strong, graft.lost > 0 ? "saved" : "helps",
-                              "cheapest: " + saved_words(graft.would_have_saved.front(), graft, basis));
+  const std::string label = graft.lost > 0 ? trc("label", "saved") : trc("label", "helps");
+  if (graft.would_have_saved.empty())
+    return labelled(style, Tone::quiet, label,
+                    tr("No single thing that could be done for it here would have changed much."));
+  std::string text =
+      labelled(style, Tone::strong, label,
+               tr("cheapest: {act}", "act"_a = saved_words(graft.would_have_saved.front(), graft, basis)));
   constexpr std::size_t most_listed = 3;
   for (std::size_t i = 1; i < std::min(most_listed, graft.would_have_saved.size()); ++i)
-    text += labelled(style, Tone::quiet, "", "also: " + saved_words(graft.would_have_saved[i], graft, basis));
+    text += labelled(style, Tone::quiet, "",
+                     tr("also: {act}", "act"_a = saved_words(graft.would_have_saved[i], graft, basis)));
   return text;
 }
 
@@ -143,19 +119,20 @@ std::string saving_text(const GraftWhy& graft, const ReportBasis& basis, const T
 constexpr std::size_t room_for_all = 72;
 
 TextTable days_table(const TerminalStyle& style) {
-  const std::string unit(temperature_unit(style));
+  const bool is_wide = style.width >= room_for_all;
   std::vector<TextTable::Column> columns{
-      {"day", Align::left},
-      {"air", Align::right},
-      {style.width < room_for_all ? "tissue" : "tissue " + unit, Align::right}};
-  if (style.width >= room_for_all) {
-    columns.push_back({"VPD", Align::right});
-    columns.push_back({"own kPa", Align::right});
+      {trc("head", "day"), Align::left},
+      {trc("head", "air"), Align::right},
+      {is_wide ? tr("tissue {unit}", "unit"_a = temperature_unit(style)) : trc("head", "tissue"),
+       Align::right}};
+  if (is_wide) {
+    columns.push_back({trc("head", "VPD"), Align::right});
+    columns.push_back({trc("head", "own kPa"), Align::right});
   }
-  columns.push_back({"water", Align::right});
-  columns.push_back({"healing", Align::right});
-  if (style.width >= room_for_all) columns.push_back({"buds", Align::right});
-  columns.push_back({"lost", Align::right});
+  columns.push_back({trc("head", "water"), Align::right});
+  columns.push_back({trc("head", "healing"), Align::right});
+  if (is_wide) columns.push_back({trc("head", "buds"), Align::right});
+  columns.push_back({trc("head", "lost"), Align::right});
   columns.push_back({"", Align::left});
   return TextTable(std::move(columns));
 }
@@ -175,8 +152,9 @@ std::vector<std::string> day_cells(const WhyDay& day, LocalDay today, const Term
   if (style.width >= room_for_all) figure(day.bud_clock, 2);
   cells.push_back(fmt::format("{:.0f} %", 100 * day.lost));
   std::vector<std::string> remarks = day_flags_words(day.flags);
-  for (const std::string& note : day.notes) remarks.push_back("noted " + printable(note));
-  cells.push_back(fmt::format("{}", fmt::join(remarks, ", ")));
+  for (const EventNote& note : day.notes)
+    remarks.push_back(tr("noted {note}", "note"_a = printable(note_words(note))));
+  cells.push_back(with_commas(remarks));
   return cells;
 }
 
@@ -195,56 +173,62 @@ std::string days_text(const GraftWhy& graft, const ReportBasis& basis, const Ter
   return any ? '\n' + table.text(style) : std::string();
 }
 
-std::string lesson_text(const GraftWhy& graft, const TerminalStyle& style) {
+std::string lesson_text(const GraftWhy& graft, const ReportBasis& basis, const TerminalStyle& style) {
   std::string text;
-  for (std::size_t i = 0; i < graft.lesson.size(); ++i) {
-    const LessonStep& step = graft.lesson[i];
-    text += '\n' + labelled(style, Tone::strong, fmt::format("{}.", i + 1),
+  std::size_t number = 0;
+  for (const LessonStep& step : lesson_steps(graft, *basis.clock, style.units)) {
+    text += '\n' + labelled(style, Tone::strong, fmt::format("{}.", ++number),
                             printable(step.title) + ". " + printable(step.text));
     for (const std::string& source : step.sources)
-      text += labelled(style, Tone::quiet, "source", printable(source));
+      text += labelled(style, Tone::quiet, trc("label", "source"), printable(source));
   }
   return text;
 }
 
 std::string graft_text(const GraftWhy& graft, const ReportBasis& basis, const TerminalStyle& style) {
-  std::string text = labelled(style, Tone::strong, "graft",
+  std::string text = labelled(style, Tone::strong, trc("label", "graft"),
                               fmt::format("{}: {}", printable(graft.id), identity_words(graft)));
-  text += labelled(style, Tone::quiet, "", loss_words(graft, basis));
+  text += labelled(style, Tone::quiet, "", loss_words(graft, *basis.clock, basis.as_of));
   text += causes_text(graft, style);
-  text += labelled(style, Tone::quiet, "clocks", clocks_words(graft, basis));
-  if (!graft.signs.empty()) text += labelled(style, Tone::quiet, "signs", signs_words(graft, basis));
+  text += labelled(style, Tone::quiet, trc("label", "clocks"), clocks_words(graft, basis));
+  if (!graft.signs.empty())
+    text += labelled(style, Tone::quiet, trc("label", "signs"), signs_words(graft, basis));
   text += saving_text(graft, basis, style);
   if (!graft.assumed.empty())
-    text += labelled(style, Tone::quiet, "note", "not given and assumed: " + listed(graft.assumed));
+    text += labelled(style, Tone::quiet, trc("label", "note"),
+                     tr("not given and assumed: {cells}", "cells"_a = listed(graft.assumed)));
   return text;
 }
 
 std::string groups_text(const WhyLosses& losses, const TerminalStyle& style) {
-  TextTable table(
-      {{"cause", Align::left}, {"lost", Align::right}, {"expected", Align::right}, {"grafts", Align::left}});
+  TextTable table({{trc("head", "cause"), Align::left},
+                   {trc("head", "lost"), Align::right},
+                   {trc("head", "expected"), Align::right},
+                   {trc("head", "grafts"), Align::left}});
   for (const LossGroup& group : losses.groups) {
     if (group.ids.empty() && group.expected < 0.05) continue;
-    table.add({std::string(cause_title(group.cause)), fmt::format("{}", group.grafts),
-               fmt::format("{:.1f}", group.expected),
-               printable(fmt::format("{}", fmt::join(group.ids, ", ")))});
+    table.add({culprit_words(group.culprit), fmt::format("{}", group.grafts),
+               fmt::format("{:.1f}", group.expected), printable(with_commas(group.ids))});
   }
   return table.text(style);
 }
 
+std::string change_words(const PracticeChange& change, bool is_first, int lost) {
+  const std::string act = printable(act_words(change.act)), grafts = printable(with_commas(change.ids));
+  return is_first ? tr("{act}: would have saved {saved:.1f} of the {lost} lost ({grafts}).", "act"_a = act,
+                       "saved"_a = change.saved, "lost"_a = lost, "grafts"_a = grafts)
+                  : tr("{act}: would have saved another {saved:.1f} of the {lost} lost ({grafts}).",
+                       "act"_a = act, "saved"_a = change.adds, "lost"_a = lost, "grafts"_a = grafts);
+}
+
 std::string changes_text(const WhyLosses& losses, const TerminalStyle& style) {
+  std::string label = trc("label", "change");
   if (losses.changes.empty())
-    return labelled(style, Tone::quiet, "change", "No single practice would have saved much of this.");
+    return labelled(style, Tone::quiet, label, tr("No single practice would have saved much of this."));
   std::string text;
-  std::string_view label = "change";
   for (const PracticeChange& change : losses.changes) {
-    const bool first = &change == &losses.changes.front();
-    text += labelled(style, Tone::strong, label,
-                     fmt::format("{}: {} {:.1f} of the {} lost ({}).", printable(act_words(change.act)),
-                                 first ? "would have saved" : "would have saved another",
-                                 first ? change.saved : change.adds, losses.lost,
-                                 printable(fmt::format("{}", fmt::join(change.ids, ", ")))));
-    label = "";
+    text += labelled(style, Tone::strong, label, change_words(change, !label.empty(), losses.lost));
+    label.clear();
   }
   return text;
 }
@@ -256,24 +240,24 @@ std::string why_text(const GraftWhy& graft, const ReportBasis& basis, const Term
   std::string text = heading(basis, style) + '\n' + graft_text(graft, basis, style) + '\n';
   text += shares_table(graft, style);
   text += days_text(graft, basis, style, all_days);
-  text += lesson_text(graft, style);
+  text += lesson_text(graft, basis, style);
   return finished(style, ended(text + '\n', basis, style));
 }
 
 std::string why_losses_text(const WhyLosses& losses, const ReportBasis& basis, const TerminalStyle& style) {
   std::string text = heading(basis, style) + '\n';
   if (losses.grafts.empty()) {
-    text += labelled(
-        style, Tone::quiet, "none",
-        fmt::format("No graft made in the season {} is noted dead. Note losses with 'graftcast note ID "
-                    "dead'.",
-                    losses.season));
+    text +=
+        labelled(style, Tone::quiet, trc("label", "none"),
+                 tr("No graft made in the season {season} is noted dead. Note losses with 'graftcast note "
+                    "ID dead'.",
+                    "season"_a = losses.season));
     return finished(style, ended(text + '\n', basis, style));
   }
-  text += labelled(style, Tone::strong, "season",
-                   fmt::format("{}: {} noted dead in {}.", losses.season,
-                               counted(static_cast<std::size_t>(losses.lost), "graft"),
-                               counted(losses.grafts.size(), "row")));
+  text += labelled(style, Tone::strong, trc("label", "season"),
+                   tr("{season}: {grafts} noted dead in {rows}.", "season"_a = losses.season,
+                      "grafts"_a = grafts_words(static_cast<std::size_t>(losses.lost)),
+                      "rows"_a = rows_words(losses.grafts.size())));
   text += changes_text(losses, style) + '\n' + groups_text(losses, style) + '\n';
   for (const GraftWhy& graft : losses.grafts) text += graft_text(graft, basis, style) + '\n';
   return finished(style, ended(text, basis, style));

@@ -73,7 +73,7 @@ TEST(WhenSeason, HasEveryWeekFromMidwinterToMidwinter) {
   for (std::size_t k = 0; k < weeks.size(); ++k) {
     EXPECT_EQ(weeks[k].first_day, report.midwinter + std::chrono::days(7 * k));
     EXPECT_EQ(weeks[k].usual.day, weeks[k].first_day + std::chrono::days(3));
-    EXPECT_EQ(weeks[k].usual.source, "past-years");
+    EXPECT_EQ(weeks[k].usual.source, StandIn::past_years);
     EXPECT_LE(weeks[k].usual.low, weeks[k].usual.high);
   }
 }
@@ -83,9 +83,9 @@ TEST(WhenSeason, TellsMildWeeksFromHotAndColdOnes) {
   const SeasonWeek& spring = week_of(report, day_of(2025, 10, 1));
   const SeasonWeek& summer = week_of(report, day_of(2026, 1, 5));
   const SeasonWeek& winter = week_of(report, day_of(2025, 6, 25));
-  EXPECT_EQ(spring.verdict, "graft") << spring.usual.take << ' ' << spring.usual.limiting;
+  EXPECT_EQ(spring.verdict, WhenVerdict::graft) << spring.usual.take;
   EXPECT_GT(spring.usual.take, summer.usual.take + 0.1);
-  EXPECT_FALSE(summer.usual.limiting.empty());
+  EXPECT_TRUE(summer.usual.limiting.has_value());
   ASSERT_TRUE(spring.usual.bridge_days);
   EXPECT_TRUE(!winter.usual.bridge_days || *winter.usual.bridge_days > *spring.usual.bridge_days + 10);
 }
@@ -99,7 +99,7 @@ TEST(WhenSeason, NamesABestStretchThatHoldsOnlyGoodWeeks) {
   for (const SeasonWeek& week : answer.weeks) {
     const bool is_within = week.first_day >= answer.best->from && week.first_day <= answer.best->to;
     if (!is_within) continue;
-    EXPECT_NE(week.verdict, "wait");
+    EXPECT_NE(week.verdict, WhenVerdict::wait);
     EXPECT_GE(week.best_take(), 0.9 * most - 1e-12);
     EXPECT_LE(answer.best->low, week.best_take());
     EXPECT_GE(answer.best->high, week.best_take());
@@ -127,7 +127,7 @@ TEST(WhenSeason, IsMadeUpFromMonthsWhereTheLogHasNoSeasonAndSaysSo) {
               ::testing::ElementsAre(std::chrono::August, std::chrono::February));
   const SeasonReport& by_years = three_years();
   for (const SeasonWeek& week : report.answers.at(0).weeks) {
-    EXPECT_EQ(week.usual.source, "monthly-climate");
+    EXPECT_EQ(week.usual.source, StandIn::monthly_climate);
     if (week.first_day < day_of(2024, 9, 10) || week.first_day > day_of(2024, 11, 1)) continue;
     const SeasonWeek& other = week_of(by_years, week.first_day + std::chrono::days(365));
     EXPECT_NEAR(week.usual.take, other.usual.take, 0.15) << day_text(week.first_day);
@@ -139,8 +139,8 @@ TEST(WhenSeason, WaitsForTheBark) {
   const SeasonReport report = season_of(years_from(std::chrono::June / 1 / 2024, 400), {bark});
   const auto& weeks = report.answers.at(0).weeks;
   EXPECT_EQ(weeks.front().bark_slips, false);
-  EXPECT_EQ(weeks.front().usual.limiting, "bark");
-  EXPECT_EQ(weeks.front().verdict, "wait");
+  EXPECT_EQ(weeks.front().usual.limiting, Cause::bark);
+  EXPECT_EQ(weeks.front().verdict, WhenVerdict::wait);
   EXPECT_EQ(weeks.back().bark_slips, true);
   for (std::size_t k = 1; k < weeks.size(); ++k) EXPECT_GE(*weeks[k].bark_slips, *weeks[k - 1].bark_slips);
 }

@@ -185,10 +185,10 @@ void expect_named_first(const Scenario& scenario, int wanted) {
     if (!truth.decisive()) continue;
     ++decisive;
     const GraftWhy why = explained(life, *truth.noted_dead);
-    if (why.explained && why.shares.front().cause == scenario.factor)
+    if (why.explained && culprit_name(why.shares.front().culprit) == scenario.factor)
       ++named;
     else
-      ++others[why.explained ? why.shares.front().cause : "unexplained"];
+      ++others[why.explained ? std::string(culprit_name(why.shares.front().culprit)) : "unexplained"];
   }
   std::cout << fmt::format("{}: {} lives, {} lost, {} decisive, named first in {}", scenario.factor, tries,
                            lost, decisive, named);

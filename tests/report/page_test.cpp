@@ -86,6 +86,15 @@ TEST(HtmlText, HoldsNoMarkupWhateverTheBytes) {
   EXPECT_THAT(html_text(text), Each(Not(::testing::AnyOf('<', '>', '"', '\''))));
 }
 
+TEST(HtmlMarked, PutsElementsAroundPartsAndMarkupNowhereElse) {
+  const std::string sentence =
+      marked(Part::name, "<A&1>") + " is <b> " + marked(Part::strong, "Short:") + " 5 %";
+  EXPECT_EQ(html_marked(sentence), "<bdi>&lt;A&amp;1&gt;</bdi> is &lt;b&gt; <b>Short:</b> 5\u00a0%");
+  EXPECT_EQ(html_marked("\x02nnever ended"), "<bdi>never ended</bdi>");
+  EXPECT_EQ(html_marked(marked(Part::name, "\x02n\x03x")), "<bdi>\uFFFDn\uFFFDx</bdi>");
+  EXPECT_EQ(html_marked("\x02"), "");
+}
+
 TEST(HtmlText, OfASentenceHasTheSignOfDegrees) {
   EXPECT_EQ(html_sentence("up to 46.2 degC in the sun, 9 degF"),
             "up to 46.2\u00a0\u00b0C in the sun, 9\u00a0\u00b0F");
@@ -331,14 +340,17 @@ TEST(Page, ShowsTheWeeksAheadForNewGrafts) {
                         0.5,
                         0.9,
                         21.0,
-                        i < 3 ? "heat" : "",
+                        i < 3 ? std::optional(Cause::heat) : std::nullopt,
                         {},
-                        i < 8 ? "forecast" : "last-week"});
+                        i < 8 ? StandIn::none : StandIn::last_week});
   way.best = 13;
-  content.weeks = WhenReport{{{way, {}, "wait", "the heat passes on Thu 12 Jun"}}, {}};
+  content.weeks = WhenReport{{{way, {}, BetterLater{0.6, 0.86, testing::day_of_june(22)}}}, {}};
   const std::string html = sample_page(content);
   EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
-  EXPECT_THAT(html, HasSubstr("<b>Wait:</b> The heat passes on Thu 12 Jun. Best: Sun 22 Jun, 86\u00a0%."));
+  EXPECT_THAT(
+      html,
+      HasSubstr("<b>Wait:</b> 60\u00a0% take this week at best, 86\u00a0% from 2025-06-22 on. Best: Sun "
+                "22 Jun, 86\u00a0%."));
   EXPECT_THAT(html, HasSubstr("<tr><th>Mon 9 Jun<td>60<td>50\u201390<td>21<td>heat<td>forecast"));
 }
 

@@ -106,6 +106,22 @@ inline SinceReport sample_since() {
   return report;
 }
 
+inline WhyLesson sample_lesson() {
+  WhyLesson lesson;
+  lesson.members = 64;
+  lesson.hottest_cover = "clear-bag";
+  lesson.ways = {0.1, 0.8, 0, 0.02};
+  lesson.tried = {{Factor::heat, 0.04, 0.05}, {Factor::cover_sun, 0.02, 0.03}};
+  lesson.fair_shares = {{Factor::heat, 0.42}, {Factor::cover_sun, 0.41}};
+  lesson.loss = 0.81;
+  lesson.loss_harmless = 0.01;
+  lesson.sign_chances = {{{Factor::heat, {0.6, "", "an invented source", 'C'}},
+                          {not_weather, {0.05, "", "an invented source", 'C'}}}};
+  for (int i = 0; i <= static_cast<int>(LessonNumber::take_in_good_weather); ++i)
+    lesson.numbers.push_back({static_cast<LessonNumber>(i), {0.25 * i, "K", "an invented source", 'C'}});
+  return lesson;
+}
+
 inline GraftWhy sample_why() {
   GraftWhy graft;
   graft.id = "N1";
@@ -117,7 +133,7 @@ inline GraftWhy sample_why() {
   graft.count = 6;
   graft.lost = 4;
   graft.grafted_on = day_of_june(1);
-  graft.outcome = "lost-in-part";
+  graft.outcome = RowOutcome::lost_in_part;
   graft.until = june(8, 16);
   graft.age_days = 7.2;
   graft.loss = 0.81;
@@ -125,11 +141,12 @@ inline GraftWhy sample_why() {
   graft.loss_harmless = 0.01;
   graft.plain_failure = 0.1;
   graft.explained = true;
-  graft.shares = {{"cover_sun", 0.41, 0.52, 0.02, 0.03, "in its clear bag the tissue got to 47.1 degC"},
-                  {"heat", 0.42, 0.47, 0.04, 0.05, "tissue up to 47.1 degC"},
-                  {"wind", -0.03, 0, 0.84, 0.01, "wind up to 3.1 m/s"},
-                  {"not_weather", 0.11, 0.01, {}, {}, "10 in 100 grafts by chip fail in any weather"}};
-  graft.signs = {{"blackened", "Suddenly dark brown or black", june(7, 8)}};
+  graft.shares = {
+      {Factor::cover_sun, 0.41, 0.52, 0.02, 0.03, SunHeatedCover{day_of_june(6), "clear-bag", 47.1, 33}},
+      {Factor::heat, 0.42, 0.47, 0.04, 0.05, HotTissue{day_of_june(6), "clear-bag", 47.1, 33}},
+      {Factor::wind, -0.03, 0, 0.84, 0.01, StrongWind{day_of_june(5), 3.1}},
+      {not_weather, 0.11, 0.01, {}, {}, PlainFailure{0.1, "chip"}}};
+  graft.signs = {{Event::blackened, "Suddenly dark brown or black", june(7, 8)}};
   graft.healing = 0.2;
   graft.bud_clock = 0.4;
   graft.days = {
@@ -149,14 +166,14 @@ inline GraftWhy sample_why() {
        0,
        0.7,
        {DayFlag::heat, DayFlag::mould},
-       {"shade 0.5"}}};
+       {{Event::shade, "0.5"}}}};
   graft.would_have_saved = {{Act{.kind = ActKind::paper_over_bag, .is_bagged = true},
                              june(1, 10),
                              june(5, 5),
                              0.04,
                              1,
                              {{"paper", 1}}}};
-  graft.lesson = {{"The question", "What lost it?", {"judgement: an invented source (grade C)"}}};
+  graft.lesson = sample_lesson();
   graft.assumed = {"wrap"};
   return graft;
 }
@@ -168,13 +185,14 @@ inline WhyLosses sample_losses() {
   plain.explained = false;
   plain.loss = 0.03;
   plain.when = {};
-  plain.shares = {{"not_weather", 0.11, 1, {}, {}, "10 in 100 grafts by chip fail in any weather"}};
+  plain.shares = {{not_weather, 0.11, 1, {}, {}, PlainFailure{0.1, "chip"}}};
   plain.would_have_saved = {};
   WhyLosses losses;
   losses.season = "2024/25";
   losses.lost = 8;
   losses.grafts = {sample_why(), plain};
-  losses.groups = {{"cover_sun", 4, 2.1, {"N1"}}, {"not_weather", 4, 4.0, {"P1"}}, {"heat", 0, 1.9, {}}};
+  losses.groups = {
+      {Factor::cover_sun, 4, 2.1, {"N1"}}, {not_weather, 4, 4.0, {"P1"}}, {Factor::heat, 0, 1.9, {}}};
   losses.changes = {{Act{.kind = ActKind::paper_over_bag, .is_bagged = true}, 3.1, 3.1, {"N1"}},
                     {Act{.kind = ActKind::water}, 1.0, 0.4, {"P1"}}};
   return losses;

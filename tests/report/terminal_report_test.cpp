@@ -233,7 +233,7 @@ TEST(WhyText, SaysPlainlyWhereTheWeatherDoesNotExplain) {
   EXPECT_THAT(text, HasSubstr("water the stock: would have saved another 0.4"));
   GraftWhy living = testing::sample_losses().grafts[1];
   living.lost = 0;
-  living.outcome = "open";
+  living.outcome = RowOutcome::open;
   EXPECT_THAT(why_text(living, sample_basis("why"), {.width = 300}, false),
               HasSubstr("The weather has threatened it little so far"));
 }

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "advice/when_season.hpp"
 #include "graftcast/notice.hpp"
+#include "graftcast/season_weeks.hpp"
 
 namespace graftcast {
 

@@ -5,11 +5,11 @@
 #include <string>
 #include <vector>
 
-#include "advice/why.hpp"
 #include "ensemble/season.hpp"
 #include "graftcast/due_work.hpp"
 #include "graftcast/morning.hpp"
 #include "graftcast/since.hpp"
+#include "graftcast/why.hpp"
 #include "report/terminal_style.hpp"
 
 namespace graftcast {

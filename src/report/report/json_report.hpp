@@ -6,13 +6,13 @@
 
 #include <nlohmann/json_fwd.hpp>
 
-#include "advice/learn.hpp"
-#include "advice/when.hpp"
-#include "advice/when_season.hpp"
-#include "advice/why.hpp"
 #include "graftcast/error.hpp"
+#include "graftcast/learn.hpp"
 #include "graftcast/morning.hpp"
+#include "graftcast/season_weeks.hpp"
 #include "graftcast/since.hpp"
+#include "graftcast/when.hpp"
+#include "graftcast/why.hpp"
 #include "parameters/models.hpp"
 #include "report/report_basis.hpp"
 #include "weather/forecast_skill.hpp"

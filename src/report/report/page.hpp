@@ -7,10 +7,10 @@
 #include <string>
 #include <vector>
 
-#include "advice/when.hpp"
-#include "advice/why.hpp"
 #include "graftcast/morning.hpp"
 #include "graftcast/since.hpp"
+#include "graftcast/when.hpp"
+#include "graftcast/why.hpp"
 #include "plant/stage.hpp"
 #include "report/report_basis.hpp"
 #include "report/terminal_style.hpp"

@@ -7,12 +7,12 @@
 #include <string>
 #include <vector>
 
-#include "advice/learn.hpp"
-#include "advice/when.hpp"
-#include "advice/when_season.hpp"
-#include "advice/why.hpp"
+#include "graftcast/learn.hpp"
 #include "graftcast/morning.hpp"
+#include "graftcast/season_weeks.hpp"
 #include "graftcast/since.hpp"
+#include "graftcast/when.hpp"
+#include "graftcast/why.hpp"
 #include "parameters/models.hpp"
 #include "report/report_basis.hpp"
 #include "report/terminal_style.hpp"

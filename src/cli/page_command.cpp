@@ -12,6 +12,7 @@
 #include "advice/morning.hpp"
 #include "advice/morning_plan.hpp"
 #include "advice/stock_notes.hpp"
+#include "advice/why.hpp"
 #include "app/mornings_ahead.hpp"
 #include "commands.hpp"
 #include "graftcast/error.hpp"

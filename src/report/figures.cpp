@@ -71,11 +71,6 @@ std::string percent_range_words(const TerminalStyle& style, double low, double h
             "high"_a = whole_percent(high));
 }
 
-std::string counted(std::size_t count, std::string_view one, std::string_view many) {
-  if (count == 1) return fmt::format("1 {}", one);
-  return many.empty() ? fmt::format("{} {}s", count, one) : fmt::format("{} {}", count, many);
-}
-
 std::string day_words(LocalDay day, LocalDay near) {
   const std::chrono::year year = year_month_day(day).year();
   if (year == year_month_day(near).year()) return day_words(day);

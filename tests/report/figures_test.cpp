@@ -38,12 +38,6 @@ TEST(PercentRangeWords, SayWhenThereIsNoRange) {
   EXPECT_EQ(percent_range_words(metric, 0.998, 1), "all members alike");
 }
 
-TEST(Counted, HasItsPlural) {
-  EXPECT_EQ(counted(1, "graft"), "1 graft");
-  EXPECT_EQ(counted(0, "graft"), "0 grafts");
-  EXPECT_EQ(counted(2, "box", "boxes"), "2 boxes");
-}
-
 TEST(DayWords, NameTheYearOnlyWhereItDiffers) {
   EXPECT_EQ(day_words(day_of_june(18), day_of_june(1)), "Wed 18 Jun");
   EXPECT_EQ(day_words(LocalDay(std::chrono::year(2026) / 1 / 1), day_of_june(1)), "Thu 1 Jan 2026");

@@ -26,9 +26,6 @@ bool are_alike_in_percent(double low, double high);
 /// Two probabilities as `43-77 %`; `all members alike` where they are the same in whole percents.
 std::string percent_range_words(const TerminalStyle& style, double low, double high);
 
-/// `1 graft`, `7 grafts`. `many` is the plural where it is not `one` with an s.
-std::string counted(std::size_t count, std::string_view one, std::string_view many = {});
-
 /// `Wed 18 Jun`; with the year where it is not that of `near`.
 std::string day_words(LocalDay day, LocalDay near);
 /// `today 20:00`, `tomorrow 07:00`, `Thu 19 Jun 07:00` on the site's clock.

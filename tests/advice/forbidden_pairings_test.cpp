@@ -45,16 +45,16 @@ std::string objection(const GraftRun& run, const Prospects& p, const Action& act
   const Spot& spot = run.season().site.spots.at(before.spot);
   const Species& species = *graft.species;
   const bool new_bag = !keeps_moist(before.cover) && keeps_moist(action.after.cover);
-  const bool leafy = p.bud_clock >= 1 || graft.scion_state->word("leaves") == "yes";
+  const bool leafy = p.bud_clock >= 1 || graft.scion_state->leaves;
   const bool drinks = p.stage >= Stage::drinking;
   if (new_bag && action.after.cover == "clear-bag" && spot.sun_share * (1 - action.after.shade) > 0.5)
     return "clear bag in the sun";
-  if (new_bag && species.growth == "deciduous" && p.bud_clock < 1 && p.mild_and_damp)
+  if (new_bag && species.growth == LeafHabit::deciduous && p.bud_clock < 1 && p.mild_and_damp)
     return "bare deciduous wood bagged in damp weather";
   if (keeps_moist(before.cover) && action.after.cover != before.cover && leafy && p.hot && !drinks &&
       (action.after.cover == "none" || action.after.cover == "vented-bag"))
     return "leaves out of the bag in heat";
-  if (action.waters && species.bleeds == "yes" && !drinks) return "water for a bleeding stock";
+  if (action.waters && species.bleeds && !drinks) return "water for a bleeding stock";
   if (action.waters && run.waterlogged()) return "water for a waterlogged pot";
   return {};
 }

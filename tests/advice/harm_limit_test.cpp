@@ -39,15 +39,17 @@ void try_weather(const MadeDay& shape, double shade, Tally& tally) {
   const ActionConstants& numbers = published_models().actions;
   for (const Action& action :
        possible_actions(run, prospects_ahead(season, now, answer.stage, answer.coming))) {
-    if (!action.forbidden.empty()) continue;
+    if (action.forbidden) continue;
     const RiskOfTreatment with = risk_of(
         run, now, run.changed(season.hour(season.now()), action.after, action.waters), season.horizon());
     const double heat = with.heat_loss - as_it_is.heat_loss, saved = as_it_is.risk.p - with.risk.p;
     const bool harms = heat > numbers.harm_limit;
     const bool cooks = harms && heat > numbers.harm_share * saved;
-    const auto outcome = std::ranges::find(answer.actions, action.name, &ActionOutcome::action);
-    ASSERT_NE(outcome, answer.actions.end()) << action.name;
-    EXPECT_EQ(!outcome->excluded.empty(), cooks) << action.name << " heat " << heat << " saved " << saved;
+    const std::string name = act_name(action.act);
+    const auto outcome =
+        std::ranges::find(answer.acts, name, [](const ActOutcome& told) { return act_name(told.act); });
+    ASSERT_NE(outcome, answer.acts.end()) << name;
+    EXPECT_EQ(outcome->excluded.has_value(), cooks) << name << " heat " << heat << " saved " << saved;
     ++(cooks ? tally.excluded : harms ? tally.worth_its_heat : tally.harmless);
   }
 }

@@ -8,6 +8,7 @@
 #include <numeric>
 
 #include "advice/random_sites.hpp"
+#include "advice/when.hpp"
 #include "advice/when_season.hpp"
 #include "model/synthetic_truth.hpp"
 #include "repetitions.hpp"

@@ -134,12 +134,12 @@ TEST(Why, OfAGraftThatIsNotLostTellsWhatThreatensIt) {
   GraftRecord open = bagged();
   open.lines.clear();
   const GraftWhy graft = why_of(open, day_after(8));
-  EXPECT_EQ(graft.outcome, "open");
+  EXPECT_EQ(graft.outcome, RowOutcome::open);
   EXPECT_EQ(graft.until, day_after(8));
   EXPECT_GT(graft.loss, 0.3);
   EXPECT_LT(why_of(open, day_after(3)).loss, graft.loss);
   const GraftWhy lost = why_of(bagged());
-  EXPECT_EQ(lost.outcome, "lost");
+  EXPECT_EQ(lost.outcome, RowOutcome::lost);
   EXPECT_EQ(lost.until, day_after(10));
 }
 

@@ -11,8 +11,8 @@
 
 #include "bracket_finder.hpp"
 #include "commands.hpp"
+#include "graftcast/event.hpp"
 #include "parameters/models.hpp"
-#include "records/event.hpp"
 #include "small_site.hpp"
 
 namespace graftcast {

@@ -71,7 +71,7 @@ TEST(Site, ReadsDegreeDaysMinutesAndShade) {
   EXPECT_EQ(site.degree_days.method, DegreeDayMethod::sine);
   EXPECT_EQ(site.degree_days.base_c, 8);
   EXPECT_EQ(site.degree_days.upper_c, 32);
-  EXPECT_EQ(site.degree_days.cutoff, "horizontal");
+  EXPECT_EQ(site.degree_days.cutoff, Cutoff::horizontal);
   EXPECT_EQ(site.minutes.at("move"), 3.5);
   EXPECT_EQ(site.shade_cloth_share, 0.7);
 }

@@ -33,7 +33,7 @@ struct ActOutcome {
   std::map<std::string, int> needs;   ///< Supplies of one graft.
   double minutes = 0;                 ///< Work for one graft.
   std::optional<Exclusion> excluded;  ///< Why it must not be done.
-  std::vector<EventNote> notes;       ///< What is noted once it is done.
+  std::vector<EventNote> notes = {};  ///< What is noted once it is done.
 };
 
 /// A coming day of one graft; the first and last may be cut.

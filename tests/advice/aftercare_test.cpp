@@ -166,7 +166,8 @@ TEST(Aftercare, CountsAStakeFromItsDayOn) {
   GraftRecord graft = plain();
   note(graft, 7, "staked");
   std::vector<LocalDay> windy;
-  for (const SinceDay& day : since(made.season, {graft}, {}, 1).grafts.at(0).days)
+  const SinceReport report = since(made.season, {graft}, {}, 1);
+  for (const SinceDay& day : report.grafts.at(0).days)
     if (has(day.flags, DayFlag::wind)) windy.push_back(day.day);
   EXPECT_THAT(windy, ElementsAre(day_of(5)));
 }

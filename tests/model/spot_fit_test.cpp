@@ -111,7 +111,7 @@ TEST(SpotFit, TellsNoWindInDeepShadeAndKeepsTheGuess) {
   const SpotFit found = fit(open, logged_in(open, {0.03, 0.4, 0.2, 0.8, 0.6}, black, 2));
   EXPECT_FALSE(found.wind.is_told());
   EXPECT_EQ(found.wind.value, 0.8);
-  EXPECT_EQ(found.wind.doubt, ShareDoubt::little_sun_or_even_wind);
+  EXPECT_EQ(found.wind.doubt, ShareDoubt::end_of_range);
   EXPECT_TRUE(found.sun.is_told());
   EXPECT_NEAR(found.sun.value, 0.03, 0.1);
 }

@@ -75,6 +75,14 @@ TEST(EventTable, AgreesWithItselfOnWhatIsSeen) {
 constexpr std::array homonyms{Event::shade, Event::mould, Event::dead,
                               Event::taken, Event::split, Event::removed};
 
+/// Whether `word` stands between quotes and is no name of a sentence's argument ("word"_a).
+bool has_literal(std::string_view code, std::string_view word) {
+  const std::string literal = '"' + std::string(word) + '"';
+  for (auto at = code.find(literal); at != std::string_view::npos; at = code.find(literal, at + 1))
+    if (!code.substr(at + literal.size()).starts_with("_a")) return true;
+  return false;
+}
+
 TEST(EventTable, HasTheOnlyPlaceWhereAnEventsWordStands) {
   for (const auto& entry : std::filesystem::recursive_directory_iterator(GRAFTCAST_SOURCE_DIR "/src")) {
     const std::string extension = entry.path().extension().string();
@@ -83,8 +91,7 @@ TEST(EventTable, HasTheOnlyPlaceWhereAnEventsWordStands) {
     const std::string code = read_text_file(entry.path());
     for (const EventRow& row : event_table) {
       if (std::ranges::find(homonyms, row.event) != homonyms.end()) continue;
-      EXPECT_EQ(code.find('"' + std::string(row.word) + '"'), std::string::npos)
-          << entry.path() << ": " << row.word;
+      EXPECT_FALSE(has_literal(code, row.word)) << entry.path() << ": " << row.word;
     }
   }
 }

@@ -362,7 +362,7 @@ TEST(Page, ExplainsLossesWhereAsked) {
   const std::string html = sample_page(content);
   EXPECT_THAT(HtmlCheck(html).complaints(), IsEmpty());
   EXPECT_THAT(html, HasSubstr("4 of 6 lost by Sun 8 Jun. First of all sun on the cover"));
-  EXPECT_THAT(html, HasSubstr("shade it (0 % cloth): would have saved 2.4 of them"));
+  EXPECT_THAT(html, HasSubstr("shade it (0\u00a0% cloth): would have saved 2.4 of them"));
 }
 
 /// Ninety days and those of the charts ahead, by the hour: up and down every day, no hour like the one

@@ -7,7 +7,7 @@
 #include "card_of.hpp"
 #include "care_of_graft.hpp"
 #include "degree_day_sum.hpp"
-#include "like_beside_like.hpp"
+#include "grafts_by_exposure.hpp"
 #include "lived_union.hpp"
 #include "morning_reasons.hpp"
 #include "parallel.hpp"
@@ -161,7 +161,8 @@ class MorningOfGraft {
       const Treatment treated = run_.changed(season_.hour(season_.now()), action.after, action.waters);
       const RiskOfTreatment with = changes_nothing(treated) ? as_it_is_ : risk_of(run_, now_, treated, end_);
       ActOutcome outcome{action.act,   with.risk.p,    stake * (m_.risk.p - with.risk.p),
-                         action.needs, action.minutes, action.forbidden, action.notes};
+                         action.needs, action.minutes, action.forbidden,
+                         action.notes};
       if (!outcome.excluded && cooks(with)) outcome.excluded = Exclusion::cooks;
       m_.acts.push_back(std::move(outcome));
       candidates_.push_back(std::move(action));
@@ -270,8 +271,7 @@ class MorningOfGraft {
     }
     const double bud_clock = weighted_mean(now_.states.bud_clock, now_.weights);
     m_.reasons = reasons({run_, now_, coming_, m_.cause, m_.water_now, m_.water_low_7d, bud_clock});
-    if (m_.advice.act.is_none() && m_.risk.p >= urgency().soon_p)
-      m_.reasons.emplace_back(NothingHelps{});
+    if (m_.advice.act.is_none() && m_.risk.p >= urgency().soon_p) m_.reasons.emplace_back(NothingHelps{});
   }
 
   const Season& season_;
@@ -309,40 +309,40 @@ void number_ranks(std::vector<GraftMorning>& grafts) {
   }
 }
 
-/// Each graft's part of the list.
-struct Mornings {
-  std::vector<std::optional<GraftMorning>> open;
-  std::vector<std::vector<CareTask>> care;
-};
-
 /// `first` is called with each open graft before it is described.
 template <typename First>
-Mornings mornings_of(const Season& season, const std::vector<GraftRecord>& grafts, int threads,
-                     const First& first) {
-  Mornings mornings{std::vector<std::optional<GraftMorning>>(grafts.size()),
-                    std::vector<std::vector<CareTask>>(grafts.size())};
-  const std::vector<std::size_t> order = like_beside_like(grafts);
+std::vector<MorningOfRow> rows_of(const Season& season, const std::vector<GraftRecord>& grafts, int threads,
+                                  const First& first) {
+  std::vector<MorningOfRow> rows(grafts.size());
+  const std::vector<std::size_t> order = grafts_by_exposure(grafts);
   for_each_parallel(grafts.size(), threads, [&](std::size_t k) {
     const std::size_t i = order[k];
     MorningOfGraft one(season, grafts[i]);
     if (one.open()) {
       first(i, one);
-      mornings.open[i] = one.described();
-      mornings.care[i] = one.care();
+      rows[i].open = one.described();
+      rows[i].care = one.care();
     } else {
-      mornings.care[i] = care_of_taken(season, grafts[i]);
+      rows[i].care = care_of_taken(season, grafts[i]);
     }
   });
-  return mornings;
+  return rows;
 }
 
-MorningReport put_together(const Season& season, Mornings mornings) {
+}  // namespace
+
+std::vector<MorningOfRow> mornings_of(const Season& season, const std::vector<GraftRecord>& grafts,
+                                      int threads) {
+  return rows_of(season, grafts, threads, [](std::size_t, MorningOfGraft&) {});
+}
+
+MorningReport list_of(const Season& season, std::vector<MorningOfRow> rows) {
   MorningReport report;
-  for (auto& graft : mornings.open) {
-    if (graft) report.grafts.push_back(std::move(*graft));
-  }
   std::vector<CareTask> tasks;
-  for (auto& of_graft : mornings.care) std::ranges::move(of_graft, std::back_inserter(tasks));
+  for (MorningOfRow& row : rows) {
+    if (row.open) report.grafts.push_back(std::move(*row.open));
+    std::ranges::move(row.care, std::back_inserter(tasks));
+  }
   report.also_due = due_tasks(tasks, season.clock.day_of(season.settings.as_of));
   std::stable_sort(report.grafts.begin(), report.grafts.end(),
                    [](const GraftMorning& a, const GraftMorning& b) {
@@ -354,8 +354,6 @@ MorningReport put_together(const Season& season, Mornings mornings) {
   return report;
 }
 
-}  // namespace
-
 const ActOutcome* GraftMorning::advised() const {
   const auto found = std::ranges::find_if(
       acts, [&](const ActOutcome& outcome) { return act_name(outcome.act) == act_name(advice.act); });
@@ -363,17 +361,16 @@ const ActOutcome* GraftMorning::advised() const {
 }
 
 MorningReport morning(const Season& season, const std::vector<GraftRecord>& grafts, int threads) {
-  return put_together(season, mornings_of(season, grafts, threads, [](std::size_t, MorningOfGraft&) {}));
+  return list_of(season, mornings_of(season, grafts, threads));
 }
 
 MorningAndSince morning_and_since(const Season& season, const std::vector<GraftRecord>& grafts,
                                   LocalDay hours_to, int threads) {
   std::vector<std::optional<GraftSince>> dates(grafts.size());
   MorningAndSince both;
-  both.morning =
-      put_together(season, mornings_of(season, grafts, threads, [&](std::size_t i, MorningOfGraft& graft) {
-                     dates[i] = graft.since_grafting(grafts[i], hours_to);
-                   }));
+  both.morning = list_of(season, rows_of(season, grafts, threads, [&](std::size_t i, MorningOfGraft& graft) {
+                           dates[i] = graft.since_grafting(grafts[i], hours_to);
+                         }));
   for (auto& graft : dates) {
     if (graft) both.since.grafts.push_back(std::move(*graft));
   }

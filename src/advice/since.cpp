@@ -8,8 +8,8 @@
 #include "care_of_graft.hpp"
 #include "degree_day_sum.hpp"
 #include "ensemble/graft_run.hpp"
+#include "grafts_by_exposure.hpp"
 #include "hours_of_union.hpp"
-#include "like_beside_like.hpp"
 #include "lived_union.hpp"
 #include "parallel.hpp"
 #include "plant/cover_parts.hpp"
@@ -192,7 +192,7 @@ SinceReport since(const Season& season, const std::vector<GraftRecord>& grafts,
                   const std::optional<LocalDay>& hours_to) {
   SinceReport report;
   report.grafts.resize(grafts.size());
-  const std::vector<std::size_t> order = like_beside_like(grafts);
+  const std::vector<std::size_t> order = grafts_by_exposure(grafts);
   for_each_parallel(grafts.size(), threads, [&](std::size_t k) {
     const std::size_t i = order[k];
     GraftRun run(season, graft_case(grafts[i].row, grafts[i].lines, season.site, season.clock, season.models,

@@ -103,7 +103,6 @@ SeasonSettings season_settings(const OpenSite& open) {
   settings.as_of = open.as_of;
   settings.seed = open.ask.seed;
   settings.members = open.ask.members;
-  settings.us_units = open.ask.us_units;
   return settings;
 }
 

@@ -6,8 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "advice/morning.hpp"
-#include "advice/morning_plan.hpp"
+#include "app/site_memory.hpp"
 #include "commands.hpp"
 #include "open_site.hpp"
 #include "progress.hpp"
@@ -52,33 +51,25 @@ Answer print(const MorningReport& report, const ReportBasis& basis, const Mornin
   return answer;
 }
 
-Answer nothing_open(ReportBasis basis, const OpenSite& open, const MorningOptions& options,
-                    const GlobalOptions& global) {
-  basis.weather = weather_basis(weather_of(open));
-  return print({}, basis, options, global);
-}
-
 Answer run(const MorningOptions& options, const GlobalOptions& global) {
-  const OpenSite open = open_site(global);
-  const OpenRecords records = records_of(open);
-  ReportBasis basis = basis_of("morning", open, global);
-  basis.warnings = records.warnings;
-  if (records.grafts.empty()) return nothing_open(std::move(basis), open, options, global);
-
   const Progress progress(tr("working out this morning's list"));
-  const SiteWeather weather = known_weather(open);
-  SeasonSettings settings = season_settings(open);
-  settings.own_errors = own_errors_of(open, weather);
-  settings.horizon_days = options.horizon_days;
-  const Season season(open.site, open.clock, open.models, weather.hourly, earliest_of(open, records.grafts),
-                      settings, weather.courses);
-  MorningReport report = morning(season, records.grafts, threads_of(global));
-  report.plan = morning_plan(report, open.site, open.models, options.minutes);
-  basis.weather = weather_basis(weather, season);
-  append(basis.warnings, weather_warnings(weather));
-  append(basis.warnings, notice_warnings(report.notices, open.clock));
-  basis.cautions = morning_cautions(report, season, {.utf8 = false, .units = global.units});
-  return print(report, basis, options, global);
+  SiteMemory memory(global.site, ask_settings(global));
+  const AskedMorning asked =
+      memory.morning([&](const Clock& clock) { return moment_of(global, clock); },
+                     {.horizon_days = options.horizon_days, .minutes = options.minutes});
+  const OpenSite& open = asked.basis->open;
+  ReportBasis basis = basis_of("morning", open, global);
+  basis.warnings = asked.records->warnings;
+  if (!asked.basis->season) {
+    basis.weather = weather_basis(asked.basis->weather);
+    return print({}, basis, options, global);
+  }
+  basis.weather = weather_basis(asked.basis->weather, *asked.basis->season);
+  append(basis.warnings, weather_warnings(asked.basis->weather));
+  append(basis.warnings, notice_warnings(asked.report.notices, open.clock));
+  basis.cautions =
+      morning_cautions(asked.report, *asked.basis->season, {.utf8 = false, .units = global.units});
+  return print(asked.report, basis, options, global);
 }
 
 }  // namespace

@@ -4,11 +4,13 @@
 
 namespace graftcast::cli {
 
+AskSettings ask_settings(const GlobalOptions& options) {
+  return {options.hindsight, options.seed, options.members, threads_of(options)};
+}
+
 OpenSite open_site(const GlobalOptions& options) {
-  const AskSettings ask{options.hindsight, options.seed, options.members, threads_of(options),
-                        options.units == UnitSystem::us && !options.json};
   return graftcast::open_site(
-      options.site, [&](const Clock& clock) { return moment_of(options, clock); }, ask);
+      options.site, [&](const Clock& clock) { return moment_of(options, clock); }, ask_settings(options));
 }
 
 ReportBasis basis_of(std::string command, const GlobalOptions& options) {

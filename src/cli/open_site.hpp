@@ -13,6 +13,8 @@
 
 namespace graftcast::cli {
 
+AskSettings ask_settings(const GlobalOptions& options);
+
 /// The site that `options` names, at the moment they name. Errors: those of graftcast::open_site, UsageError.
 OpenSite open_site(const GlobalOptions& options);
 

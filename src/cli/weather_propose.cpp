@@ -8,8 +8,8 @@
 #include "report/json_report.hpp"
 #include "report/terminal_style.hpp"
 #include "report/text_layout.hpp"
-#include "weather/column_proposal.hpp"
 #include "text/tr.hpp"
+#include "weather/column_proposal.hpp"
 
 namespace graftcast::cli {
 

@@ -1,4 +1,6 @@
 #include "ensemble/season.hpp"
+#include "graftcast/error.hpp"
+#include "text/tr.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -149,6 +151,12 @@ Season::Season(const Site& site_, const Clock& clock_, const Models& models_, Ou
 
 std::size_t Season::horizon() const {
   return std::min(hours(), now() + static_cast<std::size_t>(24 * settings.horizon_days));
+}
+
+void Season::move_within_hour(Instant as_of) {
+  if (floor_hour(as_of) != hour(now()))
+    throw RangeError(tr("the moment asked for lies in another hour than the season's"));
+  settings.as_of = as_of;
 }
 
 std::size_t Season::index_of(Instant when) const {

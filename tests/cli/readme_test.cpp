@@ -41,7 +41,8 @@ std::vector<std::string> blocks_of_readme() {
 
 /// How each block begins that is tried below, or by itself: the first two are how one comes to be here, and
 /// what becomes of the third is the test `installed.PackageHoldsWhatItNeedsAndRunsItsDemo`.
-constexpr std::array<const char*, 9> known_blocks{
+constexpr std::array<const char*, 10> known_blocks{
+    "#include <cstdio>",  // tests/installed/try.sh builds and runs it
     "sh sample_weather/demo.sh", "air    measured until", "cd .build/demo && cpack",
     "graftcast new orchard",     "\"weather\": {",        "17 * * * *  graftcast",
     "graftcast spots --fit",     "parallel --keep-order", "{\n \"id\": \"C3\""};

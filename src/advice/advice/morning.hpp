@@ -1,6 +1,7 @@
 #pragma once
 // This morning's list of a site's grafts.
 
+#include <optional>
 #include <vector>
 
 #include "ensemble/season.hpp"
@@ -8,6 +9,18 @@
 #include "graftcast/since.hpp"
 
 namespace graftcast {
+
+/// One row's part of the list.
+struct MorningOfRow {
+  std::optional<GraftMorning> open;  ///< Absent where none of its grafts is open.
+  std::vector<CareTask> care;
+};
+
+/// That of each of `grafts`, in their order.
+std::vector<MorningOfRow> mornings_of(const Season& season, const std::vector<GraftRecord>& grafts,
+                                      int threads);
+/// The list of all rows of a site.
+MorningReport list_of(const Season& season, std::vector<MorningOfRow> rows);
 
 /// Runs every open graft of the site. Deterministic for equal input and seed on any number of threads.
 MorningReport morning(const Season& season, const std::vector<GraftRecord>& grafts, int threads);

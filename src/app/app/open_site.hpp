@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "ensemble/season.hpp"
+#include "graftcast/session.hpp"
 #include "parameters/models.hpp"
 #include "records/diary.hpp"
 #include "records/ledger.hpp"
@@ -15,15 +16,6 @@
 #include "weather/site_weather.hpp"
 
 namespace graftcast {
-
-/// How answers are worked out.
-struct AskSettings {
-  bool hindsight = false;  ///< The log after the moment of the answer counts as well.
-  std::uint64_t seed = 1;
-  int members = 64;
-  int threads = 1;
-  bool us_units = false;  ///< Texts name degrees Fahrenheit.
-};
 
 /// Published models, with the owner's own from `folder`/models where that is a site.
 Models models_for(const std::filesystem::path& folder);

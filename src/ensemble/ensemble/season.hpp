@@ -20,6 +20,7 @@ namespace graftcast {
 struct GraftRecord {
   GraftRow row;
   std::vector<DiaryLine> lines;
+  bool operator==(const GraftRecord&) const = default;
 };
 
 /// A local calendar day within a series of hours.
@@ -74,7 +75,6 @@ struct SeasonSettings {
   int outlook_days = 21;  ///< How far ahead the run goes at all.
   bool weather_spread = true;
   bool monthly_climate = false;             ///< Stands in before the last week does, where the log knows it.
-  bool us_units = false;                    ///< Texts name degrees Fahrenheit.
   std::vector<LeadSpread> own_errors = {};  ///< Of the site's past forecasts, see with_own_errors.
 };
 
@@ -94,7 +94,7 @@ class Season {
   const Site& site;
   const Clock& clock;
   const Models& models;
-  const SeasonSettings settings;
+  SeasonSettings settings;  ///< Set once, but for move_within_hour.
   const Outlook outlook;
   const MemberQuantiles quantiles;
   const Ambient past, ahead;  ///< One course; one a member.
@@ -104,6 +104,9 @@ class Season {
   const std::vector<double> et0_mm;    ///< Per hour, mean over members.
 
   std::size_t now() const { return outlook.now; }
+  /// Another moment within the same hour: the weather behind and ahead stays what it is. Error:
+  /// RangeError beyond it.
+  void move_within_hour(Instant as_of);
   std::size_t hours() const { return outlook.weather.size(); }
   Hour hour(std::size_t index) const { return outlook.weather.hour(index); }
   /// Index of the first full hour from `when` on, held within the series.

@@ -30,6 +30,7 @@ struct DiaryLine {
   std::string photo;  ///< Name of a picture's file.
   std::size_t line = 0;
   std::optional<double> number() const;  ///< `value` as a number where it is one.
+  bool operator==(const DiaryLine&) const = default;
 };
 
 /// Reads `folder`/diary.csv, drops voided lines, expands ids, checks counts. Sorted by time, then line.

@@ -20,6 +20,7 @@ struct StoredWood {
   LocalDay cut_on{};
   std::string stored;  ///< `fridge`, `shed`, `water` or `none`.
   std::string wrap;    ///< Empty: as is usual for that store.
+  bool operator==(const StoredWood&) const = default;
 };
 
 /// One row of grafts.csv. An absent optional or an empty string means the cell was empty.
@@ -43,6 +44,7 @@ struct GraftRow {
   std::map<std::string, std::string> other;  ///< Unknown columns, kept as they are.
   std::size_t line = 0;                      ///< Where the row begins in the file.
   std::optional<StoredWood> wood;  ///< Not of the file: what wood.csv says where `scion` names a row of it.
+  bool operator==(const GraftRow&) const = default;
 };
 
 /// The moment of grafting; noon where the row gives only a date.

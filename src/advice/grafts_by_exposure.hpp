@@ -13,7 +13,7 @@
 namespace graftcast {
 
 /// Indices of `grafts` in that order.
-inline std::vector<std::size_t> like_beside_like(const std::vector<GraftRecord>& grafts) {
+inline std::vector<std::size_t> grafts_by_exposure(const std::vector<GraftRecord>& grafts) {
   const auto place = [&](std::size_t i) {
     const GraftRow& row = grafts[i].row;
     return std::tie(row.spot, row.shade, row.cover, row.wrap, row.method, row.scion_state, row.species,

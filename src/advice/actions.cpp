@@ -101,8 +101,7 @@ class ActionList {
     if (!bagged() && now_.cover != "paper-bag") {
       Action& bag = cover_action(ActKind::clear_bag, "clear-bag", now_.shade);
       bag.minutes = minutes("clear-bag", models_.actions.minutes_clear_bag);
-      if (sun_at(now_) > models_.actions.sunny_share)
-        bag.forbidden = Exclusion::bag_in_the_sun;
+      if (sun_at(now_) > models_.actions.sunny_share) bag.forbidden = Exclusion::bag_in_the_sun;
     }
     if (now_.cover != bag_with(Over::paper)) {
       Action& paper = cover_action(ActKind::paper_over_bag, bag_with(Over::paper), now_.shade);

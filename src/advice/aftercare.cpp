@@ -113,7 +113,8 @@ class CareOfGraft {
 
   void slit_wrap() {
     if (!is_tied()) return;
-    add_once(CareWork::slit_wrap, in_.dates.slit_wrap, standing({Event::wrap_slit, Event::wrap_off})).at_bud = is_bud();
+    add_once(CareWork::slit_wrap, in_.dates.slit_wrap, standing({Event::wrap_slit, Event::wrap_off})).at_bud =
+        is_bud();
   }
 
   void remove_wrap() {
@@ -136,8 +137,8 @@ class CareOfGraft {
       add_once(CareWork::lop, in_.dates.slit_wrap, noted({Event::headed_back, Event::lopped, Event::bent}));
       return;
     }
-    CareTask& task = add_once(CareWork::head_back, sleeps() ? spring() : in_.dates.drinking,
-                              noted({Event::headed_back}));
+    CareTask& task =
+        add_once(CareWork::head_back, sleeps() ? spring() : in_.dates.drinking, noted({Event::headed_back}));
     task.at_bud = is_bud();
     task.wakes_bud = sleeps();
   }

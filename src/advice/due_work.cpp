@@ -105,8 +105,9 @@ class DueOfGraft {
   }
 
   bool moved() const {
-    return std::ranges::any_of(answers_.record.lines,
-                               [](const DiaryLine& line) { return about(line.event).evidence == Evidence::growth; });
+    return std::ranges::any_of(answers_.record.lines, [](const DiaryLine& line) {
+      return about(line.event).evidence == Evidence::growth;
+    });
   }
 
   void add_dated(DueKind kind, const DateBand& band, bool stays_due) {

@@ -39,9 +39,10 @@ std::string dates(const GraftSince& graft, const PageBasis& page) {
   if (graft.bagged) row(tr("open the bag from"), band_words(graft.vent_bag_from, today));
   row(tr("slit the wrap from"), band_words(graft.slit_wrap_from, today));
   row(tr("buds move"), band_words(graft.buds_expected, today));
-  row(tr("so far"), tr("{verdict}: {reason}; alive {alive}, will take {take}", "verdict"_a = verdict_word(graft.verdict()),
-                       "reason"_a = ground_words(graft.ground), "alive"_a = percent_words(graft.alive),
-                       "take"_a = percent_words(graft.still_to_take)));
+  row(tr("so far"),
+      tr("{verdict}: {reason}; alive {alive}, will take {take}", "verdict"_a = verdict_word(graft.verdict()),
+         "reason"_a = ground_words(graft.ground), "alive"_a = percent_words(graft.alive),
+         "take"_a = percent_words(graft.still_to_take)));
   return html + "</dl>\n";
 }
 

@@ -24,8 +24,8 @@ std::string due_item(std::size_t index, const DueTask& due, const PageBasis& pag
   return fmt::format(
       "<li><input type=\"checkbox\" class=\"tick\" id=\"d{0}\" aria-label=\"{1}\"><div><h3><label "
       "for=\"d{0}\">{2}</label></h3>\n<p class=\"do\">{3}.</p>\n{4}<p class=\"pen\">{5} </p></div></li>\n",
-      index, html_sentence(tr("{task} done", "task"_a = care_name(due.first.work))), html_marked(rows_words_of(due, page)),
-      html_sentence(as_sentence(care_words(due.first))),
+      index, html_sentence(tr("{task} done", "task"_a = care_name(due.first.work))),
+      html_marked(rows_words_of(due, page)), html_sentence(as_sentence(care_words(due.first))),
       fmt::format("<p class=\"q\">{}.</p>\n", html_sentence(as_sentence(care_reason_words(due.first)))),
       html_sentence(tr("seen, done:")));
 }

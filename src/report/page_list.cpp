@@ -26,7 +26,8 @@ constexpr int due_within_days = 7;
 std::string to_do(const GraftMorning& graft, const PageBasis& page) {
   const bool helpless = graft.advice.act.is_none();
   if (helpless && graft.urgency == Urgency::watch) return {};
-  const std::string act = as_sentence(helpless ? tr("nothing that may be done helps") : act_words(graft.advice.act));
+  const std::string act =
+      as_sentence(helpless ? tr("nothing that may be done helps") : act_words(graft.advice.act));
   const std::string words =
       graft.act_by ? tr("{act}, by {moment}.", "act"_a = act,
                         "moment"_a = moment_words(*page.basis.clock, *graft.act_by, page.basis.as_of))
@@ -75,7 +76,9 @@ std::string identity_line(const GraftMorning& graft) {
 
 std::string because(const GraftMorning& graft, const PageBasis& page) {
   if (graft.reasons.empty()) return {};
-  return "<p class=\"q\">" + html_sentence(as_sentence(with_semicolons(reasons_words(graft.reasons, page.style.units)))) + ".</p>\n";
+  return "<p class=\"q\">" +
+         html_sentence(as_sentence(with_semicolons(reasons_words(graft.reasons, page.style.units)))) +
+         ".</p>\n";
 }
 
 std::string entry(std::size_t index, const PageBasis& page) {
@@ -86,9 +89,9 @@ std::string entry(std::size_t index, const PageBasis& page) {
       "<p class=\"pen\">{10} </p><p class=\"screen\"><a class=\"big\" href=\"#{8}\">{11}"
       "<span class=\"q\">&nbsp;{3}</span></a></p></div></li>\n",
       urgency_name(graft.urgency), index, html_sentence(tr("{id} done", "id"_a = graft.id)),
-      html_name(graft.id), to_do(graft, page), risk_line(graft, page), identity_line(graft), because(graft, page),
-      card_id(index), html_sentence(urgency_words(graft.urgency)), html_sentence(tr("seen, done:")),
-      html_sentence(tr("Charts and notes")));
+      html_name(graft.id), to_do(graft, page), risk_line(graft, page), identity_line(graft),
+      because(graft, page), card_id(index), html_sentence(urgency_words(graft.urgency)),
+      html_sentence(tr("seen, done:")), html_sentence(tr("Charts and notes")));
 }
 
 /// Dates of the union that fall within the week.

@@ -62,8 +62,8 @@ std::string planned_item(const PlannedAct& planned, const MorningReport& report)
   const std::string which =
       of == 1 ? id : tr("{id} ({n} of {all})", "id"_a = id, "n"_a = planned.count, "all"_a = of);
   return "<li>" +
-         html_marked(
-             tr("{id}: {act}; {why}.", "id"_a = which, "act"_a = act_words(planned.act), "why"_a = plan_reason_words(planned))) +
+         html_marked(tr("{id}: {act}; {why}.", "id"_a = which, "act"_a = act_words(planned.act),
+                        "why"_a = plan_reason_words(planned))) +
          '\n';
 }
 

@@ -115,7 +115,8 @@ TEST_F(ActionsTest, OnceNotedLeadToTheSettingThatWasAdvised) {
               made_line(start + std::chrono::days(4), std::string(event_word(note.event)), note.value));
         const GraftCase graft = graft_case(row, noted, site, Clock(site.time_zone), published_models(),
                                            start + std::chrono::days(5));
-        EXPECT_TRUE(graft.settings.back().is_like(action.after)) << act_name(action.act) << " under " << cover;
+        EXPECT_TRUE(graft.settings.back().is_like(action.after))
+            << act_name(action.act) << " under " << cover;
         EXPECT_EQ(graft.waterings.empty(), !action.waters) << act_name(action.act);
         EXPECT_EQ(graft.staked.has_value(), action.act.kind == ActKind::stake) << act_name(action.act);
       }

@@ -112,8 +112,8 @@ struct ScratchedGreen {
 struct LookedAtLately {};
 struct NothingOverdue {};
 
-using VerdictGround = std::variant<NothingOverdue, NotedDead, Shrivelled, LookIsOverdue, LookPays, NotedTaken, TakenAway,
-                                   BudsHaveMoved, ScratchedGreen, LookedAtLately>;
+using VerdictGround = std::variant<NothingOverdue, NotedDead, Shrivelled, LookIsOverdue, LookPays, NotedTaken,
+                                   TakenAway, BudsHaveMoved, ScratchedGreen, LookedAtLately>;
 Verdict verdict_of(const VerdictGround& ground);
 
 struct GraftSince : GraftCard {

@@ -65,9 +65,7 @@ Setting with_usual_protection(const GraftCase& graft, Setting setting, const Mod
   if (usual.cut_edges_sealed) setting.edges_open = false;
   const bool evergreen = graft.species->growth == LeafHabit::evergreen;
   const std::string& usual_cover = evergreen ? method.usual_cover_evergreen : method.usual_cover;
-  const auto kept = [&](const std::string& cover) {
-    return cover_optics(cover, models).vapour_kept;
-  };
+  const auto kept = [&](const std::string& cover) { return cover_optics(cover, models).vapour_kept; };
   if (kept(setting.cover) < kept(usual_cover)) setting.cover = usual_cover;
   return setting;
 }

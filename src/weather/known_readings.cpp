@@ -4,8 +4,8 @@
 
 #include <fmt/format.h>
 
-#include "valid_years.hpp"
 #include "text/tr.hpp"
+#include "valid_years.hpp"
 
 namespace graftcast {
 

@@ -12,12 +12,12 @@
 #include "merge.hpp"
 #include "note_book.hpp"
 #include "services/saved_forecasts.hpp"
+#include "text/tr.hpp"
 #include "weather/derive.hpp"
 #include "weather/forecast_cache.hpp"
 #include "weather/gaps.hpp"
 #include "weather/quality_checks.hpp"
 #include "weather_gaps.hpp"
-#include "text/tr.hpp"
 
 namespace graftcast {
 

@@ -9,8 +9,8 @@
 #include <string_view>
 #include <vector>
 
-#include "graftcast/error.hpp"
 #include "graftcast/degree_days.hpp"
+#include "graftcast/error.hpp"
 #include "graftcast/spot.hpp"
 #include "weather/weather_settings.hpp"
 

@@ -12,8 +12,8 @@
 #include "readers/time_format.hpp"
 #include "readers/time_line.hpp"
 #include "text/text.hpp"
-#include "valid_years.hpp"
 #include "text/tr.hpp"
+#include "valid_years.hpp"
 
 namespace graftcast {
 

@@ -5,8 +5,8 @@
 #include <fmt/format.h>
 
 #include "graftcast/error.hpp"
-#include "valid_years.hpp"
 #include "text/tr.hpp"
+#include "valid_years.hpp"
 
 namespace graftcast {
 

@@ -22,7 +22,7 @@ std::string band_words(const DateBand& band, LocalDay today) {
                     : trn("not within {n} day", "not within {n} days", page_outlook_days,
                           "n"_a = page_outlook_days);
   }
-  const std::string median = day_words(*band.median, today);
+  std::string median = day_words(*band.median, today);
   if (!band.p10 || !band.p90 || *band.p10 == *band.p90) return median;
   return tr("{day} ({from} to {to})", "day"_a = median, "from"_a = day_words(*band.p10, today),
             "to"_a = day_words(*band.p90, today));

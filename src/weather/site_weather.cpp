@@ -42,7 +42,7 @@ class Assembly {
   WeatherCourses courses_of(const QuantityHours& merged);
   void move_notes(std::vector<QualityNote> notes);
   void set_until(SiteWeather& result, const QuantityHours& merged) const;
-  void note_derived(SiteWeather& result, const QuantityHours& merged) const;
+  static void note_derived(SiteWeather& result, const QuantityHours& merged);
   HourlyWeather hourly_of(QuantityHours merged) const;
 
   const Location& location_;
@@ -151,7 +151,7 @@ void Assembly::set_until(SiteWeather& result, const QuantityHours& merged) const
   }
 }
 
-void Assembly::note_derived(SiteWeather& result, const QuantityHours& merged) const {
+void Assembly::note_derived(SiteWeather& result, const QuantityHours& merged) {
   for (const Variable variable : result.assumed) {
     const auto& origin = merged.columns[static_cast<std::size_t>(variable)].origin;
     const auto count = std::count(origin.begin(), origin.end(), Origin::derived);

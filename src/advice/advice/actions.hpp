@@ -43,8 +43,8 @@ struct RiskOfTreatment {
   SurvivalParts lost{};  ///< Mean over members of the loss by each way alone.
 };
 
-/// Compares survival at `later` with that of this moment.
-RiskOfTreatment risk_at(const GraftRun& run, const UnionNow& now, const UnionStates& later);
+/// Compares survival in `states` with that of this moment.
+RiskOfTreatment risk_at(const GraftRun& run, const UnionNow& now, const UnionStates& states);
 
 /// Runs `treatment` from `now` to hour `end` and compares survival with that of this moment.
 RiskOfTreatment risk_of(const GraftRun& run, const UnionNow& now, const Treatment& treatment,

@@ -30,6 +30,13 @@ class Differences(unittest.TestCase):
     def test_equal_answers_have_none(self):
         self.assertEqual(paths(answer({"a": [1, "x", None]}), answer({"a": [1.0, "x", None]})), [])
 
+    def test_the_drawn_id_of_a_new_line_is_none_but_another_event_is(self):
+        def noted(line_id, event):
+            return answer({"notes": [{"id": line_id}]}, files={"diary.csv": f"2025-06-09,C2,{event},,,{line_id},,\n"})
+        self.assertEqual(paths(noted("ujhmwgryoirz", "bag-on"), noted("zwjkzzw5jsy6", "bag-on")), [])
+        self.assertEqual(paths(noted("ujhmwgryoirz", "bag-on"), noted("zwjkzzw5jsy6", "bag-off")),
+                         ["files/diary.csv line 1"])
+
     def test_the_order_of_members_is_none_but_that_of_an_array_is(self):
         self.assertEqual(paths(answer('{"a": 1, "b": 2}'), answer('{"b": 2, "a": 1}')), [])
         self.assertEqual(paths(answer({"a": ["x", "y"]}), answer({"a": ["y", "x"]})), ["$.a[0]", "$.a[1]"])
